@@ -1,0 +1,1 @@
+//! The deterministic subset of CBOR in which facts are written.

@@ -1,0 +1,1 @@
+//! Everything a person can write down.

@@ -1,0 +1,16 @@
+//! What can be written down, read from a clip, and computed from both.
+//!
+//! This crate is pure: it knows no clock, no randomness, no files and no
+//! network. Readers are handed in, results are handed out.
+//!
+//! * [`cbor`]: the deterministic subset of CBOR in which facts are written.
+//! * [`facts`]: everything a person can write down, with its ranges.
+//! * [`clip`]: frame times of an MP4 or QuickTime file, and its clock.
+//! * [`timing`]: events on a clip → contact and flight times with uncertainty.
+//! * [`load`]: exercises, and the landing and push of every contact.
+
+pub mod cbor;
+pub mod clip;
+pub mod facts;
+pub mod load;
+pub mod timing;

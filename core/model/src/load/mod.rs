@@ -1,0 +1,1 @@
+//! Exercises, and the landing and push of every contact.

@@ -1,0 +1,1 @@
+//! Events on a clip → contact and flight times with their uncertainty.

@@ -1,0 +1,3 @@
+//! `pitside`: the coach's laptop.
+
+fn main() {}

@@ -1,0 +1,3 @@
+//! The commands of development.
+
+fn main() {}
