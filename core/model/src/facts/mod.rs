@@ -1,1 +1,406 @@
-//! Everything a person can write down.
+//! Everything a person can write down, with its ranges.
+//!
+//! A fact is one of the [kinds](Fact) below. It travels as the payload of an
+//! entry: a CBOR map with text keys, integers only. [`Fact::write`] makes a
+//! payload and [`Fact::read`] takes one apart; both refuse a value out of its
+//! range with a [`Refusal`] that names kind, field, value and range.
+//!
+//! A kind that this version does not know reads as [`Fact::Unknown`], and keys
+//! that it does not know come back as [`Extra`], to be written again with a
+//! correction: an older app loses nothing that a newer one wrote. Lists inside
+//! a fact are closed; what a later version adds, it adds beside them.
+//!
+//! To add a kind: a type with `read` and `write` in the file it belongs to, a
+//! variant here, its line in [`Fact::address`], [`Fact::read`] and
+//! [`Fact::pairs`], and its rule in the log's `authority`.
+
+mod checkin;
+mod day;
+mod field;
+mod id;
+mod squad;
+mod take;
+mod training;
+
+pub use checkin::{BodyPart, CheckIn, Hurt};
+pub use day::Day;
+pub use field::{Extra, Refusal, UnknownWord, Word};
+pub use id::{DeviceKey, Hash, LogId, MemberId, Place, Scope, SquadId, Subject};
+pub use squad::{Card, Consent, Founding, Grant, HopPattern, Level, Role, Roster, Side, Standing};
+pub use take::{Bracket, Event, EventKind, Foot, Pace, Take};
+pub use training::{Approach, Complete, Effort, Leg, Limit, RestDay, SaidBy, Session, Set, Shoes, Surface};
+
+use crate::cbor::{CborError, Value, decode, encode};
+use field::{Fields, Pairs};
+
+/// The kinds of facts, as written in the header of an entry.
+pub mod kind {
+    /// The founding of a squad, and its name.
+    pub const SQUAD: &str = "squad";
+    /// What a device was admitted as.
+    pub const DEVICE: &str = "device";
+    /// A member: on the roster, and the fields of the card.
+    pub const MEMBER: &str = "member";
+    /// What a member allows.
+    pub const CONSENT: &str = "consent";
+    /// A training session, and how hard it was.
+    pub const SESSION: &str = "session";
+    /// A set.
+    pub const SET: &str = "set";
+    /// What was read from a clip.
+    pub const TAKE: &str = "take";
+    /// How a member is.
+    pub const CHECK_IN: &str = "check-in";
+    /// A rest day.
+    pub const REST: &str = "rest";
+    /// Up to when the log is complete.
+    pub const COMPLETE: &str = "complete";
+    /// What a member may not do until when.
+    pub const LIMIT: &str = "limit";
+}
+
+/// The names of the fields in a target. A fact as a whole has the empty name.
+pub mod field_name {
+    /// The fact as a whole.
+    pub const WHOLE: &str = "";
+    /// The name of a squad.
+    pub const NAME: &str = "name";
+    /// What a device was admitted as.
+    pub const GRANT: &str = "grant";
+    /// Whether a member is on the roster.
+    pub const ROSTER: &str = "roster";
+    /// Whether staff devices receive the private scope.
+    pub const PRIVATE: &str = "private";
+    /// How hard a session was.
+    pub const EFFORT: &str = "effort";
+}
+
+/// A fact: what the payload of an entry says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fact {
+    /// The founding of a squad.
+    Founding(Founding),
+    /// The name of a squad.
+    SquadName(String),
+    /// What a device was admitted as.
+    Grant(Grant),
+    /// Whether a member is on the roster.
+    Roster(Roster),
+    /// A field of a member's card.
+    Card(Card),
+    /// What a member allows.
+    Consent(Consent),
+    /// A training session.
+    Session(Session),
+    /// How hard a session was.
+    Effort(Effort),
+    /// A set.
+    Set(Set),
+    /// What was read from a clip.
+    Take(Take),
+    /// How a member is.
+    CheckIn(CheckIn),
+    /// A rest day.
+    Rest(RestDay),
+    /// Up to when the log is complete.
+    Complete(Complete),
+    /// What a member may not do.
+    Limit(Limit),
+    /// The fact, or this field of it, was deleted.
+    Deleted,
+    /// A kind or field that this version does not know.
+    Unknown,
+}
+
+/// Why a payload cannot be read.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum FactError {
+    /// The bytes are not deterministic CBOR.
+    #[error(transparent)]
+    Cbor(#[from] CborError),
+    /// A field is missing or out of its range.
+    #[error(transparent)]
+    Refused(#[from] Refusal),
+}
+
+impl Fact {
+    /// The kind and field under which it is written; `None` for [`Fact::Deleted`]
+    /// and [`Fact::Unknown`], which have those of the fact they stand for.
+    #[must_use]
+    pub fn address(&self) -> Option<(&'static str, &'static str)> {
+        use field_name as f;
+        Some(match self {
+            Self::Founding(_) => (kind::SQUAD, f::WHOLE),
+            Self::SquadName(_) => (kind::SQUAD, f::NAME),
+            Self::Grant(_) => (kind::DEVICE, f::GRANT),
+            Self::Roster(_) => (kind::MEMBER, f::ROSTER),
+            Self::Card(card) => (kind::MEMBER, card.field()),
+            Self::Consent(_) => (kind::CONSENT, f::PRIVATE),
+            Self::Session(_) => (kind::SESSION, f::WHOLE),
+            Self::Effort(_) => (kind::SESSION, f::EFFORT),
+            Self::Set(_) => (kind::SET, f::WHOLE),
+            Self::Take(_) => (kind::TAKE, f::WHOLE),
+            Self::CheckIn(_) => (kind::CHECK_IN, f::WHOLE),
+            Self::Rest(_) => (kind::REST, f::WHOLE),
+            Self::Complete(_) => (kind::COMPLETE, f::WHOLE),
+            Self::Limit(_) => (kind::LIMIT, f::WHOLE),
+            Self::Deleted | Self::Unknown => return None,
+        })
+    }
+
+    /// Reads the payload of an entry of this kind and field.
+    ///
+    /// # Errors
+    /// [`FactError`] where the bytes are not deterministic CBOR, or a field is
+    /// missing or out of its range.
+    pub fn read(kind: &str, field: &str, payload: &[u8]) -> Result<(Self, Extra), FactError> {
+        let value = decode(payload)?;
+        if value == Value::Null {
+            return Ok((Self::Deleted, Extra::new()));
+        }
+        Ok(Self::from_value(kind, field, value)?)
+    }
+
+    fn from_value(kind: &str, field: &str, value: Value) -> Result<(Self, Extra), Refusal> {
+        use field_name as f;
+        macro_rules! known {
+            ($kind:expr, $read:path, $variant:path) => {{
+                let (fact, extra) = $read(Fields::open($kind, value)?)?;
+                ($variant(fact), extra)
+            }};
+        }
+        Ok(match (kind, field) {
+            (kind::SQUAD, f::WHOLE) => known!(kind::SQUAD, Founding::read, Self::Founding),
+            (kind::SQUAD, f::NAME) => known!(kind::SQUAD, squad::read_name, Self::SquadName),
+            (kind::DEVICE, f::GRANT) => known!(kind::DEVICE, Grant::read, Self::Grant),
+            (kind::MEMBER, f::ROSTER) => known!(kind::MEMBER, Roster::read, Self::Roster),
+            (kind::MEMBER, card) => match Card::read(card, Fields::open(kind::MEMBER, value)?)? {
+                Some((card, extra)) => (Self::Card(card), extra),
+                None => (Self::Unknown, Extra::new()),
+            },
+            (kind::CONSENT, f::PRIVATE) => known!(kind::CONSENT, Consent::read, Self::Consent),
+            (kind::SESSION, f::WHOLE) => known!(kind::SESSION, Session::read, Self::Session),
+            (kind::SESSION, f::EFFORT) => known!(kind::SESSION, Effort::read, Self::Effort),
+            (kind::SET, f::WHOLE) => known!(kind::SET, Set::read, Self::Set),
+            (kind::TAKE, f::WHOLE) => known!(kind::TAKE, Take::read, Self::Take),
+            (kind::CHECK_IN, f::WHOLE) => known!(kind::CHECK_IN, CheckIn::read, Self::CheckIn),
+            (kind::REST, f::WHOLE) => known!(kind::REST, RestDay::read, Self::Rest),
+            (kind::COMPLETE, f::WHOLE) => known!(kind::COMPLETE, Complete::read, Self::Complete),
+            (kind::LIMIT, f::WHOLE) => known!(kind::LIMIT, Limit::read, Self::Limit),
+            _ => (Self::Unknown, Extra::new()),
+        })
+    }
+
+    /// Writes the payload, with the keys that were carried along.
+    ///
+    /// # Errors
+    /// [`Refusal`] where a field is out of its range: it is read back first.
+    ///
+    /// # Panics
+    /// Never; [`Fact::Unknown`] cannot be written and is refused.
+    pub fn write(&self, extra: &Extra) -> Result<Vec<u8>, Refusal> {
+        if *self == Self::Deleted {
+            return Ok(encode(&Value::Null));
+        }
+        let Some((kind, field)) = self.address() else {
+            return Err(Refusal {
+                kind: "unknown",
+                field: "kind",
+                value: "unknown".to_owned(),
+                range: "a kind that this version can write".to_owned(),
+            });
+        };
+        let value = self.pairs().done(extra);
+        let bytes = encode(&value);
+        Self::from_value(kind, field, value)?;
+        Ok(bytes)
+    }
+
+    fn pairs(&self) -> Pairs {
+        match self {
+            Self::Founding(x) => x.write(),
+            Self::SquadName(name) => Pairs::default().put("name", name.as_str()),
+            Self::Grant(x) => x.write(),
+            Self::Roster(x) => x.write(),
+            Self::Card(x) => x.write(),
+            Self::Consent(x) => x.write(),
+            Self::Session(x) => x.write(),
+            Self::Effort(x) => x.write(),
+            Self::Set(x) => x.write(),
+            Self::Take(x) => x.write(),
+            Self::CheckIn(x) => x.write(),
+            Self::Rest(x) => x.write(),
+            Self::Complete(x) => x.write(),
+            Self::Limit(x) => x.write(),
+            Self::Deleted | Self::Unknown => Pairs::default(),
+        }
+    }
+
+    /// The day a fact is about, where it is about one.
+    #[must_use]
+    pub fn day(&self) -> Option<Day> {
+        match self {
+            Self::Session(x) => Some(x.day),
+            Self::Take(x) => Some(x.day),
+            Self::CheckIn(x) => Some(x.day),
+            Self::Rest(x) => Some(x.day),
+            Self::Complete(x) => Some(x.up_to),
+            _ => None,
+        }
+    }
+
+    /// The session a fact belongs to, where it does.
+    #[must_use]
+    pub fn session(&self) -> Option<Place> {
+        match self {
+            Self::Set(x) => Some(x.session),
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+    use uuid::Uuid;
+
+    fn place() -> Place {
+        Place { log: LogId([3; 32]), seq: 9 }
+    }
+
+    fn set() -> Set {
+        Set {
+            session: place(),
+            exercise: Uuid::from_u128(77),
+            reps: 8,
+            leg: Leg::AlternateLeft,
+            box_mm: Some(300),
+            approach: Some(Approach::Strides(6)),
+            load_g: None,
+        }
+    }
+
+    fn all() -> Vec<Fact> {
+        let day = Day::parse("2026-02-03").unwrap();
+        vec![
+            Fact::Founding(Founding { demo: true, recovery: Some([1; 32]) }),
+            Fact::SquadName("Harbour jumps".into()),
+            Fact::Grant(Grant { role: Role::Athlete, members: vec![MemberId(Uuid::from_u128(1))] }),
+            Fact::Roster(Roster { standing: Standing::Active, since: day }),
+            Fact::Card(Card::Name("Ino".into())),
+            Fact::Card(Card::Born(day)),
+            Fact::Card(Card::Level(Level::Advanced)),
+            Fact::Card(Card::TakeOffLeg(Side::Left)),
+            Fact::Card(Card::HopPattern(HopPattern::RightRightLeft)),
+            Fact::Card(Card::MassG(61_500)),
+            Fact::Card(Card::Sprint { vmax_mm_s: 9_100, tau_ms: 1_250 }),
+            Fact::Consent(Consent { given: true }),
+            Fact::Session(Session {
+                day,
+                start_min: Some(1_020),
+                purpose: Some("bounds from a stand".into()),
+                location: None,
+                surface: Some(Surface::Grass),
+                shoes: Some(Shoes::Flats),
+                weather: None,
+                cut_short: Some("rain".into()),
+            }),
+            Fact::Effort(Effort { rpe_tenths: 65, minutes: 75 }),
+            Fact::Set(set()),
+            Fact::Take(Take {
+                day,
+                clip: [4; 32],
+                frames: [5; 32],
+                pace: Pace { num: 1_000, den: 240_000 * 3_000 },
+                frame_ticks: 3_000,
+                stated_mhz: None,
+                exercise: Some(Uuid::from_u128(77)),
+                set: Some(place()),
+                rendered: true,
+                events: vec![Event {
+                    foot: Foot::Left,
+                    kind: EventKind::ToeOff,
+                    bracket: Bracket { before: 3_000, after: 9_000 },
+                    doubted: true,
+                }],
+            }),
+            Fact::CheckIn(CheckIn {
+                day,
+                hurts: vec![Hurt { part: BodyPart::Achilles, side: Some(Side::Right), score: 3 }],
+                sleep_min: Some(455),
+            }),
+            Fact::Rest(RestDay { day }),
+            Fact::Complete(Complete { up_to: day }),
+            Fact::Limit(Limit {
+                from: day,
+                until: Some(day.plus(20)),
+                no_one_leg: Some(Side::Left),
+                no_approach: true,
+                max_box_mm: Some(300),
+                said_by: SaidBy::Clinician,
+                note: None,
+            }),
+        ]
+    }
+
+    #[test]
+    fn every_kind_is_read_as_it_was_written_and_carries_unknown_keys() {
+        let extra: Extra = vec![("a-later-key".into(), Value::from(5))];
+        for fact in all() {
+            let (kind, field) = fact.address().unwrap();
+            let bytes = fact.write(&extra).unwrap();
+            assert_eq!(Fact::read(kind, field, &bytes).unwrap(), (fact, extra.clone()));
+        }
+    }
+
+    #[test]
+    fn deletion_and_unknown_kinds_are_values_too() {
+        let bytes = Fact::Deleted.write(&Extra::new()).unwrap();
+        assert_eq!(Fact::read(kind::SET, "", &bytes).unwrap().0, Fact::Deleted);
+        assert_eq!(Fact::read("of-a-later-day", "", &[0x01]).unwrap().0, Fact::Unknown);
+        assert_eq!(Fact::read(kind::MEMBER, "of-a-later-day", &[0xa0]).unwrap().0, Fact::Unknown);
+        assert!(Fact::Unknown.write(&Extra::new()).is_err());
+    }
+
+    #[test]
+    fn a_value_out_of_range_is_refused_by_kind_field_value_and_range() {
+        let e = Fact::Set(Set { reps: 501, ..set() }).write(&Extra::new()).unwrap_err();
+        assert_eq!(e.to_string(), "set: reps is 501, expected a whole number from 1 to 500");
+        let e = Fact::Card(Card::Name(String::new())).write(&Extra::new()).unwrap_err();
+        assert_eq!((e.kind, e.field), ("member", "name"));
+        let both = Value::Map(vec![("strides".into(), 4.into()), ("run-mm".into(), 9_000.into())]);
+        let e = Fact::read(kind::SET, "", &encode(&both)).unwrap_err();
+        assert!(e.to_string().contains("not both"), "{e}");
+        let e = Fact::read(kind::SESSION, "", &encode(&Value::Map(vec![]))).unwrap_err();
+        assert!(e.to_string().contains("day is missing"), "{e}");
+    }
+
+    proptest! {
+        /// Whatever arrives under whatever kind ends in a fact or an error.
+        #[test]
+        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..20) {
+            let (kind, field) = all()[pick].address().unwrap();
+            let _ = Fact::read(kind, field, &bytes);
+        }
+
+        /// A known fact with one key replaced by anything small is read or refused
+        /// with the name of a field, and what is read writes the same bytes again.
+        #[test]
+        fn one_odd_field_is_named(pick in 0_usize..20, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
+            let fact = all()[pick].clone();
+            let (kind, field) = fact.address().unwrap();
+            let Value::Map(mut pairs) = decode(&fact.write(&Extra::new()).unwrap()).unwrap() else { unreachable!() };
+            if !pairs.is_empty() {
+                let at = at.index(pairs.len());
+                pairs[at].1 = odd.into();
+            }
+            let bytes = encode(&Value::Map(pairs));
+            match Fact::read(kind, field, &bytes) {
+                Ok((fact, extra)) => prop_assert_eq!(fact.write(&extra).unwrap(), bytes),
+                Err(FactError::Refused(e)) => prop_assert!(!e.range.is_empty()),
+                Err(e) => prop_assert!(false, "{}", e),
+            }
+        }
+    }
+}

@@ -1,0 +1,290 @@
+//! What was trained: sessions, sets, rest days, and up to when the log is
+//! complete. And what may not be trained: limits.
+
+use uuid::Uuid;
+
+use super::day::Day;
+use super::field::{Extra, Fields, Pairs, Refusal, words};
+use super::id::Place;
+use super::squad::{Side, day, day_opt};
+
+words! {
+    /// What was under the feet. A tag with cautions, not a factor.
+    Surface {
+        /// Synthetic track.
+        Track = "track",
+        /// Grass.
+        Grass = "grass",
+        /// Sports-hall floor.
+        Hall = "hall",
+        /// Sand.
+        Sand = "sand",
+        /// Gymnastic or foam mat.
+        Mat = "mat",
+        /// Anything harder: asphalt, concrete.
+        Hard = "hard",
+    }
+}
+
+words! {
+    /// What was on the feet. A tag, not a factor.
+    Shoes {
+        /// Spikes.
+        Spikes = "spikes",
+        /// Flat training shoes.
+        Flats = "flats",
+        /// None.
+        Bare = "bare",
+    }
+}
+
+/// A training session. How hard it was is a fact of its own, [`Effort`]: it is
+/// asked later, and often by someone else.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Session {
+    /// The day.
+    pub day: Day,
+    /// When it began, minutes after local midnight.
+    pub start_min: Option<u16>,
+    /// What it was for, up to 80 characters.
+    pub purpose: Option<String>,
+    /// Where, up to 80 characters.
+    pub location: Option<String>,
+    /// What was under the feet.
+    pub surface: Option<Surface>,
+    /// What was on the feet.
+    pub shoes: Option<Shoes>,
+    /// Weather in words, up to 80 characters.
+    pub weather: Option<String>,
+    /// Why it was cut short, where it was, up to 80 characters.
+    pub cut_short: Option<String>,
+}
+
+/// How hard a session was and how long it took: session-RPE × minutes (Foster
+/// et al. 2001). RPE is asked about 30 minutes after the end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Effort {
+    /// Rating of perceived exertion in tenths, 0 to 100 for 0 to 10.
+    pub rpe_tenths: u16,
+    /// Duration in minutes, 1 to 600.
+    pub minutes: u16,
+}
+
+words! {
+    /// Which legs did the repetitions of a set.
+    Leg {
+        /// The left.
+        Left = "left",
+        /// The right.
+        Right = "right",
+        /// Both at once.
+        Both = "both",
+        /// In turn, the left first.
+        AlternateLeft = "alternate-left",
+        /// In turn, the right first.
+        AlternateRight = "alternate-right",
+    }
+}
+
+/// The run-in to the first contact.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Approach {
+    /// Running strides, 1 to 30.
+    Strides(u16),
+    /// Millimetres, 500 to 60 000.
+    Millimetres(u32),
+}
+
+/// Repetitions of one exercise: the unit of an entry.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Set {
+    /// The session it belongs to.
+    pub session: Place,
+    /// The exercise.
+    pub exercise: Uuid,
+    /// Repetitions, 1 to 500.
+    pub reps: u16,
+    /// Which legs.
+    pub leg: Leg,
+    /// Height of box or platform in millimetres, 0 to 2 000.
+    pub box_mm: Option<u32>,
+    /// The run-in.
+    pub approach: Option<Approach>,
+    /// Outside load in grams, 0 to 200 000.
+    pub load_g: Option<u32>,
+}
+
+/// A day known to be without training: unknown is not zero.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RestDay {
+    /// The day.
+    pub day: Day,
+}
+
+/// The writer says that all days up to this one are written down; a day
+/// without a session was a rest day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Complete {
+    /// The last such day.
+    pub up_to: Day,
+}
+
+words! {
+    /// On whose word a limit stands.
+    SaidBy {
+        /// The coach.
+        Coach = "coach",
+        /// A clinician, as told to the coach.
+        Clinician = "clinician",
+    }
+}
+
+/// What a member may not do until when: a hard bound.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Limit {
+    /// From this day on.
+    pub from: Day,
+    /// Up to and including this day; open where missing.
+    pub until: Option<Day>,
+    /// No one-leg contacts on this side.
+    pub no_one_leg: Option<Side>,
+    /// No run-in.
+    pub no_approach: bool,
+    /// Boxes and platforms up to this height, in millimetres.
+    pub max_box_mm: Option<u32>,
+    /// On whose word.
+    pub said_by: SaidBy,
+    /// In words, up to 200 characters.
+    pub note: Option<String>,
+}
+
+impl Limit {
+    /// Whether it holds on a day. What has an end holds while the clock is in
+    /// doubt, so ask with the earliest day it may be.
+    #[must_use]
+    pub fn holds_on(&self, day: Day) -> bool {
+        self.from <= day && self.until.is_none_or(|until| day <= until)
+    }
+}
+
+impl Session {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        let session = Self {
+            day: day(&mut f, "day")?,
+            start_min: f.int_opt("start", 0..=1439)?,
+            purpose: f.text_opt("purpose", 1..=80)?,
+            location: f.text_opt("location", 1..=80)?,
+            surface: f.word_opt("surface")?,
+            shoes: f.word_opt("shoes")?,
+            weather: f.text_opt("weather", 1..=80)?,
+            cut_short: f.text_opt("cut-short", 1..=80)?,
+        };
+        Ok((session, f.rest()))
+    }
+    pub(super) fn write(&self) -> Pairs {
+        Pairs::default()
+            .put("day", self.day.number())
+            .put_opt("start", self.start_min)
+            .put_opt("purpose", self.purpose.as_deref())
+            .put_opt("location", self.location.as_deref())
+            .put_opt("surface", self.surface.map(Surface::word))
+            .put_opt("shoes", self.shoes.map(Shoes::word))
+            .put_opt("weather", self.weather.as_deref())
+            .put_opt("cut-short", self.cut_short.as_deref())
+    }
+}
+
+impl Effort {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        let effort = Self { rpe_tenths: f.int("rpe", 0..=100)?, minutes: f.int("minutes", 1..=600)? };
+        Ok((effort, f.rest()))
+    }
+    pub(super) fn write(&self) -> Pairs {
+        Pairs::default().put("rpe", self.rpe_tenths).put("minutes", self.minutes)
+    }
+}
+
+impl Set {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        let strides = f.int_opt("strides", 1..=30)?;
+        let run_mm = f.int_opt("run-mm", 500..=60_000)?;
+        let approach = match (strides, run_mm) {
+            (None, None) => None,
+            (Some(n), None) => Some(Approach::Strides(n)),
+            (None, Some(mm)) => Some(Approach::Millimetres(mm)),
+            (Some(_), Some(mm)) => {
+                return Err(f.refuse("run-mm", &mm.into(), "strides or millimetres, not both"));
+            }
+        };
+        let set = Self {
+            session: f.place("session")?,
+            exercise: f.uuid("exercise")?,
+            reps: f.int("reps", 1..=500)?,
+            leg: f.word("leg")?,
+            box_mm: f.int_opt("box-mm", 0..=2_000)?,
+            approach,
+            load_g: f.int_opt("load-g", 0..=200_000)?,
+        };
+        Ok((set, f.rest()))
+    }
+    pub(super) fn write(&self) -> Pairs {
+        let pairs = Pairs::default()
+            .put("session", self.session.to_value())
+            .put("exercise", self.exercise.as_bytes().as_slice())
+            .put("reps", self.reps)
+            .put("leg", self.leg.word())
+            .put_opt("box-mm", self.box_mm)
+            .put_opt("load-g", self.load_g);
+        match self.approach {
+            None => pairs,
+            Some(Approach::Strides(n)) => pairs.put("strides", n),
+            Some(Approach::Millimetres(mm)) => pairs.put("run-mm", mm),
+        }
+    }
+}
+
+impl RestDay {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        Ok((Self { day: day(&mut f, "day")? }, f.rest()))
+    }
+    pub(super) fn write(self) -> Pairs {
+        Pairs::default().put("day", self.day.number())
+    }
+}
+
+impl Complete {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        Ok((Self { up_to: day(&mut f, "day")? }, f.rest()))
+    }
+    pub(super) fn write(self) -> Pairs {
+        Pairs::default().put("day", self.up_to.number())
+    }
+}
+
+impl Limit {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        let limit = Self {
+            from: day(&mut f, "from")?,
+            until: day_opt(&mut f, "until")?,
+            no_one_leg: f.word_opt("no-one-leg")?,
+            no_approach: f.flag("no-approach")?,
+            max_box_mm: f.int_opt("max-box-mm", 0..=2_000)?,
+            said_by: f.word("said-by")?,
+            note: f.text_opt("note", 1..=200)?,
+        };
+        if let Some(until) = limit.until.filter(|until| *until < limit.from) {
+            return Err(f.refuse("until", &until.to_string().into(), "a day not before `from`"));
+        }
+        Ok((limit, f.rest()))
+    }
+    pub(super) fn write(&self) -> Pairs {
+        Pairs::default()
+            .put("from", self.from.number())
+            .put_opt("until", self.until.map(Day::number))
+            .put_opt("no-one-leg", self.no_one_leg.map(Side::word))
+            .put_flag("no-approach", self.no_approach)
+            .put_opt("max-box-mm", self.max_box_mm)
+            .put("said-by", self.said_by.word())
+            .put_opt("note", self.note.as_deref())
+    }
+}
