@@ -1,0 +1,305 @@
+//! The messages of a conversation, as deterministic CBOR arrays that begin with
+//! the message's number.
+
+use pitside_model::cbor::{CborError, Value, decode, encode};
+use pitside_model::facts::{Hash, LogId, MemberId, SquadId};
+
+use crate::segment::{Segment, SegmentError};
+
+/// The protocol this version speaks.
+pub const PROTOCOL: u32 = 1;
+/// The largest message, in bytes.
+pub const MAX_MESSAGE: usize = 1024 * 1024;
+/// The length of an invitation's secret, in bytes.
+pub const SECRET: usize = 16;
+/// The most heads in one message.
+const MAX_HEADS: usize = 8_192;
+/// The most segments in one batch.
+const MAX_SEGMENTS: usize = 1_024;
+
+/// The end of a log, as far as it is sealed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Head {
+    /// The log.
+    pub log: LogId,
+    /// The number of its last sealed entry.
+    pub seq: u64,
+    /// The hash of that entry.
+    pub hash: Hash,
+}
+
+/// The first message.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Hello {
+    /// The oldest and newest protocol that the sender speaks.
+    pub protocols: (u32, u32),
+    /// The sender's squad, once it has one.
+    pub squad: Option<SquadId>,
+    /// The sender's wall clock, milliseconds since the Unix epoch.
+    pub clock_ms: i64,
+    /// What a guest shows who was invited.
+    pub join: Option<Join>,
+}
+
+/// A guest's answer to an invitation.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Join {
+    /// The invitation's one-time secret.
+    pub secret: [u8; SECRET],
+    /// The members that the guest's device serves already.
+    pub members: Vec<MemberId>,
+}
+
+/// What a side has.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Have {
+    /// The heads of its logs that the other may know of.
+    pub heads: Vec<Head>,
+}
+
+/// What the other side lacks; empty for "nothing more for now".
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Batch {
+    /// Sealed segments, those of one log in order.
+    pub segments: Vec<Segment>,
+}
+
+/// Why a side ends the conversation.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, thiserror::Error)]
+pub enum Refusal {
+    /// No common protocol.
+    #[error("the two devices speak different versions of the protocol: one of them needs an update")]
+    Protocol,
+    /// The two belong to different squads.
+    #[error("the two devices belong to different squads")]
+    OtherSquad,
+    /// The other device is not admitted to the squad.
+    #[error("this device is not admitted to the squad: the coach invites it first")]
+    NotAdmitted,
+    /// The invitation is unknown or used.
+    #[error("the invitation is not known, or was used already: ask the coach for a new one")]
+    Invitation,
+    /// The invitation's time is over.
+    #[error("the invitation's time is over by the coach's clock: ask for a new one")]
+    Expired,
+    /// A message out of its turn.
+    #[error("a message came out of its turn")]
+    Turn,
+    /// Bytes that are no message.
+    #[error("what was sent is not a message of this protocol")]
+    Garbage,
+    /// A log that the receiver may not hold.
+    #[error("entries were sent of a scope that this device may not hold")]
+    Scope,
+    /// A segment that does not hold together.
+    #[error("entries were sent whose chain or seal does not hold")]
+    Segment,
+    /// The sender's own store failed.
+    #[error("the other device could not write to its own book")]
+    Store,
+}
+
+const REFUSALS: [Refusal; 10] = [
+    Refusal::Protocol,
+    Refusal::OtherSquad,
+    Refusal::NotAdmitted,
+    Refusal::Invitation,
+    Refusal::Expired,
+    Refusal::Turn,
+    Refusal::Garbage,
+    Refusal::Scope,
+    Refusal::Segment,
+    Refusal::Store,
+];
+
+/// One message.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Message {
+    /// 0
+    Hello(Hello),
+    /// 1
+    Have(Have),
+    /// 2
+    Batch(Batch),
+    /// 3
+    Receipt(Have),
+    /// 4
+    Bye,
+    /// 5
+    Refuse(Refusal),
+}
+
+/// Why bytes are not a message.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum MessageError {
+    /// Larger than [`MAX_MESSAGE`].
+    #[error("the message has {0} bytes, at most {MAX_MESSAGE} are allowed")]
+    Size(usize),
+    /// Not deterministic CBOR.
+    #[error(transparent)]
+    Cbor(#[from] CborError),
+    /// Not of the shape of a message.
+    #[error("not a message: {0} is not as it should be")]
+    Shape(&'static str),
+    /// A segment in it is refused.
+    #[error(transparent)]
+    Segment(#[from] SegmentError),
+}
+
+impl Have {
+    fn to_value(&self) -> Value {
+        let heads =
+            self.heads.iter().map(|h| Value::Array(vec![h.log.to_value(), h.seq.into(), h.hash.to_value()]));
+        Value::Array(heads.collect())
+    }
+    fn from_value(value: &Value) -> Option<Self> {
+        let Value::Array(items) = value else { return None };
+        if items.len() > MAX_HEADS {
+            return None;
+        }
+        let head = |v: &Value| {
+            let Value::Array(parts) = v else { return None };
+            let [log, Value::Int(seq), hash] = parts.as_slice() else { return None };
+            let seq = u64::try_from(*seq).ok().filter(|n| *n <= u64::MAX >> 1)?;
+            Some(Head { log: LogId::from_value(log)?, seq, hash: Hash::from_value(hash)? })
+        };
+        Some(Self { heads: items.iter().map(head).collect::<Option<_>>()? })
+    }
+}
+
+impl Hello {
+    fn to_value(&self) -> Value {
+        let join = self.join.as_ref().map_or(Value::Null, |join| {
+            let members = join.members.iter().map(|m| m.to_value()).collect();
+            Value::Array(vec![join.secret.as_slice().into(), Value::Array(members)])
+        });
+        Value::Array(vec![
+            self.protocols.0.into(),
+            self.protocols.1.into(),
+            self.squad.map_or(Value::Null, SquadId::to_value),
+            self.clock_ms.into(),
+            join,
+        ])
+    }
+    fn from_value(value: &Value) -> Option<Self> {
+        let Value::Array(items) = value else { return None };
+        // A later protocol may say more; what it says is left alone.
+        let [Value::Int(low), Value::Int(high), squad, Value::Int(clock), join, ..] = items.as_slice() else {
+            return None;
+        };
+        let squad = match squad {
+            Value::Null => None,
+            other => Some(SquadId::from_value(other)?),
+        };
+        let join = match join {
+            Value::Null => None,
+            Value::Array(parts) => {
+                let [Value::Bytes(secret), Value::Array(members)] = parts.as_slice() else { return None };
+                if members.len() > 64 {
+                    return None;
+                }
+                let members = members.iter().map(MemberId::from_value).collect::<Option<_>>()?;
+                Some(Join { secret: secret.as_slice().try_into().ok()?, members })
+            }
+            _ => return None,
+        };
+        Some(Self {
+            protocols: (u32::try_from(*low).ok()?, u32::try_from(*high).ok()?),
+            squad,
+            clock_ms: i64::try_from(*clock).ok()?,
+            join,
+        })
+    }
+}
+
+impl Message {
+    /// The message in its one encoding.
+    #[must_use]
+    pub fn to_bytes(&self) -> Vec<u8> {
+        let (number, body) = match self {
+            Self::Hello(hello) => (0, hello.to_value()),
+            Self::Have(have) => (1, have.to_value()),
+            Self::Batch(batch) => (2, Value::Array(batch.segments.iter().map(Segment::to_value).collect())),
+            Self::Receipt(have) => (3, have.to_value()),
+            Self::Bye => (4, Value::Null),
+            Self::Refuse(why) => {
+                let at = REFUSALS.iter().position(|r| r == why).unwrap_or(0);
+                (5, Value::Int(at as i128))
+            }
+        };
+        encode(&Value::Array(vec![number.into(), body]))
+    }
+
+    /// Reads a message.
+    ///
+    /// # Errors
+    /// [`MessageError`], which names the part.
+    pub fn from_bytes(bytes: &[u8]) -> Result<Self, MessageError> {
+        if bytes.len() > MAX_MESSAGE {
+            return Err(MessageError::Size(bytes.len()));
+        }
+        let value = decode(bytes)?;
+        let Value::Array(items) = value else { return Err(MessageError::Shape("outline")) };
+        let [Value::Int(number), body] = items.as_slice() else { return Err(MessageError::Shape("outline")) };
+        let have = || Have::from_value(body).ok_or(MessageError::Shape("list of heads"));
+        Ok(match number {
+            0 => Self::Hello(Hello::from_value(body).ok_or(MessageError::Shape("hello"))?),
+            1 => Self::Have(have()?),
+            2 => match body {
+                Value::Array(segments) if segments.len() <= MAX_SEGMENTS => Self::Batch(Batch {
+                    segments: segments.iter().map(Segment::from_value).collect::<Result<_, _>>()?,
+                }),
+                _ => return Err(MessageError::Shape("batch")),
+            },
+            3 => Self::Receipt(have()?),
+            4 => Self::Bye,
+            5 => match body {
+                Value::Int(at) => Self::Refuse(
+                    usize::try_from(*at)
+                        .ok()
+                        .and_then(|at| REFUSALS.get(at).copied())
+                        .unwrap_or(Refusal::Protocol),
+                ),
+                _ => return Err(MessageError::Shape("refusal")),
+            },
+            _ => return Err(MessageError::Shape("number")),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn every_message_is_read_as_it_was_written() {
+        let head = Head { log: LogId([1; 32]), seq: 7, hash: Hash([2; 32]) };
+        let have = Have { heads: vec![head] };
+        let hello = Hello {
+            protocols: (1, 3),
+            squad: Some(SquadId([4; 32])),
+            clock_ms: -1,
+            join: Some(Join { secret: [9; SECRET], members: vec![MemberId(uuid::Uuid::from_u128(3))] }),
+        };
+        let mut all = vec![
+            Message::Hello(hello.clone()),
+            Message::Hello(Hello { squad: None, join: None, ..hello }),
+            Message::Have(have.clone()),
+            Message::Batch(Batch::default()),
+            Message::Receipt(have),
+            Message::Bye,
+        ];
+        all.extend(REFUSALS.map(Message::Refuse));
+        for message in all {
+            assert_eq!(Message::from_bytes(&message.to_bytes()), Ok(message));
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn any_bytes_end_in_a_message_or_an_error(bytes in proptest::collection::vec(any::<u8>(), 0..300)) {
+            let _ = Message::from_bytes(&bytes);
+        }
+    }
+}
