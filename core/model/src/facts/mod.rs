@@ -1,1 +1,3 @@
 //! Everything a person can write down.
+
+pub mod exercise;
