@@ -3,6 +3,8 @@
 //!
 //! The reader of this file (threshold, debounce) serves these checks alone.
 
+#![allow(clippy::expect_used, reason = "helpers of tests fail as tests do")]
+
 use std::fs;
 use std::path::Path;
 

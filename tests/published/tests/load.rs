@@ -4,6 +4,8 @@
 //! Rows called *computed* were worked out apart from the product from the
 //! formula of the source named with them.
 
+#![allow(clippy::expect_used, reason = "helpers of tests fail as tests do")]
+
 use pitside_model::facts::exercise::{Exercise, Legs};
 use pitside_model::load::approach::Acceleration;
 use pitside_model::load::ballistics::{FlightSpeeds, fall_speed, flight_height, level_speed};
