@@ -293,7 +293,9 @@ mod tests {
             header in any_header(), at in any::<prop::sample::Index>(), bit in 0_u8..8,
         ) {
             let mut bytes = header.to_bytes();
+            // The second byte is the version: another one is another envelope.
             let at = at.index(bytes.len());
+            prop_assume!(at != 1);
             bytes[at] ^= 1 << bit;
             if let Ok(other) = Header::from_bytes(&bytes) {
                 prop_assert_ne!(other, header);

@@ -16,6 +16,7 @@
 
 mod checkin;
 mod day;
+pub mod exercise;
 mod field;
 mod id;
 mod squad;
@@ -24,6 +25,7 @@ mod training;
 
 pub use checkin::{BodyPart, CheckIn, Hurt};
 pub use day::Day;
+pub use exercise::Exercise;
 pub use field::{Extra, Refusal, UnknownWord, Word};
 pub use id::{DeviceKey, Hash, LogId, MemberId, Place, Scope, SquadId, Subject};
 pub use squad::{Card, Consent, Founding, Grant, HopPattern, Level, Role, Roster, Side, Standing};
@@ -41,6 +43,8 @@ pub mod kind {
     pub const DEVICE: &str = "device";
     /// A member: on the roster, and the fields of the card.
     pub const MEMBER: &str = "member";
+    /// An exercise of the squad's catalogue.
+    pub const EXERCISE: &str = "exercise";
     /// What a member allows.
     pub const CONSENT: &str = "consent";
     /// A training session, and how hard it was.
@@ -90,6 +94,8 @@ pub enum Fact {
     Card(Card),
     /// What a member allows.
     Consent(Consent),
+    /// An exercise of the squad's catalogue.
+    Exercise(Exercise),
     /// A training session.
     Session(Session),
     /// How hard a session was.
@@ -136,6 +142,7 @@ impl Fact {
             Self::Roster(_) => (kind::MEMBER, f::ROSTER),
             Self::Card(card) => (kind::MEMBER, card.field()),
             Self::Consent(_) => (kind::CONSENT, f::PRIVATE),
+            Self::Exercise(_) => (kind::EXERCISE, f::WHOLE),
             Self::Session(_) => (kind::SESSION, f::WHOLE),
             Self::Effort(_) => (kind::SESSION, f::EFFORT),
             Self::Set(_) => (kind::SET, f::WHOLE),
@@ -179,6 +186,7 @@ impl Fact {
                 None => (Self::Unknown, Extra::new()),
             },
             (kind::CONSENT, f::PRIVATE) => known!(kind::CONSENT, Consent::read, Self::Consent),
+            (kind::EXERCISE, f::WHOLE) => known!(kind::EXERCISE, Exercise::read, Self::Exercise),
             (kind::SESSION, f::WHOLE) => known!(kind::SESSION, Session::read, Self::Session),
             (kind::SESSION, f::EFFORT) => known!(kind::SESSION, Effort::read, Self::Effort),
             (kind::SET, f::WHOLE) => known!(kind::SET, Set::read, Self::Set),
@@ -224,6 +232,7 @@ impl Fact {
             Self::Roster(x) => x.write(),
             Self::Card(x) => x.write(),
             Self::Consent(x) => x.write(),
+            Self::Exercise(x) => x.write(),
             Self::Session(x) => x.write(),
             Self::Effort(x) => x.write(),
             Self::Set(x) => x.write(),
@@ -274,6 +283,7 @@ mod tests {
             session: place(),
             exercise: Uuid::from_u128(77),
             reps: 8,
+            contacts_per_rep: Some(10),
             leg: Leg::AlternateLeft,
             box_mm: Some(300),
             approach: Some(Approach::Strides(6)),
@@ -308,6 +318,7 @@ mod tests {
             }),
             Fact::Effort(Effort { rpe_tenths: 65, minutes: 75 }),
             Fact::Set(set()),
+            Fact::Exercise(crate::load::catalogue::all().remove(7).exercise),
             Fact::Take(Take {
                 day,
                 clip: [4; 32],
@@ -379,7 +390,7 @@ mod tests {
     proptest! {
         /// Whatever arrives under whatever kind ends in a fact or an error.
         #[test]
-        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..20) {
+        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..21) {
             let (kind, field) = all()[pick].address().unwrap();
             let _ = Fact::read(kind, field, &bytes);
         }
@@ -387,7 +398,7 @@ mod tests {
         /// A known fact with one key replaced by anything small is read or refused
         /// with the name of a field, and what is read writes the same bytes again.
         #[test]
-        fn one_odd_field_is_named(pick in 0_usize..20, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
+        fn one_odd_field_is_named(pick in 0_usize..21, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
             let fact = all()[pick].clone();
             let (kind, field) = fact.address().unwrap();
             let Value::Map(mut pairs) = decode(&fact.write(&Extra::new()).unwrap()).unwrap() else { unreachable!() };

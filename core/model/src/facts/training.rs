@@ -104,6 +104,8 @@ pub struct Set {
     pub exercise: Uuid,
     /// Repetitions, 1 to 500.
     pub reps: u16,
+    /// Contacts of each repetition where not as the exercise says, 1 to 300.
+    pub contacts_per_rep: Option<u16>,
     /// Which legs.
     pub leg: Leg,
     /// Height of box or platform in millimetres, 0 to 2 000.
@@ -220,6 +222,7 @@ impl Set {
             session: f.place("session")?,
             exercise: f.uuid("exercise")?,
             reps: f.int("reps", 1..=500)?,
+            contacts_per_rep: f.int_opt("contacts", 1..=300)?,
             leg: f.word("leg")?,
             box_mm: f.int_opt("box-mm", 0..=2_000)?,
             approach,
@@ -232,6 +235,7 @@ impl Set {
             .put("session", self.session.to_value())
             .put("exercise", self.exercise.as_bytes().as_slice())
             .put("reps", self.reps)
+            .put_opt("contacts", self.contacts_per_rep)
             .put("leg", self.leg.word())
             .put_opt("box-mm", self.box_mm)
             .put_opt("load-g", self.load_g);

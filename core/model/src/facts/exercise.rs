@@ -1,0 +1,782 @@
+//! The description of an exercise as people write it down.
+//!
+//! Integers only: microseconds, millimetres, millimetres per second, grams,
+//! tenths of a degree. What follows from the description (landing, push,
+//! totals) is computed in [`crate::load`] and never written down.
+//!
+//! Every enumeration has a short lower-case code (`as_str`, `parse`) for the
+//! log. A variant with a number keeps the number beside its code.
+
+use std::ops::RangeInclusive;
+
+use thiserror::Error;
+
+use super::field::{Extra, Fields, Pairs, Refusal, refuse};
+use crate::cbor::Value;
+
+/// A value outside its range, or one that does not fit the rest.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[error("{field} is {value}; allowed is {range}")]
+pub struct FieldError {
+    /// The field that was refused.
+    pub field: &'static str,
+    /// The value found there, as text.
+    pub value: String,
+    /// What the field allows, as text with its unit.
+    pub range: String,
+}
+
+impl FieldError {
+    /// A refusal of `value` in `field`.
+    pub fn new(field: &'static str, value: impl ToString, range: impl ToString) -> Self {
+        Self { field, value: value.to_string(), range: range.to_string() }
+    }
+}
+
+/// Refuses a number outside `range`; `unit` is told with the range.
+///
+/// # Errors
+/// [`FieldError`] with the field, the value and the range.
+pub fn within(
+    field: &'static str,
+    value: u32,
+    range: RangeInclusive<u32>,
+    unit: &str,
+) -> Result<(), FieldError> {
+    if range.contains(&value) {
+        return Ok(());
+    }
+    let range = format!("{} to {} {unit}", range.start(), range.end());
+    Err(FieldError::new(field, value, range.trim_end()))
+}
+
+/// Declares an enumeration together with its codes, so that a variant without
+/// a code cannot be written.
+macro_rules! coded {
+    (
+        $(#[$outer:meta])*
+        $name:ident ($field:literal) {
+            $( $(#[$inner:meta])* $variant:ident => $code:literal, )+
+        }
+    ) => {
+        $(#[$outer])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name {
+            $( $(#[$inner])* $variant, )+
+        }
+
+        impl $name {
+            /// Every variant, in the order of declaration.
+            pub const ALL: &'static [Self] = &[ $( Self::$variant, )+ ];
+
+            /// The code in the log.
+            #[must_use]
+            pub const fn as_str(self) -> &'static str {
+                match self { $( Self::$variant => $code, )+ }
+            }
+
+            /// The variant of a code.
+            ///
+            /// # Errors
+            /// [`FieldError`] where no variant has this code.
+            pub fn parse(code: &str) -> Result<Self, FieldError> {
+                match code {
+                    $( $code => Ok(Self::$variant), )+
+                    _ => Err(FieldError::new($field, code, [ $( $code, )+ ].join(", "))),
+                }
+            }
+        }
+    };
+}
+
+coded! {
+    /// The kind of a contact. Loads are never added across kinds.
+    Kind ("kind") {
+        /// Up and down on the spot, off the ground again at once.
+        VerticalRebound => "vertical-rebound",
+        /// Hops, bounds and steps that travel forward.
+        HorizontalSeries => "horizontal-series",
+        /// A landing that is held still.
+        HeldLanding => "held-landing",
+        /// Work to the side.
+        Lateral => "lateral",
+        /// Take-offs of the long and triple jump, and their drills.
+        EventTakeOff => "event-take-off",
+        /// Sprinting and sprint drills.
+        Sprint => "sprint",
+        /// Jumps with a full stop in every contact.
+        PausedJump => "paused-jump",
+    }
+}
+
+impl Kind {
+    /// Whether the contact is one that handbooks count as plyometric.
+    /// Sprint strides never are, and a pause ends the rebound.
+    #[must_use]
+    pub const fn is_plyometric(self) -> bool {
+        !matches!(self, Self::Sprint | Self::PausedJump)
+    }
+}
+
+coded! {
+    /// Which legs a contact, or the exercise as a whole, uses.
+    Legs ("legs") {
+        /// One leg, the same as in the contact before.
+        One => "one",
+        /// Both legs together.
+        Two => "two",
+        /// One leg, the other than in the contact before.
+        Alternate => "alternate",
+    }
+}
+
+impl Legs {
+    /// How many legs share the contact.
+    #[must_use]
+    pub const fn count(self) -> u32 {
+        match self {
+            Self::One | Self::Alternate => 1,
+            Self::Two => 2,
+        }
+    }
+}
+
+coded! {
+    /// What a contact does.
+    Move ("move") {
+        /// Off one leg and back onto the same.
+        Hop => "hop",
+        /// Leg to leg, long and flat.
+        Bound => "bound",
+        /// Leg to leg out of a hop, as in the triple jump.
+        Step => "step",
+        /// A jump off one or both legs.
+        Jump => "jump",
+        /// The rebound after a fall from a box.
+        DropJump => "drop-jump",
+        /// A bounce on the spot.
+        Rebound => "rebound",
+        /// A skip.
+        Skip => "skip",
+        /// A stride of a sprint.
+        SprintStride => "sprint-stride",
+        /// The take-off of an event.
+        TakeOff => "take-off",
+        /// A hop to the side.
+        LateralHop => "lateral-hop",
+        /// A landing that ends the movement.
+        Landing => "landing",
+    }
+}
+
+coded! {
+    /// How far the knee gives.
+    Knee ("knee") {
+        /// Nearly straight: the ankle does the work.
+        Stiff => "stiff",
+        /// Visibly bent.
+        Bent => "bent",
+    }
+}
+
+coded! {
+    /// How the exercise treats the ground.
+    Landing ("landing") {
+        /// Off again at once.
+        Rebound => "rebound",
+        /// Held still.
+        Held => "held",
+        /// A full stop, then the next jump.
+        Paused => "paused",
+    }
+}
+
+coded! {
+    /// What follows a contact.
+    After ("after") {
+        /// A flight that ends at the height it began.
+        Flight => "flight",
+        /// A flight into the sand, whose end is lower and drawn out: its
+        /// duration gives neither height nor push.
+        Pit => "pit",
+        /// No flight: the movement ends here.
+        Stand => "stand",
+    }
+}
+
+coded! {
+    /// What stands behind a default value.
+    Support ("support") {
+        /// Read in a publication.
+        Published => "published",
+        /// Arithmetic on published numbers.
+        Derived => "derived",
+        /// An estimate of ours; shown as one everywhere.
+        Estimate => "estimate",
+    }
+}
+
+/// How the first contact of a repetition is reached.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Entry {
+    /// Out of a stand: no fall comes before.
+    Standing,
+    /// Out of a flight on one level.
+    LevelFlight {
+        /// The usual duration of that flight, µs.
+        flight_us: u32,
+    },
+    /// Off a box; the set says how high it was.
+    Box {
+        /// The height where the set says none, mm.
+        usual_mm: u32,
+    },
+    /// Onto a box from a little above it: what is jumped up is not fallen
+    /// down again, so the height of the box does not matter.
+    OntoBox {
+        /// The usual fall onto the box, mm.
+        fall_mm: u32,
+    },
+    /// Out of a run-in; the set says how long it was.
+    RunIn {
+        /// The strides where the set says nothing.
+        usual_strides: u16,
+    },
+}
+
+impl Entry {
+    /// The code in the log; the number of the variant stands beside it.
+    #[must_use]
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Self::Standing => "standing",
+            Self::LevelFlight { .. } => "level-flight",
+            Self::Box { .. } => "box",
+            Self::OntoBox { .. } => "onto-box",
+            Self::RunIn { .. } => "run-in",
+        }
+    }
+
+    /// The number beside the code: µs, mm, mm or strides; 0 from a stand.
+    #[must_use]
+    pub fn value(self) -> u32 {
+        match self {
+            Self::Standing => 0,
+            Self::LevelFlight { flight_us } => flight_us,
+            Self::Box { usual_mm } => usual_mm,
+            Self::OntoBox { fall_mm } => fall_mm,
+            Self::RunIn { usual_strides } => u32::from(usual_strides),
+        }
+    }
+
+    /// The entry of a code and the number beside it.
+    ///
+    /// # Errors
+    /// [`FieldError`] for an unknown code or a number out of range.
+    pub fn parse(code: &str, value: u32) -> Result<Self, FieldError> {
+        let entry = match code {
+            "standing" => {
+                within("entry", value, 0..=0, "from a stand")?;
+                Self::Standing
+            }
+            "level-flight" => Self::LevelFlight { flight_us: value },
+            "box" => Self::Box { usual_mm: value },
+            "onto-box" => Self::OntoBox { fall_mm: value },
+            "run-in" => Self::RunIn {
+                usual_strides: u16::try_from(value)
+                    .map_err(|_| FieldError::new("entry", value, "1 to 40 strides"))?,
+            },
+            _ => {
+                return Err(FieldError::new("entry", code, "standing, level-flight, box, onto-box, run-in"));
+            }
+        };
+        entry.check()?;
+        Ok(entry)
+    }
+
+    fn check(self) -> Result<(), FieldError> {
+        match self {
+            Self::Standing => Ok(()),
+            Self::LevelFlight { flight_us } => within("entry", flight_us, FLIGHT_US, "µs"),
+            Self::Box { usual_mm } => within("entry", usual_mm, BOX_MM, "mm"),
+            Self::OntoBox { fall_mm } => within("entry", fall_mm, ONTO_BOX_MM, "mm"),
+            Self::RunIn { usual_strides } => within("entry", u32::from(usual_strides), STRIDES, "strides"),
+        }
+    }
+}
+
+/// The forward speed (or the speed to the side) at touchdown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Speed {
+    /// The same for everybody.
+    Fixed {
+        /// mm/s.
+        mm_s: u32,
+    },
+    /// What the run-in gives, up to a cap.
+    Approach {
+        /// Taken off the speed of the run-in at this contact, mm/s.
+        less_mm_s: u32,
+        /// The exercise is not done faster than this, mm/s.
+        cap_mm_s: u32,
+    },
+    /// A share of the athlete's top speed.
+    TopShare {
+        /// Thousandths of the top speed.
+        per_mille: u32,
+    },
+}
+
+impl Speed {
+    /// The code in the log; the numbers of the variant stand beside it.
+    #[must_use]
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Self::Fixed { .. } => "fixed",
+            Self::Approach { .. } => "approach",
+            Self::TopShare { .. } => "top-share",
+        }
+    }
+
+    /// The numbers beside the code: (mm/s, 0), (taken off, cap) in mm/s, or
+    /// (thousandths, 0).
+    #[must_use]
+    pub const fn values(self) -> (u32, u32) {
+        match self {
+            Self::Fixed { mm_s } => (mm_s, 0),
+            Self::Approach { less_mm_s, cap_mm_s } => (less_mm_s, cap_mm_s),
+            Self::TopShare { per_mille } => (per_mille, 0),
+        }
+    }
+
+    /// The speed of a code and the numbers beside it.
+    ///
+    /// # Errors
+    /// [`FieldError`] for an unknown code or a number out of range.
+    pub fn parse(code: &str, values: (u32, u32)) -> Result<Self, FieldError> {
+        let (first, second) = values;
+        let speed = match code {
+            "fixed" => Self::Fixed { mm_s: first },
+            "approach" => Self::Approach { less_mm_s: first, cap_mm_s: second },
+            "top-share" => Self::TopShare { per_mille: first },
+            _ => {
+                return Err(FieldError::new("speed", code, "fixed, approach, top-share"));
+            }
+        };
+        if !matches!(speed, Self::Approach { .. }) {
+            within("speed", second, 0..=0, "beside this code")?;
+        }
+        speed.check()?;
+        Ok(speed)
+    }
+
+    fn check(self) -> Result<(), FieldError> {
+        match self {
+            Self::Fixed { mm_s } => within("speed", mm_s, SPEED_MM_S, "mm/s"),
+            Self::Approach { less_mm_s, cap_mm_s } => {
+                within("speed", less_mm_s, SPEED_MM_S, "mm/s")?;
+                within("speed", cap_mm_s, SPEED_MM_S, "mm/s")
+            }
+            Self::TopShare { per_mille } => within("speed", per_mille, 0..=1000, "‰ of top speed"),
+        }
+    }
+}
+
+/// A contact as it usually is: what an untimed one is taken to be.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct UsualContact {
+    /// What the contact does.
+    pub mv: Move,
+    /// Time on the ground, µs.
+    pub contact_us: u32,
+    /// What follows.
+    pub after: After,
+    /// The flight that follows, µs; 0 where none does.
+    pub flight_us: u32,
+    /// Speed at touchdown along the way of travel.
+    pub speed: Speed,
+    /// The leg against the ground at touchdown, tenths of a degree; 900 is
+    /// upright, less is a foot ahead of the body.
+    pub angle_ddeg: u32,
+    /// The legs of this contact, told from the contact before.
+    pub legs: Legs,
+}
+
+/// An exercise as a squad describes it.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Exercise {
+    /// What the squad calls it.
+    pub name: String,
+    /// One sentence that says how it is done.
+    pub about: String,
+    /// Its kind; a [`Move::Landing`] in the series counts as
+    /// [`Kind::HeldLanding`] all the same.
+    pub kind: Kind,
+    /// The legs it is done on, for those who read the list.
+    pub legs: Legs,
+    /// How far the knee gives.
+    pub knee: Knee,
+    /// How it treats the ground.
+    pub landing: Landing,
+    /// How the first contact of a repetition is reached.
+    pub entry: Entry,
+    /// The contacts of a repetition in order; the last one repeats.
+    pub series: Vec<UsualContact>,
+    /// Contacts of a repetition, where the set does not say another number.
+    pub contacts_per_rep: u16,
+    /// Share of the run-in's speed lost from contact to contact, in
+    /// thousandths.
+    pub loss_per_mille: u16,
+    /// What stands behind these values.
+    pub support: Support,
+    /// The publication, or what was estimated from what.
+    pub source: String,
+}
+
+/// Letters in a name.
+pub const NAME_CHARS: RangeInclusive<u32> = 1..=80;
+/// Letters in a sentence.
+pub const SENTENCE_CHARS: RangeInclusive<u32> = 1..=400;
+/// A contact, µs. A held landing may be long.
+pub const CONTACT_US: RangeInclusive<u32> = 30_000..=3_000_000;
+/// A flight, µs.
+pub const FLIGHT_US: RangeInclusive<u32> = 10_000..=1_500_000;
+/// A box, mm.
+pub const BOX_MM: RangeInclusive<u32> = 50..=1_500;
+/// A fall onto a box, mm.
+pub const ONTO_BOX_MM: RangeInclusive<u32> = 10..=500;
+/// Strides of a run-in.
+pub const STRIDES: RangeInclusive<u32> = 1..=40;
+/// A speed, mm/s.
+pub const SPEED_MM_S: RangeInclusive<u32> = 0..=13_000;
+/// A leg's angle at touchdown, tenths of a degree.
+pub const ANGLE_DDEG: RangeInclusive<u32> = 300..=1_200;
+/// Different contacts told in a series.
+pub const SERIES_LEN: RangeInclusive<u32> = 1..=20;
+/// Contacts of a repetition.
+pub const CONTACTS_PER_REP: RangeInclusive<u32> = 1..=300;
+
+impl UsualContact {
+    fn check(&self) -> Result<(), FieldError> {
+        within("contact_us", self.contact_us, CONTACT_US, "µs")?;
+        match self.after {
+            After::Flight | After::Pit => within("flight_us", self.flight_us, FLIGHT_US, "µs")?,
+            After::Stand => within("flight_us", self.flight_us, 0..=0, "where no flight follows")?,
+        }
+        self.speed.check()?;
+        within("angle_ddeg", self.angle_ddeg, ANGLE_DDEG, "tenths of a degree")
+    }
+}
+
+impl Exercise {
+    /// Refuses what cannot be an exercise.
+    ///
+    /// # Errors
+    /// The first [`FieldError`] found: a value out of its range, or two that
+    /// contradict each other.
+    pub fn check(&self) -> Result<(), FieldError> {
+        chars("name", &self.name, NAME_CHARS)?;
+        chars("about", &self.about, SENTENCE_CHARS)?;
+        chars("source", &self.source, SENTENCE_CHARS)?;
+        self.entry.check()?;
+        within("series", length(self.series.len()), SERIES_LEN, "contacts")?;
+        for contact in &self.series {
+            contact.check()?;
+        }
+        let contacts = u32::from(self.contacts_per_rep);
+        within("contacts_per_rep", contacts, CONTACTS_PER_REP, "contacts")?;
+        within(
+            "contacts_per_rep",
+            contacts,
+            length(self.series.len())..=*CONTACTS_PER_REP.end(),
+            "contacts, as the series tells them",
+        )?;
+        within("loss_per_mille", u32::from(self.loss_per_mille), 0..=500, "‰ a contact")?;
+        self.check_order()?;
+        self.check_kind()
+    }
+
+    /// Only the last contact of a repetition can end the movement, so one
+    /// that does neither comes earlier nor repeats.
+    fn check_order(&self) -> Result<(), FieldError> {
+        let last = self.series.len().saturating_sub(1);
+        let repeats = usize::from(self.contacts_per_rep) > self.series.len();
+        for (place, contact) in self.series.iter().enumerate() {
+            let ends = contact.after != After::Flight;
+            if ends && (place < last || repeats) {
+                return Err(FieldError::new(
+                    "after",
+                    contact.after.as_str(),
+                    "flight, in every contact that another one follows",
+                ));
+            }
+            if contact.mv == Move::Landing && contact.after != After::Stand {
+                return Err(FieldError::new("after", contact.after.as_str(), "stand, after a landing"));
+            }
+            let approach = matches!(contact.speed, Speed::Approach { .. });
+            if approach && !matches!(self.entry, Entry::RunIn { .. }) {
+                return Err(FieldError::new(
+                    "speed",
+                    contact.speed.as_str(),
+                    "fixed or top-share, where the entry is no run-in",
+                ));
+            }
+        }
+        Ok(())
+    }
+
+    fn check_kind(&self) -> Result<(), FieldError> {
+        let wanted = match self.kind {
+            Kind::PausedJump => Landing::Paused,
+            Kind::HeldLanding => Landing::Held,
+            _ if self.landing == Landing::Paused => Landing::Rebound,
+            _ => return Ok(()),
+        };
+        if self.landing == wanted {
+            return Ok(());
+        }
+        Err(FieldError::new(
+            "landing",
+            self.landing.as_str(),
+            format!("{}, for the kind {}", wanted.as_str(), self.kind.as_str()),
+        ))
+    }
+}
+
+const KIND: &str = "exercise";
+const CONTACT: &str =
+    "[move, µs on the ground, what follows, µs of flight, speed, its two numbers, tenths of a degree, legs]";
+
+impl UsualContact {
+    fn from_value(value: &Value) -> Option<Self> {
+        let Value::Array(items) = value else { return None };
+        let [
+            Value::Text(mv),
+            Value::Int(contact),
+            Value::Text(after),
+            Value::Int(flight),
+            Value::Text(speed),
+            Value::Int(first),
+            Value::Int(second),
+            Value::Int(angle),
+            Value::Text(legs),
+        ] = items.as_slice()
+        else {
+            return None;
+        };
+        let number = |n: &i128| u32::try_from(*n).ok();
+        Some(Self {
+            mv: Move::parse(mv).ok()?,
+            contact_us: number(contact)?,
+            after: After::parse(after).ok()?,
+            flight_us: number(flight)?,
+            speed: Speed::parse(speed, (number(first)?, number(second)?)).ok()?,
+            angle_ddeg: number(angle)?,
+            legs: Legs::parse(legs).ok()?,
+        })
+    }
+
+    fn to_value(&self) -> Value {
+        let (first, second) = self.speed.values();
+        Value::Array(vec![
+            self.mv.as_str().into(),
+            self.contact_us.into(),
+            self.after.as_str().into(),
+            self.flight_us.into(),
+            self.speed.as_str().into(),
+            first.into(),
+            second.into(),
+            self.angle_ddeg.into(),
+            self.legs.as_str().into(),
+        ])
+    }
+}
+
+impl From<FieldError> for Refusal {
+    fn from(e: FieldError) -> Self {
+        Self { kind: KIND, field: e.field, value: e.value, range: e.range }
+    }
+}
+
+impl Exercise {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        let entry = f.text("entry", 1..=40)?;
+        let entry_value = f.int("entry-value", 0..=u32::MAX)?;
+        let exercise = Self {
+            name: f.text("name", 1..=80)?,
+            about: f.text("about", 1..=400)?,
+            kind: Kind::parse(&f.text("kind", 1..=40)?)?,
+            legs: Legs::parse(&f.text("legs", 1..=40)?)?,
+            knee: Knee::parse(&f.text("knee", 1..=40)?)?,
+            landing: Landing::parse(&f.text("landing", 1..=40)?)?,
+            entry: Entry::parse(&entry, entry_value)?,
+            series: f.list("series", 20, |v| {
+                UsualContact::from_value(&v).ok_or_else(|| refuse(KIND, "series", &v, CONTACT))
+            })?,
+            contacts_per_rep: f.int("contacts", 1..=300)?,
+            loss_per_mille: f.int("loss", 0..=500)?,
+            support: Support::parse(&f.text("support", 1..=40)?)?,
+            source: f.text("source", 1..=400)?,
+        };
+        exercise.check()?;
+        Ok((exercise, f.rest()))
+    }
+
+    pub(super) fn write(&self) -> Pairs {
+        let series: Vec<Value> = self.series.iter().map(UsualContact::to_value).collect();
+        Pairs::default()
+            .put("name", self.name.as_str())
+            .put("about", self.about.as_str())
+            .put("kind", self.kind.as_str())
+            .put("legs", self.legs.as_str())
+            .put("knee", self.knee.as_str())
+            .put("landing", self.landing.as_str())
+            .put("entry", self.entry.as_str())
+            .put("entry-value", self.entry.value())
+            .put("series", series)
+            .put("contacts", self.contacts_per_rep)
+            .put("loss", self.loss_per_mille)
+            .put("support", self.support.as_str())
+            .put("source", self.source.as_str())
+    }
+}
+
+fn chars(field: &'static str, text: &str, range: RangeInclusive<u32>) -> Result<(), FieldError> {
+    within(field, length(text.chars().count()), range, "letters")
+}
+
+/// A length as a number that a range can judge.
+fn length(len: usize) -> u32 {
+    u32::try_from(len).unwrap_or(u32::MAX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn pogo() -> Exercise {
+        Exercise {
+            name: "Pogo".to_owned(),
+            about: "Bounce from the ankles.".to_owned(),
+            kind: Kind::VerticalRebound,
+            legs: Legs::Two,
+            knee: Knee::Stiff,
+            landing: Landing::Rebound,
+            entry: Entry::LevelFlight { flight_us: 460_000 },
+            series: vec![UsualContact {
+                mv: Move::Rebound,
+                contact_us: 200_000,
+                after: After::Flight,
+                flight_us: 460_000,
+                speed: Speed::Fixed { mm_s: 0 },
+                angle_ddeg: 900,
+                legs: Legs::Two,
+            }],
+            contacts_per_rep: 1,
+            loss_per_mille: 0,
+            support: Support::Estimate,
+            source: "an estimate".to_owned(),
+        }
+    }
+
+    fn refused(change: impl FnOnce(&mut Exercise)) -> &'static str {
+        let mut exercise = pogo();
+        change(&mut exercise);
+        exercise.check().expect_err("refused").field
+    }
+
+    #[test]
+    fn codes_are_short_lower_case_and_come_back() {
+        macro_rules! round_trip {
+            ($($name:ident),+) => { $(
+                for &variant in $name::ALL {
+                    let code = variant.as_str();
+                    assert!(code.bytes().all(|b| b.is_ascii_lowercase() || b == b'-'), "{code}");
+                    assert_eq!($name::parse(code), Ok(variant));
+                }
+                assert!($name::parse("no such code").is_err());
+            )+ };
+        }
+        round_trip!(Kind, Legs, Move, Knee, Landing, After, Support);
+    }
+
+    #[test]
+    fn entries_and_speeds_come_back_with_their_numbers() {
+        for entry in [
+            Entry::Standing,
+            Entry::LevelFlight { flight_us: 460_000 },
+            Entry::Box { usual_mm: 300 },
+            Entry::OntoBox { fall_mm: 100 },
+            Entry::RunIn { usual_strides: 8 },
+        ] {
+            assert_eq!(Entry::parse(entry.as_str(), entry.value()), Ok(entry));
+        }
+        for speed in [
+            Speed::Fixed { mm_s: 1_500 },
+            Speed::Approach { less_mm_s: 800, cap_mm_s: 9_000 },
+            Speed::TopShare { per_mille: 800 },
+        ] {
+            assert_eq!(Speed::parse(speed.as_str(), speed.values()), Ok(speed));
+        }
+        assert_eq!(Entry::parse("box", 5_000).map_err(|e| e.range), Err("50 to 1500 mm".to_owned()));
+        assert!(Entry::parse("run-in", 70_000).is_err());
+        assert!(Entry::parse("standing", 1).is_err());
+        assert!(Entry::parse("lift", 1).is_err());
+        assert!(Speed::parse("fixed", (1, 1)).is_err());
+        assert!(Speed::parse("top-share", (1_001, 0)).is_err());
+        assert!(Speed::parse("warp", (1, 0)).is_err());
+    }
+
+    #[test]
+    fn a_refusal_names_field_value_and_range() {
+        let mut exercise = pogo();
+        exercise.series[0].contact_us = 5;
+        assert_eq!(
+            exercise.check().expect_err("too short").to_string(),
+            "contact_us is 5; allowed is 30000 to 3000000 µs",
+        );
+    }
+
+    #[test]
+    fn a_sound_exercise_passes_and_each_fault_is_named() {
+        assert_eq!(pogo().check(), Ok(()));
+        assert_eq!(refused(|e| e.name.clear()), "name");
+        assert_eq!(refused(|e| e.about = "a".repeat(401)), "about");
+        assert_eq!(refused(|e| e.source.clear()), "source");
+        assert_eq!(refused(|e| e.series.clear()), "series");
+        assert_eq!(refused(|e| e.contacts_per_rep = 0), "contacts_per_rep");
+        assert_eq!(refused(|e| e.contacts_per_rep = 301), "contacts_per_rep");
+        assert_eq!(refused(|e| e.loss_per_mille = 501), "loss_per_mille");
+        assert_eq!(refused(|e| e.entry = Entry::Box { usual_mm: 9 }), "entry");
+        assert_eq!(refused(|e| e.series[0].flight_us = 0), "flight_us");
+        assert_eq!(refused(|e| e.series[0].angle_ddeg = 100), "angle_ddeg");
+        assert_eq!(refused(|e| e.series[0].speed = Speed::Fixed { mm_s: 20_000 }), "speed");
+        assert_eq!(refused(|e| e.landing = Landing::Paused), "landing");
+        assert_eq!(refused(|e| e.kind = Kind::HeldLanding), "landing");
+    }
+
+    #[test]
+    fn fields_that_contradict_each_other_are_refused() {
+        // A run-in's speed without a run-in.
+        let approach = Speed::Approach { less_mm_s: 0, cap_mm_s: 8_000 };
+        assert_eq!(refused(|e| e.series[0].speed = approach), "speed");
+        // A repetition cannot end and go on.
+        assert_eq!(
+            refused(|e| {
+                e.series[0].after = After::Pit;
+                e.contacts_per_rep = 2;
+            }),
+            "after"
+        );
+        // A landing ends the movement.
+        assert_eq!(refused(|e| e.series[0].mv = Move::Landing), "after");
+        // Fewer contacts than the series tells.
+        assert_eq!(
+            refused(|e| {
+                let again = e.series[0].clone();
+                e.series.push(again);
+            }),
+            "contacts_per_rep"
+        );
+    }
+}
