@@ -207,10 +207,15 @@ mod tests {
     #[test]
     fn a_failed_step_is_named_and_noted() {
         let mut done = Vec::new();
-        let failure = step(&mut done, "lints", || Err(Failure::LeftOut("x".to_owned())))
-            .unwrap_err()
-            .to_string();
-        assert!(failure.starts_with("step `lints` failed"), "{failure}");
+        let failure = step(&mut done, "made to fail", || {
+            Err(Failure::LeftOut("x".to_owned()))
+        })
+        .unwrap_err()
+        .to_string();
+        assert!(
+            failure.starts_with("step `made to fail` failed"),
+            "{failure}"
+        );
         assert_eq!(done.len(), 1);
         assert_eq!(done[0].ended, "FAILED");
     }
