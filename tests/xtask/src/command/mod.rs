@@ -1,0 +1,5 @@
+//! One file a command.
+
+pub(crate) mod fuzz;
+pub(crate) mod render;
+pub(crate) mod test;
