@@ -237,7 +237,7 @@ prop_compose! {
         samples in prop::collection::vec((0_u32..100_000, -200_000_i32..200_000), 1..60),
         offsets in prop::option::of(0_u8..2),
         edits in prop::option::of(prop::collection::vec(
-            (0_u32..10_000, -1_i32..500_000, Just(0x1_0000_u32)), 0..4)),
+            (0_u32..10_000, prop_oneof![Just(-1), 0_i32..500_000], Just(0x1_0000_u32)), 0..4)),
         long_edits: bool,
         moov_first: bool,
         long_mdat: bool,
