@@ -321,6 +321,17 @@ impl Book {
         })
     }
 
+    /// Serves a member who was made elsewhere: the one an invitation is for.
+    ///
+    /// # Errors
+    /// [`BookError::HasSquad`] where the book has a squad.
+    pub fn serve(&self, member: MemberId) -> Result<(), BookError> {
+        if self.squad().is_some() {
+            return Err(BookError::HasSquad);
+        }
+        self.writing(|t| Ok(set_meta(t, "member", member.0.as_bytes())?))
+    }
+
     /// Puts a new member on the roster, with a name. Owner devices do that for
     /// athletes who have no phone yet.
     ///
