@@ -1,5 +1,7 @@
 //! Two books and more come together over a link.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
 

@@ -1,5 +1,7 @@
 //! A book on the disk: what was acknowledged is there, whatever happens.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+
 use std::process::{Command, Stdio};
 
 use pitside_book::clock::Stamp;
