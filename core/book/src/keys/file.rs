@@ -143,6 +143,7 @@ pub fn load(path: &Path) -> Result<Seed, SeedFileError> {
 }
 
 #[cfg(all(test, unix))]
+#[allow(clippy::unwrap_used, reason = "helpers of tests fail as tests do")]
 mod tests {
     use std::os::unix::fs::PermissionsExt as _;
 

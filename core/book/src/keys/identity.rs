@@ -1,7 +1,5 @@
 //! A device's signing key, and the public key by which others know it.
 
-#![allow(dead_code, reason = "the carrier, which comes next, calls the DER forms")]
-
 use std::fmt;
 
 use ed25519_dalek::{Signer as _, SigningKey, VerifyingKey};

@@ -14,4 +14,5 @@ mod identity;
 mod seed;
 
 pub use identity::{Identity, SIGNATURE_LENGTH};
+pub(crate) use identity::{from_spki, to_spki};
 pub use seed::{OsRng, Rng, SEED_LENGTH, Seed};
