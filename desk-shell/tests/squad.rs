@@ -1,7 +1,12 @@
 //! The book's commands as a person runs them: the real program, real folders,
 //! real sockets on the loopback.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "helpers of tests fail as tests do"
+)]
 
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;

@@ -1,6 +1,11 @@
 //! The screens over real books.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "helpers of tests fail as tests do"
+)]
 
 use std::sync::Arc;
 
