@@ -399,3 +399,44 @@ pub struct SetForm {
     /// The outside load in grams.
     pub load_g: Option<u32>,
 }
+
+/// The form of a check-in.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct CheckIn {
+    /// The heading.
+    pub title: String,
+    /// Where it can hurt.
+    pub parts: Vec<Choice>,
+    /// On which side; none may be chosen.
+    pub sides: Vec<Choice>,
+    /// What the score means.
+    pub score: String,
+    /// What is filled in.
+    pub form: CheckInForm,
+    /// Who sees it.
+    pub shared: String,
+    /// When to stop and have it seen.
+    pub caution: String,
+}
+
+/// What is filled in on the form of a check-in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct CheckInForm {
+    /// The day, `2026-11-25`; empty for today.
+    pub day: String,
+    /// What hurts, at most 12; empty: asked, and nothing does.
+    pub hurts: Vec<HurtForm>,
+    /// Sleep in minutes, 0 to 1 440.
+    pub sleep_min: Option<u16>,
+}
+
+/// One thing that hurts.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct HurtForm {
+    /// The word of the place.
+    pub part: String,
+    /// The word of the side; empty where there are not two.
+    pub side: String,
+    /// From 0 (gone) to 10 (worst imaginable).
+    pub score: u8,
+}

@@ -77,7 +77,7 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
     if let Some(g) = set.load_g.filter(|g| *g > 0) {
         parts.push(words.say("outside-load", &[("load", (&kilograms(g)).into())]));
     }
-    if let (Some(n), true) = (set.contacts_per_rep, true) {
+    if let Some(n) = set.contacts_per_rep {
         parts.push(words.say("contacts-each", &[("n", u64::from(n).into())]));
     }
     parts.join(", ")
@@ -138,8 +138,20 @@ pub(crate) fn hurt(words: &Words, env: &Env, hurt: &Hurt, on: Day) -> String {
     )
 }
 
-/// The newest check-in's complaints, where the book has any.
+/// Whether a member's private part may be shown here: on a device that serves
+/// the member, and elsewhere as long as the member shares it. What arrived while
+/// it was shared stays in the book, but is not shown once the sharing ended.
+pub(crate) fn sees_private(book: &Book, member: MemberId) -> Result<bool, BookError> {
+    Ok(book.own_members()?.contains(&member) || shares(book, member)?)
+}
+
+/// The check-ins that may be shown here, the oldest first.
 pub(crate) fn check_ins(book: &Book, member: MemberId) -> Result<Vec<CheckIn>, BookError> {
+    if sees_private(book, member)? { all_check_ins(book, member) } else { Ok(Vec::new()) }
+}
+
+/// Every check-in that the book holds, whether it may be shown or not.
+fn all_check_ins(book: &Book, member: MemberId) -> Result<Vec<CheckIn>, BookError> {
     let filter =
         Filter { scope: Some(Scope::Private(member)), kind: Some(kind::CHECK_IN), ..Filter::default() };
     Ok(book
@@ -164,6 +176,20 @@ pub(crate) fn shares(book: &Book, member: MemberId) -> Result<bool, BookError> {
     Ok(consent
         .first()
         .is_some_and(|held| !held.is_clash() && matches!(held.fact(), Some(Fact::Consent(c)) if c.given)))
+}
+
+/// What is said where what hurts is not shared, or no longer; empty on the
+/// member's own devices, which see all of it.
+pub(crate) fn private_note(words: &Words, book: &Book, member: MemberId) -> Result<String, BookError> {
+    if book.own_members()?.contains(&member) {
+        return Ok(String::new());
+    }
+    Ok(match (shares(book, member)?, all_check_ins(book, member)?.is_empty()) {
+        (true, false) => String::new(),
+        (true, true) => words.word("private-none"),
+        (false, false) => words.word("private-withdrawn"),
+        (false, true) => words.word("private-not-shared"),
+    })
 }
 
 /// A device in words: this one, the coach's, the athlete's.
@@ -230,8 +256,9 @@ pub(crate) fn clashes(
     member: MemberId,
 ) -> Result<Vec<(Held, Clash)>, BookError> {
     let held = book.held(&Filter { member: Some(member), ..Filter::default() })?;
+    let private = sees_private(book, member)?;
     held.into_iter()
-        .filter(Held::is_clash)
+        .filter(|held| held.is_clash() && (private || held.key.scope != Scope::Private(member)))
         .map(|held| {
             let clash = clash(words, env, book, catalogue, &held)?;
             Ok((held, clash))
