@@ -89,7 +89,11 @@ pub struct Effort {
 
 /// One open book with its screens and actions. Its calls block and may come from
 /// any thread; reading never waits for a sync.
+///
+/// Phones know it as `Pitside`: inside a Kotlin class `Companion` means the
+/// class's own companion object.
 #[derive(uniffi::Object)]
+#[uniffi(name = "Pitside")]
 pub struct Companion {
     book: RwLock<Option<Arc<Book>>>,
 }
@@ -151,7 +155,7 @@ fn optional(text: &str) -> Option<String> {
     (!text.is_empty()).then(|| text.to_owned())
 }
 
-#[uniffi::export]
+#[uniffi::export(name = "Pitside")]
 impl Companion {
     /// Opens the book of a folder, or makes one where there is none; a phone
     /// then serves a member of its own and works at once.
@@ -178,7 +182,9 @@ impl Companion {
         Ok(Self::over(Arc::new(book)))
     }
 
-    /// Lets go of the book. Further calls say [`ScreenError::Closed`].
+    /// Lets go of the book. Further calls say [`ScreenError::Closed`]. Phones know
+    /// it as `let_go`: a generated Kotlin object has a `close` of its own.
+    #[uniffi::method(name = "let_go")]
     pub fn close(&self) {
         self.book.write().unwrap_or_else(PoisonError::into_inner).take();
     }
