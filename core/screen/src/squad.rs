@@ -11,7 +11,9 @@ use crate::record::{AthleteRow, Link, Notice, Squad};
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{Catalogue, Training, limits, takes};
-use crate::wording::{self, about, check_ins, hurt, name, newest_times, private_note, week_rows};
+use crate::wording::{
+    self, about, check_ins, hurt, name, newest_times, private_note, squad_clashes, week_rows,
+};
 
 /// Weeks on the board: this one and four before.
 const WEEKS: i32 = 5;
@@ -47,6 +49,7 @@ pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, Book
         notices: all_notices,
         empty,
         athletes,
+        clashes: squad_clashes(words, env, book, &catalogue)?,
         apart: apart(words, book)?,
         notes: ["note-landing", "note-kinds", "note-unknown", "note-estimate", "note-care"]
             .map(|key| words.word(key))
