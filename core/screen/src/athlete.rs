@@ -7,10 +7,10 @@ use crate::env::Env;
 use crate::notice::notices;
 use crate::record::{Athlete, Pair};
 use crate::session::row;
-use crate::squad::{HURT_DAYS, private_note};
+use crate::squad::HURT_DAYS;
 use crate::text::Words;
 use crate::training::{self, Catalogue, Training, limits, takes};
-use crate::wording::{self, card_value, check_ins, hurt, is_young, name, week_rows};
+use crate::wording::{self, card_value, check_ins, hurt, is_young, name, private_note, week_rows};
 
 const WEEKS: i32 = 8;
 /// Sessions in one window of the list.
@@ -59,7 +59,7 @@ pub(crate) fn athlete(
             .filter(|c| c.day > today.plus(-HURT_DAYS))
             .flat_map(|c| c.hurts.iter().map(|h| hurt(words, env, h, c.day)))
             .collect(),
-        private_note: private_note(words, book, member, !check_ins.is_empty())?,
+        private_note: private_note(words, book, member)?,
         limits: limits
             .iter()
             .map(|l| {

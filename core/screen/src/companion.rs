@@ -13,10 +13,11 @@ use uuid::Uuid;
 use zeroize::Zeroizing;
 
 use crate::env::Env;
-use crate::record::{Athlete, LogSet, Session, SetForm, Squad, Today};
+use crate::record::{Athlete, CheckIn, CheckInForm, LogSet, Session, SetForm, Squad, Today};
 use crate::route::Route;
 use crate::text::Words;
-use crate::{athlete, log_set, session, squad, today, wording};
+use crate::training::{self, Catalogue};
+use crate::{athlete, check_in, log_set, session, squad, today, wording};
 
 /// Why a call brought nothing. What was acknowledged before is untouched.
 #[derive(Debug, thiserror::Error, uniffi::Error)]
@@ -88,7 +89,11 @@ pub struct Effort {
 
 /// One open book with its screens and actions. Its calls block and may come from
 /// any thread; reading never waits for a sync.
+///
+/// Phones know it as `Pitside`: inside a Kotlin class `Companion` means the
+/// class's own companion object.
 #[derive(uniffi::Object)]
+#[uniffi(name = "Pitside")]
 pub struct Companion {
     book: RwLock<Option<Arc<Book>>>,
 }
@@ -119,7 +124,9 @@ impl Companion {
     fn member(book: &Book, member: &str) -> Result<MemberId, ScreenError> {
         let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
         if !member.is_empty() {
-            return Uuid::try_parse(member).map(MemberId).map_err(|_| missing("athlete"));
+            let id = Uuid::try_parse(member).map(MemberId).map_err(|_| missing("athlete"))?;
+            // A slip in an id must not begin the log of somebody who is not there.
+            return if book.members()?.contains(&id) { Ok(id) } else { Err(missing("athlete")) };
         }
         match book.own_members()?.as_slice() {
             [one] => Ok(*one),
@@ -148,7 +155,7 @@ fn optional(text: &str) -> Option<String> {
     (!text.is_empty()).then(|| text.to_owned())
 }
 
-#[uniffi::export]
+#[uniffi::export(name = "Pitside")]
 impl Companion {
     /// Opens the book of a folder, or makes one where there is none; a phone
     /// then serves a member of its own and works at once.
@@ -175,7 +182,9 @@ impl Companion {
         Ok(Self::over(Arc::new(book)))
     }
 
-    /// Lets go of the book. Further calls say [`ScreenError::Closed`].
+    /// Lets go of the book. Further calls say [`ScreenError::Closed`]. Phones know
+    /// it as `let_go`: a generated Kotlin object has a `close` of its own.
+    #[uniffi::method(name = "let_go")]
     pub fn close(&self) {
         self.book.write().unwrap_or_else(PoisonError::into_inner).take();
     }
@@ -223,6 +232,16 @@ impl Companion {
     /// [`ScreenError::Book`].
     pub fn today(&self, env: &Env) -> Result<Today, ScreenError> {
         Ok(today::today(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// The form of a check-in.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn check_in_form(&self, env: &Env, member: &str) -> Result<CheckIn, ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        Ok(check_in::check_in(&Words::of(&env.language), env, &book, member)?)
     }
 
     /// The form of a set.
@@ -288,20 +307,24 @@ impl Companion {
         })?;
         let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
         let scope = held.first().map(|h| h.key.scope).ok_or_else(|| missing("session"))?;
-        let exercise = Uuid::try_parse(&form.exercise).map_err(|_| missing("exercise"))?;
+        let catalogue = Catalogue::read(&book)?;
+        let id = Uuid::try_parse(&form.exercise).map_err(|_| missing("exercise"))?;
+        let exercise = catalogue.get(id).ok_or_else(|| missing("exercise"))?;
         let refused = |field: &str, value: String, range: &str| ScreenError::Refused {
             field: field.to_owned(),
             value,
             range: range.to_owned(),
         };
-        let leg: Leg =
-            form.leg.parse().map_err(|e: facts::UnknownWord| refused("leg", e.found, &e.accepted))?;
+        let leg: Leg = match log_set::possible_legs(exercise).first() {
+            Some(usual) if form.leg.is_empty() => *usual,
+            _ => form.leg.parse().map_err(|e: facts::UnknownWord| refused("leg", e.found, &e.accepted))?,
+        };
         if !(1..=50).contains(&form.sets) {
             return Err(refused("sets", form.sets.to_string(), "a whole number from 1 to 50"));
         }
         let set = Set {
             session: at,
-            exercise,
+            exercise: id,
             reps: form.reps,
             contacts_per_rep: None,
             leg,
@@ -309,6 +332,7 @@ impl Companion {
             approach: form.strides.map(Approach::Strides),
             load_g: form.load_g,
         };
+        training::check(&set, exercise).map_err(|e| refused(e.field, e.value, &e.range))?;
         let drafts = vec![(scope, Draft::new(Fact::Set(set))); usize::from(form.sets)];
         let places = book.write_all(&drafts, env.stamp())?;
         log_set::keep(&book, None)?;
@@ -336,6 +360,25 @@ impl Companion {
         };
         book.write(scope, &draft, env.stamp())?;
         Ok(())
+    }
+
+    /// Writes down how a member is; what was written for that day before is
+    /// replaced. It stays in the private part. Gives the id of the check-in.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn check_in(&self, env: &Env, member: &str, form: &CheckInForm) -> Result<String, ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        let day = day(env, &form.day)?;
+        let fact = Fact::CheckIn(check_in::fact(form, day)?);
+        let held = check_in::of_day(&book, member, day)?;
+        let draft = match &held {
+            Some(held) => Draft::replacing(held, fact),
+            None => Draft::new(fact),
+        };
+        let place = book.write(Scope::Private(member), &draft, env.stamp())?;
+        Ok(held.and_then(|held| held.place()).unwrap_or(place).to_string())
     }
 
     /// Says that a day was a rest day.
@@ -384,17 +427,27 @@ impl Companion {
         Ok(())
     }
 
-    /// Settles a clash of an athlete with the value that `choice` names: it takes
-    /// the place of all that stand side by side.
+    /// Settles a clash with the value that `choice` names: it takes the place of
+    /// all that stand side by side. `member` is the athlete whose screen shows it;
+    /// empty for one that the board shows.
     ///
     /// # Errors
     /// [`ScreenError::NotFound`] where the value is not, or no longer, one of a clash.
     pub fn settle(&self, env: &Env, member: &str, choice: &str) -> Result<(), ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
         let missing = || ScreenError::NotFound { what: "open choice of that name".to_owned() };
         let hash = Hash::parse(choice).ok_or_else(missing)?;
-        let held = book.held(&Filter { member: Some(member), ..Filter::default() })?;
+        let of_squad = Filter { scope: Some(Scope::Squad), ..Filter::default() };
+        let held = match member {
+            "" => {
+                let mut held = book.held(&of_squad)?;
+                for member in book.own_members()? {
+                    held.extend(book.held(&Filter { member: Some(member), ..Filter::default() })?);
+                }
+                held
+            }
+            id => book.held(&Filter { member: Some(Self::member(&book, id)?), ..Filter::default() })?,
+        };
         let clash =
             held.iter().filter(|h| h.is_clash()).find(|h| h.seen.contains(&hash)).ok_or_else(missing)?;
         let chosen = clash.values.iter().find(|v| v.hash == hash).ok_or_else(missing)?;
@@ -411,7 +464,7 @@ impl Companion {
     pub fn member_name(&self, env: &Env, member: &str) -> Result<String, ScreenError> {
         let book = self.book()?;
         let member = Self::member(&book, member)?;
-        let card = crate::training::Card::read(&book, member)?;
+        let card = training::Card::read(&book, member)?;
         Ok(wording::name(&Words::of(&env.language), &card, member))
     }
 }

@@ -8,6 +8,7 @@
 uniffi::setup_scaffolding!();
 
 mod athlete;
+mod check_in;
 mod companion;
 mod env;
 mod figure;

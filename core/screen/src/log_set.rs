@@ -131,7 +131,7 @@ pub(crate) fn keep(book: &Book, form: Option<&SetForm>) -> Result<(), BookError>
     book.set_local(DRAFT, bytes.as_deref())
 }
 
-fn draft(book: &Book) -> Result<Option<SetForm>, BookError> {
+pub(crate) fn draft(book: &Book) -> Result<Option<SetForm>, BookError> {
     let Some(bytes) = book.local(DRAFT)? else { return Ok(None) };
     // A draft that a later version wrote is not this one's to read.
     Ok(decode(&bytes).ok().and_then(|v| read(&v)))

@@ -2,7 +2,7 @@
 //! the rule comes from, and what can be done. None predicts anything, and
 //! nothing is judged on days that are unknown.
 
-use pitside_model::facts::exercise::{Kind, Legs};
+use pitside_model::facts::exercise::{Entry, Exercise, Kind, Legs};
 use pitside_model::facts::{CheckIn, Day, Leg, Limit, MemberId, Side};
 
 use crate::env::Env;
@@ -11,11 +11,11 @@ use crate::record::Notice;
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{DoneSession, DoneSet, Training, Week};
-use crate::wording::{kind_word, limit as limit_words};
+use crate::wording::{is_young, kind_word, limit as limit_words};
 
 /// A rise of a week over the mean of the complete weeks before is shown from
-/// here on: 25 %, a line of our own, without a source.
-const RISE: f64 = 1.25;
+/// here on, in hundredths of that mean: 25 %, a line of our own, without a source.
+const RISE_PERCENT: u64 = 125;
 /// Fewer contacts than this are no load to speak of; ours, without a source.
 const FEW: u64 = 20;
 /// The complete weeks before that a rise is measured against, at least.
@@ -47,7 +47,7 @@ pub(crate) fn notices(
     limits: &[Limit],
     check_ins: &[CheckIn],
 ) -> Vec<Notice> {
-    let mut seen = pain(words, env, member, check_ins);
+    let mut seen = pain(words, env, member, is_young(&training.card, env.today()), check_ins);
     seen.extend(against_limits(words, training, limits, env.today()));
     seen.extend(rises(words, member, &training.weeks));
     seen.into_iter().map(|s| notice(words, who, s)).collect()
@@ -68,8 +68,9 @@ fn rises(words: &Words, member: MemberId, weeks: &[Week]) -> Vec<Seen> {
     let mut seen = Vec::new();
     for kind in Kind::ALL {
         let now = contacts(this, *kind);
-        let mean = before.iter().map(|w| contacts(w, *kind)).sum::<u64>() as f64 / before.len() as f64;
-        if now >= FEW && now as f64 > mean * RISE {
+        let (sum, count) = (before.iter().map(|w| contacts(w, *kind)).sum::<u64>(), before.len() as u64);
+        // In whole numbers, so that a rise of exactly the line is shown.
+        if now >= FEW && now.saturating_mul(100 * count) >= sum.saturating_mul(RISE_PERCENT) {
             seen.push(Seen {
                 key: "rise",
                 saw: words.say(
@@ -77,8 +78,8 @@ fn rises(words: &Words, member: MemberId, weeks: &[Week]) -> Vec<Seen> {
                     &[
                         ("now", (&whole(now)).into()),
                         ("kind", (&kind_word(words, *kind)).into()),
-                        ("mean", (&whole(mean.round() as u64)).into()),
-                        ("weeks", (before.len() as u64).into()),
+                        ("mean", (&whole((sum + count / 2) / count)).into()),
+                        ("weeks", count.into()),
                     ],
                 ),
                 route: Route::Athlete(member),
@@ -125,12 +126,23 @@ pub(crate) fn breaks(set: &DoneSet, limit: &Limit) -> bool {
         _ => true,
     };
     limit.no_one_leg.is_some_and(|side| one_leg && uses(side))
-        || (limit.no_approach && set.set.approach.is_some())
-        || limit.max_box_mm.is_some_and(|most| set.set.box_mm.is_some_and(|mm| mm > most))
+        // An exercise with a run-in has its usual one where the set says nothing.
+        || (limit.no_approach && (set.set.approach.is_some() || matches!(exercise.entry, Entry::RunIn { .. })))
+        || limit.max_box_mm.is_some_and(|most| box_mm(set, exercise).is_some_and(|mm| mm > most))
 }
 
-/// Pain that rises from week to week, and pain above the line.
-fn pain(words: &Words, env: &Env, member: MemberId, check_ins: &[CheckIn]) -> Vec<Seen> {
+/// The height of the box: what the set says, else the exercise's usual fall.
+fn box_mm(set: &DoneSet, exercise: &Exercise) -> Option<u32> {
+    set.set.box_mm.or(match exercise.entry {
+        Entry::Box { usual_mm } => Some(usual_mm),
+        _ => None,
+    })
+}
+
+/// Pain that rises from one stretch of seven days to the next, pain above the
+/// line, any pain of the young, and pain that is new. One notice a place, the
+/// gravest that holds.
+fn pain(words: &Words, env: &Env, member: MemberId, young: bool, check_ins: &[CheckIn]) -> Vec<Seen> {
     let today = env.today();
     let worst = |from: Day, to: Day, part, side| {
         check_ins
@@ -149,9 +161,12 @@ fn pain(words: &Words, env: &Env, member: MemberId, check_ins: &[CheckIn]) -> Ve
     for (part, side) in parts {
         let now = worst(today.plus(-6), today, part, side);
         let before = worst(today.plus(-13), today.plus(-7), part, side);
-        let key = match (now > before && before > 0, now > PAIN_LINE) {
-            (true, _) => "pain-rising",
-            (false, true) => "pain-high",
+        let key = match (now, before) {
+            (0, _) => continue,
+            (now, before) if before > 0 && now > before => "pain-rising",
+            (now, _) if now > PAIN_LINE => "pain-high",
+            _ if young => "pain-young",
+            (_, 0) => "pain-new",
             _ => continue,
         };
         let mut place = words.word(&format!("part-{}", part.word()));

@@ -62,18 +62,22 @@ pub struct Figure {
 /// A row of weekly figures, the oldest first, this week last.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct WeekRow {
+    /// The word of the kind, or `session-rpe`.
+    pub id: String,
     /// A kind of contact, or session-RPE.
     pub label: String,
     /// The weeks.
     pub weeks: Vec<Figure>,
     /// The hardest contact of this week; empty where there is none.
     pub hardest: String,
+    /// All of it.
+    pub spoken: String,
 }
 
 /// A time read from a clip.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Time {
-    /// The take it comes from.
+    /// The take it comes from and the place in it.
     pub id: String,
     /// What was timed.
     pub label: String,
@@ -85,6 +89,8 @@ pub struct Time {
     pub seconds: f64,
     /// 95 % half-width with judging, seconds.
     pub half_width: f64,
+    /// All of it.
+    pub spoken: String,
 }
 
 /// A contact in a lane.
@@ -190,6 +196,9 @@ pub struct Squad {
     pub empty: String,
     /// The athletes by name.
     pub athletes: Vec<AthleteRow>,
+    /// What two people wrote differently about the squad itself: its name, its
+    /// exercises.
+    pub clashes: Vec<Clash>,
     /// Entries that wait, do not count or were set aside, in words.
     pub apart: Vec<String>,
     /// What holds for every figure here.
@@ -228,6 +237,8 @@ pub struct TakeRow {
     pub times: Vec<Time>,
     /// What to bear in mind.
     pub note: String,
+    /// All of it.
+    pub spoken: String,
 }
 
 /// One athlete.
@@ -274,6 +285,9 @@ pub struct SetRow {
     pub landing: String,
     /// The hardest push of a repetition; empty where there is none.
     pub push: String,
+    /// Whether the numbers are measured or estimated, in a word or two; empty
+    /// where there are none.
+    pub mark: String,
     /// What the numbers come from.
     pub source: String,
     /// Why it could not be computed; empty where it was.
@@ -285,6 +299,8 @@ pub struct SetRow {
 /// What a session adds up to, of one kind.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct KindRow {
+    /// The word of the kind.
+    pub id: String,
     /// The kind of contact.
     pub label: String,
     /// Contacts.
@@ -297,6 +313,8 @@ pub struct KindRow {
     pub right: String,
     /// The hardest contact.
     pub hardest: String,
+    /// All of it.
+    pub spoken: String,
 }
 
 /// One session.
@@ -398,4 +416,45 @@ pub struct SetForm {
     pub strides: Option<u16>,
     /// The outside load in grams.
     pub load_g: Option<u32>,
+}
+
+/// The form of a check-in.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct CheckIn {
+    /// The heading.
+    pub title: String,
+    /// Where it can hurt.
+    pub parts: Vec<Choice>,
+    /// On which side; none may be chosen.
+    pub sides: Vec<Choice>,
+    /// What the score means.
+    pub score: String,
+    /// What is filled in.
+    pub form: CheckInForm,
+    /// Who sees it.
+    pub shared: String,
+    /// When to stop and have it seen.
+    pub caution: String,
+}
+
+/// What is filled in on the form of a check-in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct CheckInForm {
+    /// The day, `2026-11-25`; empty for today.
+    pub day: String,
+    /// What hurts, at most 12; empty: asked, and nothing does.
+    pub hurts: Vec<HurtForm>,
+    /// Sleep in minutes, 0 to 1 440.
+    pub sleep_min: Option<u16>,
+}
+
+/// One thing that hurts.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct HurtForm {
+    /// The word of the place.
+    pub part: String,
+    /// The word of the side; empty where there are not two.
+    pub side: String,
+    /// From 0 (gone) to 10 (worst imaginable).
+    pub score: u8,
 }

@@ -19,6 +19,8 @@ pub enum Route {
     Today,
     /// `log-set`
     LogSet,
+    /// `check-in`
+    CheckIn,
 }
 
 /// A text that names no screen.
@@ -34,6 +36,7 @@ impl fmt::Display for Route {
             Self::Session(place) => write!(f, "session/{place}"),
             Self::Today => f.write_str("today"),
             Self::LogSet => f.write_str("log-set"),
+            Self::CheckIn => f.write_str("check-in"),
         }
     }
 }
@@ -48,6 +51,7 @@ impl core::str::FromStr for Route {
                 "squad" => Ok(Self::Squad),
                 "today" => Ok(Self::Today),
                 "log-set" => Ok(Self::LogSet),
+                "check-in" => Ok(Self::CheckIn),
                 _ => Err(unknown()),
             },
             Some(("athlete", id)) => {
@@ -68,9 +72,14 @@ mod tests {
     fn routes_are_texts_and_back() {
         let place = Place { log: LogId([4; 32]), seq: 12 };
         let member = MemberId(Uuid::from_u128(8));
-        for route in
-            [Route::Squad, Route::Athlete(member), Route::Session(place), Route::Today, Route::LogSet]
-        {
+        for route in [
+            Route::Squad,
+            Route::Athlete(member),
+            Route::Session(place),
+            Route::Today,
+            Route::LogSet,
+            Route::CheckIn,
+        ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }
         for odd in ["", "squads", "athlete/", "athlete/x", "session/00-1", "a/b/c"] {

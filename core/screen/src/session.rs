@@ -117,7 +117,8 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
     let by_energy = |a: &&ContactLoad<'_>, b: &&ContactLoad<'_>| {
         a.landing.energy_j_per_kg_per_leg.total_cmp(&b.landing.energy_j_per_kg_per_leg)
     };
-    let landing = contacts.iter().max_by(by_energy).map(|c| {
+    let hardest = contacts.iter().max_by(by_energy);
+    let landing = hardest.map(|c| {
         words.say(
             "landing",
             &[
@@ -144,9 +145,11 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
         Err(Trouble::NoExercise) => words.word("trouble-exercise"),
         Err(Trouble::Field(e)) => words.say("trouble-field", &[("why", (&e.to_string()).into())]),
     };
-    let source = contacts.first().map_or_else(String::new, |c| source(words, done, c));
+    // Both speak of the contact whose landing is shown.
+    let source = hardest.map_or_else(String::new, |c| source(words, done, c));
+    let mark = hardest.map_or_else(String::new, |c| words.word(mark(c)));
     let (landing, push) = (landing.unwrap_or_default(), push.unwrap_or_default());
-    let spoken: Vec<&str> = [&text, &landing, &push, &trouble]
+    let spoken: Vec<&str> = [&text, &landing, &push, &mark, &trouble]
         .into_iter()
         .map(String::as_str)
         .filter(|s| !s.is_empty())
@@ -157,8 +160,20 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
         text,
         landing,
         push,
+        mark,
         source,
         trouble,
+    }
+}
+
+/// The mark beside a set's numbers.
+fn mark(contact: &ContactLoad<'_>) -> &'static str {
+    let measured = contact.inputs.contact_s.origin == Origin::Measured;
+    match (measured, contact.inputs.rests_on_an_estimate()) {
+        (true, false) => "mark-measured",
+        (true, true) => "mark-partly",
+        (false, true) => "mark-estimate",
+        (false, false) => "mark-published",
     }
 }
 
@@ -192,13 +207,23 @@ fn kind_row(words: &Words, kind: Kind, total: &KindTotal) -> KindRow {
             ],
         )
     };
+    let energy = words.say("energy", &[("energy", (&whole(total.energy_j_per_kg().round() as u64)).into())]);
+    let (left, right) = (leg(total.left), leg(total.right));
+    let (label, hardest) = (kind_word(words, kind), hardest(words, total.hardest.as_ref()));
+    let contacts = words.say("contacts", &[("n", total.contacts.into())]);
+    let side = |side: &str, told: &str| format!("{} {told}", words.word(side));
+    let legs = [side("side-left", &left), side("side-right", &right)];
+    let spoken = [&label, &contacts, &energy, &legs[0], &legs[1], &hardest].map(String::as_str);
+    let spoken: Vec<&str> = spoken.into_iter().filter(|s| !s.is_empty()).collect();
     KindRow {
-        label: kind_word(words, kind),
+        id: kind.word().to_owned(),
+        spoken: spoken.join(". "),
+        label,
         contacts: whole(total.contacts),
-        energy: words.say("energy", &[("energy", (&whole(total.energy_j_per_kg().round() as u64)).into())]),
-        left: leg(total.left),
-        right: leg(total.right),
-        hardest: hardest(words, total.hardest.as_ref()),
+        energy,
+        left,
+        right,
+        hardest,
     }
 }
 

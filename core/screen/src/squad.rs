@@ -11,7 +11,9 @@ use crate::record::{AthleteRow, Link, Notice, Squad};
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{Catalogue, Training, limits, takes};
-use crate::wording::{self, about, check_ins, hurt, name, newest_times, shares, week_rows};
+use crate::wording::{
+    self, about, check_ins, hurt, name, newest_times, private_note, squad_clashes, week_rows,
+};
 
 /// Weeks on the board: this one and four before.
 const WEEKS: i32 = 5;
@@ -47,6 +49,7 @@ pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, Book
         notices: all_notices,
         empty,
         athletes,
+        clashes: squad_clashes(words, env, book, &catalogue)?,
         apart: apart(words, book)?,
         notes: ["note-landing", "note-kinds", "note-unknown", "note-estimate", "note-care"]
             .map(|key| words.word(key))
@@ -106,7 +109,7 @@ fn athlete(
         .take(1)
         .flat_map(|c| c.hurts.iter().map(|h| hurt(words, env, h, c.day)))
         .collect();
-    let private_note = private_note(words, book, member, !check_ins.is_empty())?;
+    let private_note = private_note(words, book, member)?;
     let limits: Vec<String> =
         limits.iter().filter(|l| l.holds_on(today)).map(|l| wording::limit(words, l)).collect();
     let count = wording::clashes(words, env, book, catalogue, member)?.len() as u64;
@@ -135,22 +138,4 @@ fn athlete(
         spoken: spoken.join(". "),
     };
     Ok((row, notices))
-}
-
-/// What is said where what hurts is not shared, or no longer.
-pub(crate) fn private_note(
-    words: &Words,
-    book: &Book,
-    member: MemberId,
-    any: bool,
-) -> Result<String, BookError> {
-    if book.own_members()?.contains(&member) {
-        return Ok(String::new());
-    }
-    Ok(match (shares(book, member)?, any) {
-        (true, true) => String::new(),
-        (true, false) => words.word("private-none"),
-        (false, true) => words.word("private-withdrawn"),
-        (false, false) => words.word("private-not-shared"),
-    })
 }

@@ -5,6 +5,7 @@ use pitside_model::facts::{Day, MemberId, Scope, kind};
 
 use crate::env::Env;
 use crate::figure::full_day;
+use crate::log_set;
 use crate::record::{Link, Today};
 use crate::route::Route;
 use crate::session::row;
@@ -58,8 +59,18 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
         title: full_day(words, day),
         carried,
         sessions,
-        actions: vec![Link { text: words.word("action-log-set"), route: Route::LogSet.to_string() }],
+        actions: actions(words, book)?,
         limits: held_limits,
         cautions,
     })
+}
+
+/// What can be done from here; a set that was begun is not forgotten.
+fn actions(words: &Words, book: &Book) -> Result<Vec<Link>, BookError> {
+    let log = words.word(if log_set::draft(book)?.is_some() { "action-go-on" } else { "action-log-set" });
+    let mut actions = vec![Link { text: log, route: Route::LogSet.to_string() }];
+    if !book.own_members()?.is_empty() {
+        actions.push(Link { text: words.word("action-check-in"), route: Route::CheckIn.to_string() });
+    }
+    Ok(actions)
 }

@@ -234,34 +234,49 @@ impl DoneSet {
     }
 
     fn performed(&self) -> Option<Performed<'_>> {
-        let exercise = self.exercise.as_ref()?;
-        let set = &self.set;
-        Some(Performed {
-            exercise,
-            reps: set.reps,
-            contacts_per_rep: set.contacts_per_rep,
-            leg: match set.leg {
-                facts::Leg::Left => performed::Side::Left,
-                facts::Leg::Right => performed::Side::Right,
-                facts::Leg::Both => performed::Side::Both,
-                facts::Leg::AlternateLeft => performed::Side::Alternate { first: Leg::Left },
-                facts::Leg::AlternateRight => performed::Side::Alternate { first: Leg::Right },
-            },
-            box_mm: set.box_mm,
-            approach: set.approach.map(|approach| match approach {
-                Approach::Strides(n) => performed::Approach::Strides(n),
-                Approach::Millimetres(mm) => performed::Approach::Millimetres(mm),
-            }),
-            added_load_g: set.load_g.unwrap_or(0),
-            timed: if self.timed.iter().any(|t| *t != Timed::default()) { &self.timed } else { &[] },
-            athlete: self.athlete,
-        })
+        let timed =
+            if self.timed.iter().any(|t| *t != Timed::default()) { self.timed.as_slice() } else { &[] };
+        Some(performed(self.exercise.as_ref()?, &self.set, timed, self.athlete))
     }
 
     /// The contacts of one repetition.
     pub(crate) fn contacts(&self) -> Vec<ContactLoad<'_>> {
         self.performed().and_then(|p| repetition(&p).ok()).unwrap_or_default()
     }
+}
+
+/// A set as the computation takes it.
+fn performed<'a>(
+    exercise: &'a Exercise,
+    set: &facts::Set,
+    timed: &'a [Timed],
+    athlete: Athlete,
+) -> Performed<'a> {
+    Performed {
+        exercise,
+        reps: set.reps,
+        contacts_per_rep: set.contacts_per_rep,
+        leg: match set.leg {
+            facts::Leg::Left => performed::Side::Left,
+            facts::Leg::Right => performed::Side::Right,
+            facts::Leg::Both => performed::Side::Both,
+            facts::Leg::AlternateLeft => performed::Side::Alternate { first: Leg::Left },
+            facts::Leg::AlternateRight => performed::Side::Alternate { first: Leg::Right },
+        },
+        box_mm: set.box_mm,
+        approach: set.approach.map(|approach| match approach {
+            Approach::Strides(n) => performed::Approach::Strides(n),
+            Approach::Millimetres(mm) => performed::Approach::Millimetres(mm),
+        }),
+        added_load_g: set.load_g.unwrap_or(0),
+        timed,
+        athlete,
+    }
+}
+
+/// Refuses a set that its exercise has no room for, before it is written down.
+pub(crate) fn check(set: &facts::Set, exercise: &Exercise) -> Result<(), FieldError> {
+    performed(exercise, set, &[], Athlete::default()).check()
 }
 
 /// One session.

@@ -77,7 +77,7 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
     if let Some(g) = set.load_g.filter(|g| *g > 0) {
         parts.push(words.say("outside-load", &[("load", (&kilograms(g)).into())]));
     }
-    if let (Some(n), true) = (set.contacts_per_rep, true) {
+    if let Some(n) = set.contacts_per_rep {
         parts.push(words.say("contacts-each", &[("n", u64::from(n).into())]));
     }
     parts.join(", ")
@@ -138,8 +138,20 @@ pub(crate) fn hurt(words: &Words, env: &Env, hurt: &Hurt, on: Day) -> String {
     )
 }
 
-/// The newest check-in's complaints, where the book has any.
+/// Whether a member's private part may be shown here: on a device that serves
+/// the member, and elsewhere as long as the member shares it. What arrived while
+/// it was shared stays in the book, but is not shown once the sharing ended.
+pub(crate) fn sees_private(book: &Book, member: MemberId) -> Result<bool, BookError> {
+    Ok(book.own_members()?.contains(&member) || shares(book, member)?)
+}
+
+/// The check-ins that may be shown here, the oldest first.
 pub(crate) fn check_ins(book: &Book, member: MemberId) -> Result<Vec<CheckIn>, BookError> {
+    if sees_private(book, member)? { all_check_ins(book, member) } else { Ok(Vec::new()) }
+}
+
+/// Every check-in that the book holds, whether it may be shown or not.
+fn all_check_ins(book: &Book, member: MemberId) -> Result<Vec<CheckIn>, BookError> {
     let filter =
         Filter { scope: Some(Scope::Private(member)), kind: Some(kind::CHECK_IN), ..Filter::default() };
     Ok(book
@@ -164,6 +176,20 @@ pub(crate) fn shares(book: &Book, member: MemberId) -> Result<bool, BookError> {
     Ok(consent
         .first()
         .is_some_and(|held| !held.is_clash() && matches!(held.fact(), Some(Fact::Consent(c)) if c.given)))
+}
+
+/// What is said where what hurts is not shared, or no longer; empty on the
+/// member's own devices, which see all of it.
+pub(crate) fn private_note(words: &Words, book: &Book, member: MemberId) -> Result<String, BookError> {
+    if book.own_members()?.contains(&member) {
+        return Ok(String::new());
+    }
+    Ok(match (shares(book, member)?, all_check_ins(book, member)?.is_empty()) {
+        (true, false) => String::new(),
+        (true, true) => words.word("private-none"),
+        (false, false) => words.word("private-withdrawn"),
+        (false, true) => words.word("private-not-shared"),
+    })
 }
 
 /// A device in words: this one, the coach's, the athlete's.
@@ -230,8 +256,36 @@ pub(crate) fn clashes(
     member: MemberId,
 ) -> Result<Vec<(Held, Clash)>, BookError> {
     let held = book.held(&Filter { member: Some(member), ..Filter::default() })?;
-    held.into_iter()
-        .filter(Held::is_clash)
+    let private = sees_private(book, member)?;
+    in_words(
+        words,
+        env,
+        book,
+        catalogue,
+        held.into_iter().filter(|held| private || held.key.scope != Scope::Private(member)),
+    )
+}
+
+/// The facts of the squad itself that two people wrote differently.
+pub(crate) fn squad_clashes(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+) -> Result<Vec<Clash>, BookError> {
+    let held = book.held(&Filter { scope: Some(Scope::Squad), ..Filter::default() })?;
+    let clashes = in_words(words, env, book, catalogue, held.into_iter())?;
+    Ok(clashes.into_iter().map(|(_, clash)| clash).collect())
+}
+
+fn in_words(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    held: impl Iterator<Item = Held>,
+) -> Result<Vec<(Held, Clash)>, BookError> {
+    held.filter(Held::is_clash)
         .map(|held| {
             let clash = clash(words, env, book, catalogue, &held)?;
             Ok((held, clash))
@@ -281,15 +335,17 @@ pub(crate) fn take_name(words: &Words, catalogue: &Catalogue, take: &Take) -> St
     exercise.map_or_else(|| words.word("exercise-unknown"), |e| e.name.clone())
 }
 
-/// One timed contact.
-fn time(words: &Words, env: &Env, take: &DoneTake, label: String, measured: &Timed) -> Time {
+/// A timed contact, or the mean of several: the one `at` that place in the take.
+fn time(words: &Words, env: &Env, take: &DoneTake, at: usize, label: String, measured: &Timed) -> Time {
     let on = near_day(words, env, take.fact.day);
     let note = if take.fact.rendered { words.say("rendered-on", &[("day", (&on).into())]) } else { on };
     let half_width = measured.total_half_width_95();
+    let value = timed(measured.seconds, half_width);
     Time {
-        id: take.place.to_string(),
+        id: format!("{}/{at}", take.place),
+        spoken: format!("{label}: {value}, {note}"),
         label,
-        value: timed(measured.seconds, half_width),
+        value,
         note,
         seconds: measured.seconds,
         half_width,
@@ -312,7 +368,7 @@ pub(crate) fn take(words: &Words, env: &Env, catalogue: &Catalogue, take: &DoneT
                 "contact-label",
                 &[("n", (&(at + 1).to_string()).into()), ("foot", (&foot(words, *side)).into())],
             );
-            time(words, env, take, label, measured)
+            time(words, env, take, at, label, measured)
         })
         .collect();
     let begin = contacts.first().map_or(0.0, |c| c.2) - 0.05;
@@ -343,10 +399,13 @@ pub(crate) fn take(words: &Words, env: &Env, catalogue: &Catalogue, take: &DoneT
     }
     let lane =
         Lane { seconds: (end - begin).max(0.0), feet, spoken: format!("{title}. {}", said.join(". ")) };
-    TakeRow { id: take.place.to_string(), title, lane, times, note }
+    let spoken = format!("{}. {note}", lane.spoken);
+    TakeRow { id: take.place.to_string(), title, lane, times, note, spoken }
 }
 
-/// The newest times for a board: the mean of the contacts of each of the last takes.
+/// The newest times for a board, from the last takes. Contacts that do the same
+/// are averaged; those that differ stand apart, for the mean of a hop, a step
+/// and a jump is the time of none of them.
 pub(crate) fn newest_times(
     words: &Words,
     env: &Env,
@@ -354,23 +413,35 @@ pub(crate) fn newest_times(
     takes: &[DoneTake],
     most: usize,
 ) -> Vec<Time> {
-    takes
-        .iter()
-        .rev()
-        .filter_map(|take| {
-            let all: Vec<Timed> = contact_times(take).into_iter().map(|c| c.1).collect();
-            let mean = pitside_model::timing::mean(&all)?;
-            let label = words.say(
-                "mean-label",
-                &[
-                    ("exercise", (&take_name(words, catalogue, &take.fact)).into()),
-                    ("n", (all.len() as u64).into()),
-                ],
-            );
-            Some(time(words, env, take, label, &mean))
-        })
-        .take(most)
-        .collect()
+    let timed = takes.iter().rev().filter(|take| !contact_times(take).is_empty()).take(most);
+    timed.flat_map(|take| times_by_place(words, env, catalogue, take)).collect()
+}
+
+/// The mean of the contacts at each place of the exercise's series; the last
+/// place repeats.
+fn times_by_place(words: &Words, env: &Env, catalogue: &Catalogue, take: &DoneTake) -> Vec<Time> {
+    let exercise = take.fact.exercise.and_then(|id| catalogue.get(id));
+    let series = exercise.map_or(&[][..], |e| e.series.as_slice());
+    let last = series.len().saturating_sub(1);
+    let mut places: Vec<Vec<Timed>> = vec![Vec::new(); last + 1];
+    for (at, (_, measured, _)) in contact_times(take).into_iter().enumerate() {
+        places[at.min(last)].push(measured);
+    }
+    let name = take_name(words, catalogue, &take.fact);
+    let means = places.iter().enumerate().filter_map(|(at, contacts)| {
+        let mean = pitside_model::timing::mean(contacts)?;
+        let name = match series.get(at) {
+            Some(contact) if last > 0 => {
+                let what = words.word(&format!("move-{}", contact.mv.word()));
+                words.say("place-label", &[("exercise", (&name).into()), ("what", (&what).into())])
+            }
+            _ => name.clone(),
+        };
+        let label =
+            words.say("mean-label", &[("exercise", (&name).into()), ("n", (contacts.len() as u64).into())]);
+        Some(time(words, env, take, at, label, &mean))
+    });
+    means.collect()
 }
 
 /// The hardest contact of a kind.
@@ -401,11 +472,8 @@ pub(crate) fn week_rows(words: &Words, weeks: &[Week]) -> Vec<WeekRow> {
             let said = words.say("contacts", &[("n", contacts.into())]);
             figure(words, week, whole(contacts), more, contacts as f64 / most as f64, &said)
         });
-        rows.push(WeekRow {
-            label: kind_word(words, *kind),
-            weeks: figures.collect(),
-            hardest: hardest(words, weeks.last().and_then(|w| w.totals.get(*kind)?.hardest.as_ref())),
-        });
+        let hardest = hardest(words, weeks.last().and_then(|w| w.totals.get(*kind)?.hardest.as_ref()));
+        rows.push(week_row(kind.word(), kind_word(words, *kind), figures.collect(), hardest));
     }
     let most = weeks.iter().map(|w| w.load).max().unwrap_or(0);
     if most > 0 {
@@ -418,13 +486,17 @@ pub(crate) fn week_rows(words: &Words, weeks: &[Week]) -> Vec<WeekRow> {
             let said = words.say("load-spoken", &[("load", (&whole(week.load)).into())]);
             figure(words, week, whole(week.load), more, week.load as f64 / most as f64, &said)
         });
-        rows.push(WeekRow {
-            label: words.word("session-rpe"),
-            weeks: figures.collect(),
-            hardest: String::new(),
-        });
+        rows.push(week_row("session-rpe", words.word("session-rpe"), figures.collect(), String::new()));
     }
     rows
+}
+
+fn week_row(id: &str, label: String, weeks: Vec<Figure>, hardest: String) -> WeekRow {
+    let mut spoken: Vec<String> = vec![label.clone()];
+    // What is asked for first comes first: this week, then back.
+    spoken.extend(weeks.iter().rev().map(|figure| figure.spoken.clone()));
+    spoken.extend((!hardest.is_empty()).then(|| hardest.clone()));
+    WeekRow { id: id.to_owned(), label, weeks, hardest, spoken: spoken.join(". ") }
 }
 
 fn figure(words: &Words, week: &Week, text: String, more: String, share: f64, said: &str) -> Figure {

@@ -199,7 +199,7 @@ fn rising_pain_says_stop_and_where_to_go_and_nothing_of_it_without_sharing() {
     }
     let board = companion.squad(&env()).unwrap();
     assert_eq!(board.notices.len(), 1);
-    assert!(board.notices[0].saw.contains("4 of 10 this week, 2 the week before"));
+    assert!(board.notices[0].saw.contains("4 of 10 in the last 7 days, 2 in the 7 days before"));
     assert!(board.notices[0].may_do.contains("licensed practitioner"));
     // Another device's board, which has none of it, says so.
     let other = TempDir::new().unwrap();
@@ -234,4 +234,71 @@ fn long_lists_come_in_windows_that_lose_nothing() {
         }
     }
     assert_eq!(seen.len(), 120);
+}
+
+#[test]
+fn a_rise_of_exactly_the_line_is_shown_and_one_contact_less_is_not() {
+    for (now, shown) in [(50, true), (49, false)] {
+        let folder = TempDir::new().unwrap();
+        let (_, companion, member) = coach(&folder);
+        for day in ["2026-11-10", "2026-11-17"] {
+            log(&companion, member, day, &form(id::POGO, 40, "both"));
+        }
+        log(&companion, member, "2026-11-23", &form(id::POGO, now, "both"));
+        companion.complete_up_to(&env(), &member.to_string(), "").unwrap();
+        assert_eq!(companion.squad(&env()).unwrap().notices.len(), usize::from(shown), "{now} after 40");
+    }
+}
+
+#[test]
+fn no_run_in_speaks_against_an_exercise_that_has_one_though_the_set_is_silent() {
+    let folder = TempDir::new().unwrap();
+    let (book, companion, member) = coach(&folder);
+    let limit = Limit {
+        from: env().today().plus(-10),
+        until: None,
+        no_one_leg: None,
+        no_approach: true,
+        max_box_mm: None,
+        said_by: SaidBy::Coach,
+        note: None,
+    };
+    book.write(Scope::Member(member), &Draft::new(Fact::Limit(limit)), env().stamp()).unwrap();
+    log(&companion, member, "2026-11-24", &form(id::BOUNDS_STANDING, 4, ""));
+    assert!(companion.squad(&env()).unwrap().notices.is_empty(), "bounds from a stand are free");
+    log(&companion, member, "2026-11-24", &form(id::BOUNDS_RUN_IN, 4, ""));
+    assert_eq!(companion.squad(&env()).unwrap().notices.len(), 1);
+}
+
+#[test]
+fn a_set_that_does_not_fit_its_exercise_is_refused_by_field_and_nothing_is_written() {
+    let folder = TempDir::new().unwrap();
+    let (_, companion, member) = coach(&folder);
+    let session = companion.begin_session(&env(), &member.to_string(), &SessionForm::default()).unwrap();
+    let odd = [
+        ("leg", form(id::POGO_ONE_LEG, 5, "both")),
+        ("leg", form(id::POGO, 5, "sideways")),
+        ("box_mm", SetForm { box_mm: Some(300), ..form(id::POGO, 5, "both") }),
+        ("approach", SetForm { strides: Some(6), ..form(id::POGO, 5, "both") }),
+        ("sets", SetForm { sets: 0, ..form(id::POGO, 5, "both") }),
+    ];
+    for (expected, form) in odd {
+        match companion.save_sets(&env(), &session, &form) {
+            Err(ScreenError::Refused { field, range, .. }) => {
+                assert_eq!(field, expected);
+                assert!(!range.is_empty());
+            }
+            other => panic!("{expected}: {other:?}"),
+        }
+    }
+    let nobody = form(uuid::Uuid::from_u128(1), 5, "both");
+    assert!(matches!(companion.save_sets(&env(), &session, &nobody), Err(ScreenError::NotFound { .. })));
+    assert!(companion.session(&env(), &session).unwrap().sets.is_empty());
+    // A slip in the athlete's id begins no log of somebody who is not there.
+    let stranger = uuid::Uuid::from_u128(2).to_string();
+    let begun = companion.begin_session(&env(), &stranger, &SessionForm::default());
+    assert!(matches!(begun, Err(ScreenError::NotFound { .. })));
+    // Left empty, the leg is the exercise's usual one.
+    companion.save_sets(&env(), &session, &form(id::POGO_ONE_LEG, 5, "")).unwrap();
+    assert_eq!(companion.session(&env(), &session).unwrap().sets.len(), 1);
 }

@@ -65,12 +65,28 @@ mean-label = { $n ->
     [one] { $exercise }, 1 contact
    *[other] { $exercise }, mean of { $n } contacts
 }
+place-label = { $exercise }, { $what }
 contact-label = contact { $n }, { $foot }
 label-landing = Landing
 label-push = Push
 times-measured = Times: measured from a clip
 times-stated = Times: as stated
 times-default = Times: the exercise's usual ones, { $support } ({ $source })
+move-hop = hop
+move-bound = bound
+move-step = step
+move-jump = jump
+move-drop-jump = rebound off the box
+move-rebound = rebound
+move-skip = skip
+move-sprint-stride = stride
+move-take-off = take-off
+move-lateral-hop = hop to the side
+move-landing = landing
+mark-measured = measured
+mark-partly = contact measured, the rest estimated
+mark-estimate = an estimate
+mark-published = from published values
 support-published = published
 support-derived = worked out from published numbers
 support-estimate = an estimate of ours
@@ -176,7 +192,7 @@ part-low-back = low back
 part-elsewhere = elsewhere
 private-not-shared = What hurts is not shared.
 private-none = What hurts is shared; nothing was written down.
-private-withdrawn = Sharing of what hurts was withdrawn; what came before is kept until erased.
+private-withdrawn = Sharing of what hurts was withdrawn: what came before is no longer shown here, and is kept until erased.
 limit-one-leg-left = no one-leg contacts on the left
 limit-one-leg-right = no one-leg contacts on the right
 limit-approach = no run-in
@@ -198,6 +214,9 @@ clash-session = A session
 clash-set = A set
 clash-take = A take
 clash-limit = A limit
+clash-squad = Name of the squad
+clash-exercise = An exercise
+clash-device = What a device may do
 clash-consent = Sharing of what hurts
 clash-check-in = A check-in
 clash-rest = A rest day
@@ -217,21 +236,29 @@ consent-withdrawn = not shared
 ## Notices
 
 notice-rise-saw = { $kind }: { $now } contacts this week, { $mean } on average in the { $weeks } complete weeks before.
-notice-rise-rule = Shown from 25 % above that mean on.
+notice-rise-rule = Shown from 25 % above that mean and 20 contacts on, on complete weeks only.
 notice-rise-source = A line of our own, without a source; a convention like every such line.
 notice-rise-do = Look at what was planned; keep the next days lighter if it was not meant.
 notice-limit-saw = { $exercise } on { $day } goes against a limit: { $limit }.
 notice-limit-rule = A limit holds until it ends or is lifted.
 notice-limit-source = The limit itself.
 notice-limit-do = Ask what was done; lift the limit only with whoever said it.
-notice-pain-rising-saw = { $place }: { $now } of 10 this week, { $before } the week before.
-notice-pain-rising-rule = Pain that rises from week to week: stop what provokes it.
+notice-pain-rising-saw = { $place }: { $now } of 10 in the last 7 days, { $before } in the 7 days before.
+notice-pain-rising-rule = Pain that rises from one week to the next: stop what provokes it.
 notice-pain-rising-source = After Silbernagel et al. 2007 (Achilles tendon, adults); wording ours.
 notice-pain-rising-do = Have it seen by a licensed practitioner. This is no diagnosis; local rules come first.
-notice-pain-high-saw = { $place }: { $now } of 10 this week.
+notice-pain-high-saw = { $place }: { $now } of 10 in the last 7 days.
 notice-pain-high-rule = Above 5 of 10: stop.
 notice-pain-high-source = After Silbernagel et al. 2007 (Achilles tendon, adults); wording ours.
 notice-pain-high-do = Have it seen by a licensed practitioner. This is no diagnosis; local rules come first.
+notice-pain-young-saw = { $place }: { $now } of 10 in the last 7 days.
+notice-pain-young-rule = Under 18, or of unknown age, no score of pain is taken as acceptable.
+notice-pain-young-source = A rule of our own; published lines for pain were made for adults.
+notice-pain-young-do = Ask where and on which side, and offer to end the session. At a limp, pain at night or on one bony spot, swelling, giving way or a low back that hurts on arching: stop, and have it seen by a licensed practitioner.
+notice-pain-new-saw = { $place }: { $now } of 10 in the last 7 days, nothing of it in the 7 days before.
+notice-pain-new-rule = New pain is asked about before anything else.
+notice-pain-new-source = A rule of our own.
+notice-pain-new-do = Ask where and on which side, and offer to end the session. At a limp, pain at night or on one bony spot, swelling, giving way or a low back that hurts on arching: stop, and have it seen by a licensed practitioner.
 
 ## The board
 
@@ -266,7 +293,13 @@ only-here = { $n ->
 }
 all-carried = Nothing is on this device only.
 action-log-set = Log a set
+action-go-on = Go on with the set that is filled in
+action-check-in = Say how you are
 log-set-title = Log a set
+check-in-title = How you are, { $day }
+check-in-score = From 0, gone, to 10, the worst you can imagine
+check-in-shared = The coach sees this: you share it.
+check-in-private = Only your own devices see this: you do not share it.
 
 ## Cautions
 

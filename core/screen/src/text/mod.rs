@@ -114,6 +114,7 @@ mod tests {
     fn the_code_and_the_words_speak_of_the_same_keys() {
         let code = [
             include_str!("../athlete.rs"),
+            include_str!("../check_in.rs"),
             include_str!("../companion.rs"),
             include_str!("../figure.rs"),
             include_str!("../log_set.rs"),

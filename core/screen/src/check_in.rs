@@ -1,0 +1,91 @@
+//! The form of a check-in: what hurts, how long the night was. Coarse on
+//! purpose; it is no diagnosis and asks for none.
+
+use pitside_book::store::{Book, BookError, Filter, Held};
+use pitside_model::facts::{self, BodyPart, Day, Fact, Hurt, MemberId, Scope, Side, kind};
+
+use crate::companion::ScreenError;
+use crate::env::Env;
+use crate::figure::full_day;
+use crate::record::{CheckIn, CheckInForm, Choice, HurtForm};
+use crate::text::Words;
+use crate::wording::shares;
+
+/// The form, filled in with what was written for today.
+pub(crate) fn check_in(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    member: MemberId,
+) -> Result<CheckIn, BookError> {
+    let today = env.today();
+    let choice =
+        |id: &str, text: String| Choice { id: id.to_owned(), text, group: String::new(), chosen: false };
+    let written = match book.own_members()?.contains(&member) {
+        true => of_day(book, member, today)?,
+        false => None,
+    };
+    let form = match written.as_ref().and_then(Held::fact) {
+        Some(Fact::CheckIn(fact)) => form_of(fact),
+        _ => CheckInForm { day: today.to_string(), ..CheckInForm::default() },
+    };
+    Ok(CheckIn {
+        title: words.say("check-in-title", &[("day", (&full_day(words, today)).into())]),
+        parts: BodyPart::ALL
+            .iter()
+            .map(|p| choice(p.word(), words.word(&format!("part-{}", p.word()))))
+            .collect(),
+        sides: Side::ALL
+            .iter()
+            .map(|s| choice(s.word(), words.word(&format!("side-{}", s.word()))))
+            .collect(),
+        score: words.word("check-in-score"),
+        form,
+        shared: words.word(if shares(book, member)? { "check-in-shared" } else { "check-in-private" }),
+        caution: words.word("caution-pain"),
+    })
+}
+
+/// What was written for a day, the newest where there are several.
+pub(crate) fn of_day(book: &Book, member: MemberId, day: Day) -> Result<Option<Held>, BookError> {
+    let held = book.held(&Filter {
+        scope: Some(Scope::Private(member)),
+        kind: Some(kind::CHECK_IN),
+        days: Some((day, day)),
+        ..Filter::default()
+    })?;
+    Ok(held.into_iter().max_by_key(|h| h.value().stamp))
+}
+
+fn form_of(fact: &facts::CheckIn) -> CheckInForm {
+    CheckInForm {
+        day: fact.day.to_string(),
+        hurts: fact
+            .hurts
+            .iter()
+            .map(|h| HurtForm {
+                part: h.part.word().to_owned(),
+                side: h.side.map_or("", Side::word).to_owned(),
+                score: h.score,
+            })
+            .collect(),
+        sleep_min: fact.sleep_min,
+    }
+}
+
+/// The fact that a form says.
+pub(crate) fn fact(form: &CheckInForm, day: Day) -> Result<facts::CheckIn, ScreenError> {
+    let refused = |field: &str, e: facts::UnknownWord| ScreenError::Refused {
+        field: field.to_owned(),
+        value: e.found,
+        range: e.accepted,
+    };
+    let hurts = form.hurts.iter().map(|h| {
+        let side = match h.side.as_str() {
+            "" => None,
+            side => Some(side.parse().map_err(|e| refused("side", e))?),
+        };
+        Ok(Hurt { part: h.part.parse().map_err(|e| refused("part", e))?, side, score: h.score })
+    });
+    Ok(facts::CheckIn { day, hurts: hurts.collect::<Result<_, ScreenError>>()?, sleep_min: form.sleep_min })
+}
