@@ -1,1 +1,21 @@
 //! Events on a clip → contact and flight times with their uncertainty.
+//!
+//! An event (touchdown, toe-off) is not a frame but a [`Bracket`]: it lies
+//! between the last frame surely before it and the first frame surely after
+//! it. A duration is the difference of two brackets' midpoints. Steady rates,
+//! varying rates, dropped frames and doubtful frames are then one rule.
+//!
+//! * [`event`]: marks on frames → events.
+//! * [`duration`]: two events → a [`Timed`] duration, and means of several.
+//! * [`take`]: the ordered events of one clip → its contacts and flights.
+//! * [`rebound`]: reactive strength of a contact and the flight after it.
+
+pub mod duration;
+pub mod event;
+pub mod rebound;
+pub mod take;
+
+pub use duration::{Scale, Timed, contact, flight, mean};
+pub use event::{Bracket, Event, EventKind, Foot, TimingError};
+pub use rebound::{GRAVITY, ReactiveStrength, reactive_strength, shared_covariance};
+pub use take::{Contact, Flight, Take};

@@ -1,0 +1,91 @@
+//! The commands, one file each: `Args` is what the command line says, `run`
+//! does it.
+
+mod clip;
+mod contact;
+
+use std::fs::File;
+use std::io::Write;
+use std::path::Path;
+
+use clap::Subcommand;
+use pitside_model::clip::{Clip, ClipError, Rate};
+
+use crate::failure::Failure;
+
+/// What `pitside` can be asked to do.
+#[derive(Subcommand)]
+pub(crate) enum Command {
+    /// Show the frame times of a clip and whether its clock can be trusted
+    Clip(clip::Args),
+    /// Time one contact on a clip, with its uncertainty
+    Contact(contact::Args),
+}
+
+impl Command {
+    pub(crate) fn run(self, out: &mut dyn Write) -> Result<(), Failure> {
+        match self {
+            Self::Clip(args) => clip::run(&args, out),
+            Self::Contact(args) => contact::run(&args, out),
+        }
+    }
+}
+
+/// What keeps a file from being read as a clip.
+enum Unreadable {
+    /// The file itself: missing, not a file, not permitted, a failing disk.
+    File(String),
+    /// What is in it.
+    Content(ClipError),
+}
+
+/// Opens and reads a clip.
+fn read_clip(path: &Path) -> Result<Clip, Unreadable> {
+    let shown = path.display();
+    let cannot = |what: &dyn std::fmt::Display| {
+        Unreadable::File(format!("{shown} cannot be opened: {what}"))
+    };
+    // Asked before opening: opening a pipe would wait for its other end.
+    let metadata = path.metadata().map_err(|error| cannot(&error))?;
+    if !metadata.is_file() {
+        return Err(cannot(&"it is not a file"));
+    }
+    let file = File::open(path).map_err(|error| cannot(&error))?;
+    Clip::read(file).map_err(|error| match error {
+        ClipError::Io { .. } => Unreadable::File(format!("{shown}: {error}")),
+        other => Unreadable::Content(other),
+    })
+}
+
+/// What a person can do about a clip that is not read.
+fn clip_hint(error: &ClipError) -> &'static str {
+    match error {
+        ClipError::Fragments { .. } | ClipError::VendorTrailer { .. } => {
+            "film at a high rate without a slow-motion effect, or export the clip as a plain MP4"
+        }
+        ClipError::Empty
+        | ClipError::CutOff { .. }
+        | ClipError::Stray { .. }
+        | ClipError::Missing { .. } => {
+            "the copy may have been cut off: bring the file over from the phone once more"
+        }
+        ClipError::NotAClip | ClipError::NoVideo | ClipError::NoFrames => {
+            "give the MP4 or MOV file that the phone recorded"
+        }
+        _ => "the file is damaged or of an unusual form: bring the phone's own file over once more",
+    }
+}
+
+/// What a person can do about a file that cannot be opened.
+const FILE_HINT: &str = "check the name of the file, and that you may read it";
+
+/// A capture rate from the command line: hertz above 0 and up to 1 000 000.
+fn parse_rate(text: &str) -> Result<Rate, String> {
+    text.parse::<f64>()
+        .ok()
+        .and_then(Rate::from_hz)
+        .ok_or_else(|| "expected frames a second, such as 240 or 239.97".to_owned())
+}
+
+/// What a capture rate on the command line is, for both commands.
+const RATE_HELP: &str = "Frames a second that the camera captured, where the clip does not say it";

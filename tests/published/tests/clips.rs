@@ -1,0 +1,318 @@
+//! Frame times and clocks of real clips against independent references, and
+//! thousands of damaged copies of them.
+//!
+//! The clips, their origin and licence: `data/clips/README.md`.
+
+#![allow(clippy::unwrap_used, reason = "helpers of tests fail as tests do")]
+
+use std::io::Cursor;
+use std::path::PathBuf;
+use std::process::Command;
+use std::{env, fs};
+
+use pitside_model::clip::{Clip, ClipError, ClockKind, Rate};
+
+fn path(name: &str) -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+        .join("data/clips")
+        .join(name)
+}
+
+fn bytes(name: &str) -> Vec<u8> {
+    fs::read(path(name)).unwrap()
+}
+
+fn clip(name: &str) -> Clip {
+    Clip::read(fs::File::open(path(name)).unwrap()).unwrap()
+}
+
+fn steps(ticks: &[i64]) -> Vec<i64> {
+    ticks.windows(2).map(|pair| pair[1] - pair[0]).collect()
+}
+
+/// Sample times of one track of a reference file, in microseconds, sorted.
+fn reference_times(name: &str, track: usize) -> Vec<i64> {
+    let text = fs::read_to_string(path(name)).unwrap();
+    let head = format!("track {track}:");
+    let mut times: Vec<i64> = text
+        .lines()
+        .skip_while(|line| *line != head)
+        .skip(1)
+        .take_while(|line| !line.starts_with("track "))
+        .filter_map(|line| line.strip_prefix("    time = "))
+        .map(|time| time.parse().unwrap())
+        .collect();
+    times.sort_unstable();
+    times
+}
+
+/// Source: the origin project's own dumps of every sample, whole microseconds.
+#[test]
+fn times_are_those_of_the_reference_dumps() {
+    let cases = [
+        ("h265_bframes.mp4", "h265_bframes.reference-times.txt", 30),
+        (
+            "sample_android_slow_motion.mp4",
+            "sample_android_slow_motion.reference-times.txt",
+            7,
+        ),
+        (
+            "sample_edit_list.cut.mp4",
+            "sample_edit_list.reference-times.txt",
+            86,
+        ),
+    ];
+    for (name, reference, count) in cases {
+        let frames = clip(name).frames;
+        let expected = reference_times(reference, 0);
+        assert_eq!(expected.len(), count, "{reference}");
+        assert_eq!(frames.ticks().len(), count, "{name}");
+        for (tick, microseconds) in frames.ticks().iter().zip(expected) {
+            // Within 1 µs, compared on integers.
+            let scale = i64::from(frames.timescale());
+            let off = (tick * 1_000_000 - microseconds * scale).abs();
+            assert!(off <= scale, "{name}: tick {tick}, {microseconds} µs");
+        }
+    }
+}
+
+/// Source: ffprobe, packet times with the edit list ignored; `media_time` is
+/// the shift that the edit list of the clip states.
+#[test]
+fn times_are_those_of_ffprobe() {
+    let cases = [
+        ("h265_bframes.mp4", 6000),
+        ("iibbibb_editlist_videoonly.mp4", 40_960),
+        ("sample_android_slow_motion.mp4", 0),
+    ];
+    for (name, media_time) in cases {
+        let probe = Command::new("ffprobe")
+            .args(["-v", "error", "-ignore_editlist", "1"])
+            .args(["-select_streams", "v:0", "-show_entries", "packet=pts"])
+            .args(["-of", "csv=p=0"])
+            .arg(path(name))
+            .output();
+        let Ok(probe) = probe else {
+            assert_ne!(
+                env::var("CI").as_deref(),
+                Ok("true"),
+                "ffprobe is missing (Debian package ffmpeg)"
+            );
+            println!("left out: ffprobe is not installed (Debian package ffmpeg)");
+            return;
+        };
+        assert!(probe.status.success(), "{name}: {probe:?}");
+        let mut expected: Vec<i64> = String::from_utf8(probe.stdout)
+            .unwrap()
+            .split_whitespace()
+            .map(|pts| pts.trim_end_matches(',').parse::<i64>().unwrap() - media_time)
+            .collect();
+        expected.sort_unstable();
+        assert_eq!(clip(name).frames.ticks(), expected, "{name}");
+    }
+}
+
+/// Source: description of the clips that came with them (steps, shifts, what
+/// is shown), and for the metadata clip ffprobe's packet times of the uncut
+/// file: 0, 3002, 6004.
+#[test]
+fn tables_are_as_described() {
+    let slow = clip("sample_android_slow_motion.mp4");
+    assert_eq!(slow.frames.timescale(), 90_000);
+    assert_eq!(
+        steps(slow.frames.ticks()),
+        [29_281, 3000, 3000, 3000, 3000, 3000]
+    );
+    assert_eq!(slow.frames.shown(), 7);
+    assert_eq!(slow.frames.gaps().len(), 1);
+
+    let edited = clip("sample_edit_list.cut.mp4");
+    assert_eq!(edited.frames.timescale(), 600);
+    assert_eq!(edited.frames.ticks().len(), 86);
+    assert_eq!(edited.frames.shown(), 77);
+    assert_eq!(edited.orientation.turn, 90);
+    let of = |step| {
+        steps(edited.frames.ticks())
+            .iter()
+            .filter(|other| **other == step)
+            .count()
+    };
+    assert_eq!((of(20), of(21), of(40)), (77, 1, 7));
+    // media_time 273: the stored first frame lies that far before 0.
+    assert_eq!(edited.frames.ticks()[0], -273);
+
+    let between = clip("iibbibb_editlist_videoonly.mp4");
+    assert_eq!(between.frames.ticks().len(), 13);
+    assert_eq!(between.frames.ticks()[..2], [-8192, 8192]);
+
+    let pyramid = clip("h265_bframes.mp4");
+    assert_eq!(steps(pyramid.frames.ticks()), [3000; 29]);
+    assert_eq!(pyramid.frames.ticks()[0], 0);
+
+    let metadata = clip("h265_with_metadata_track.cut.mp4");
+    assert_eq!(metadata.frames.ticks(), [0, 3002, 6004]);
+    assert_eq!(metadata.tracks.len(), 3);
+    assert_eq!(metadata.chosen, 2);
+    assert_eq!(metadata.orientation.turn, 90);
+}
+
+/// Source: the same description, and the rule that fits every clip.
+#[test]
+fn clocks_are_as_described() {
+    let decide = |name, stated| {
+        let clock = clip(name).clock(Rate::from_millihertz(stated));
+        (clock.kind, clock.capture.map(Rate::millihertz))
+    };
+    assert_eq!(
+        decide("sample_android_slow_motion.mp4", 0),
+        (ClockKind::Stretched, Some(240_000))
+    );
+    assert_eq!(
+        decide("h265_with_metadata_track.cut.mp4", 0),
+        (ClockKind::Real, Some(30_000))
+    );
+    assert_eq!(decide("h265_bframes.mp4", 0), (ClockKind::Unknown, None));
+    assert_eq!(
+        decide("h265_bframes.mp4", 240_000),
+        (ClockKind::Stretched, Some(240_000))
+    );
+    assert_eq!(
+        decide("sample_edit_list.cut.mp4", 0),
+        (ClockKind::Unknown, None)
+    );
+    assert_eq!(
+        decide("sample_edit_list.cut.mp4", 30_000),
+        (ClockKind::Real, Some(30_000))
+    );
+
+    // Slowed 8 times: 3000 ticks at 90 000 a second are 1/240 s of the world.
+    let pace = clip("sample_android_slow_motion.mp4")
+        .clock(None)
+        .pace
+        .unwrap();
+    assert_eq!(3000 * pace.num() * 240, pace.den());
+}
+
+#[test]
+fn fragments_and_trailers_are_refused_by_name() {
+    let refused = |name: &str| Clip::read(Cursor::new(bytes(name))).unwrap_err();
+    let fragments = refused("sample_partially_fragmented.mp4");
+    assert!(matches!(fragments, ClipError::Fragments { .. }));
+    let trailer = refused("sample_sef_slow_motion.mp4");
+    assert!(matches!(trailer, ClipError::VendorTrailer { .. }));
+}
+
+/// The clip without its trailer is a plain clip, and the plain reader's
+/// hardest one: decode order, an edit that a strict reader cuts short, `meta`
+/// without version, a second capture rate in the user data.
+#[test]
+fn the_plain_part_of_a_clip_with_a_trailer_is_read() {
+    let whole = bytes("sample_sef_slow_motion.mp4");
+    let trailer = whole.windows(4).rposition(|name| name == b"sefd").unwrap() - 4;
+    let clip = Clip::read(Cursor::new(&whole[..trailer])).unwrap();
+    assert_eq!(clip.frames.timescale(), 90_000);
+    assert_eq!(steps(clip.frames.ticks()), [3000; 63]);
+    assert_eq!(clip.frames.ticks()[0], 0);
+    assert_eq!(clip.frames.shown(), 63);
+    assert_eq!(clip.capture.len(), 2);
+    for tag in &clip.capture {
+        assert_eq!(tag.rate.map(Rate::millihertz), Some(240_000), "{tag:?}");
+    }
+    assert_eq!(clip.clock(None).kind, ClockKind::Stretched);
+}
+
+/// A small generator with a fixed seed (splitmix64), so that a failure can be
+/// run again.
+struct Draws(u64);
+
+impl Draws {
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    }
+
+    fn below(&mut self, end: usize) -> usize {
+        usize::try_from(self.next() % u64::try_from(end).unwrap()).unwrap()
+    }
+}
+
+/// Damages a copy: flipped bytes, false lengths, a cut.
+fn damage(bytes: &mut Vec<u8>, draws: &mut Draws) {
+    // Mostly within the tables: damage in the media goes unread.
+    let moov = bytes.windows(4).position(|name| name == b"moov").unwrap() - 4;
+    let stated: [u8; 4] = bytes[moov..moov + 4].try_into().unwrap();
+    let size = usize::try_from(u32::from_be_bytes(stated)).unwrap();
+    let place = |draws: &mut Draws, bytes: &[u8]| match draws.below(10) {
+        0 => draws.below(bytes.len()),
+        _ => moov + draws.below(size),
+    };
+    for _ in 0..=draws.below(3) {
+        let at = place(draws, bytes);
+        match draws.below(3) {
+            0 => bytes[at] ^= 1 << draws.below(8),
+            1 => bytes[at] = draws.next().to_be_bytes()[0],
+            _ => {
+                let lies = [0, 1, 7, 8, 0x7fff_ffff, 0x8000_0000, u32::MAX];
+                let lie = lies[draws.below(lies.len())].to_be_bytes();
+                let end = bytes.len().min(at + 4);
+                bytes[at..end].copy_from_slice(&lie[..end - at]);
+            }
+        }
+    }
+    if draws.below(8) == 0 {
+        let keep = place(draws, bytes);
+        bytes.truncate(keep);
+    }
+}
+
+#[test]
+fn damaged_copies_end_in_times_or_an_error() {
+    let clips = [
+        "h265_bframes.mp4",
+        "h265_with_metadata_track.cut.mp4",
+        "iibbibb_editlist_videoonly.mp4",
+        "sample_android_slow_motion.mp4",
+        "sample_edit_list.cut.mp4",
+        "sample_partially_fragmented.mp4",
+        "sample_sef_slow_motion.mp4",
+    ];
+    let mut draws = Draws(240);
+    let (mut read, mut refused) = (0, 0);
+    for name in clips {
+        let mut whole = bytes(name);
+        // Without its trailer there is more of the clip to damage.
+        if let Some(trailer) = whole.windows(4).rposition(|name| name == b"sefd") {
+            whole.truncate(trailer - 4);
+        }
+        for _ in 0..1500 {
+            let mut copy = whole.clone();
+            damage(&mut copy, &mut draws);
+            match Clip::read(Cursor::new(&copy)) {
+                Ok(clip) => {
+                    read += 1;
+                    let frames = &clip.frames;
+                    assert!(frames.ticks().is_sorted());
+                    assert!(frames.shown() <= frames.ticks().len());
+                    assert!(!frames.ticks().is_empty());
+                    drop(clip.clock(None));
+                    drop(clip.clock(Rate::from_millihertz(240_000)));
+                    drop(frames.gaps());
+                    drop(frames.digest_bytes());
+                }
+                Err(error) => {
+                    refused += 1;
+                    assert!(!error.to_string().is_empty());
+                }
+            }
+        }
+    }
+    // Both happen often, so the damage is neither idle nor total.
+    assert_eq!(read + refused, 10_500);
+    assert!(
+        read > 1000 && refused > 1000,
+        "{read} read, {refused} refused"
+    );
+}

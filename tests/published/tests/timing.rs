@@ -1,0 +1,286 @@
+//! Durations from frames and their uncertainty, against published rules and
+//! values, and against simulated contacts whose truth is known.
+//!
+//! Rules: JCGM 100:2008 (GUM) 4.3.7, 4.3.9, F.2.2.1 and 5.2.2 (clause numbers
+//! from memory): rectangular a/√3, triangular a/√6, correlated inputs add
+//! their covariances.
+
+#![allow(clippy::unwrap_used, reason = "helpers of tests fail as tests do")]
+
+use pitside_model::clip::Pace;
+use pitside_model::timing::{
+    Bracket, Event, EventKind, Foot, GRAVITY, Scale, Timed, contact, mean, reactive_strength,
+    shared_covariance,
+};
+
+/// A thousand ticks a frame at any rate, so that every value is exact.
+fn scale(fps: u64) -> Scale {
+    Scale {
+        clock_u: 0.0,
+        ..Scale::new(Pace::new(1, fps * 1000).unwrap(), 1000)
+    }
+}
+
+fn event(kind: EventKind, before: i64, after: i64) -> Event {
+    Event {
+        foot: Foot::Both,
+        kind,
+        bracket: Bracket::new(before, after).unwrap(),
+        doubted: false,
+    }
+}
+
+/// A contact `ticks` long between two brackets of the widths given.
+fn between(ticks: i64, a: i64, b: i64, scale: &Scale) -> Timed {
+    let on = event(EventKind::Touchdown, 0, a);
+    let middle = ticks + a / 2;
+    let off = event(EventKind::ToeOff, middle - b / 2, middle - b / 2 + b);
+    contact(&on, &off, scale).unwrap()
+}
+
+fn to(digits: usize, value: f64) -> String {
+    format!("{value:.digits$}")
+}
+
+/// Source: the rules above; table computed from u = Δt/√6, half-width
+/// Δt(1−√0.05), bound Δt, judging √(2/3)·Δt, together Δt·√(5/6).
+#[test]
+fn frame_rates_give_their_uncertainties() {
+    let table = [
+        (30, "33.3333", "13.6083", "25.8798"),
+        (60, "16.6667", "6.8041", "12.9399"),
+        (120, "8.3333", "3.4021", "6.4699"),
+        (240, "4.1667", "1.7010", "3.2350"),
+        (480, "2.0833", "0.8505", "1.6175"),
+        (1000, "1.0000", "0.4082", "0.7764"),
+    ];
+    for (fps, frame, u, half_width) in table {
+        let timed = between(26_000, 1000, 1000, &scale(fps));
+        assert_eq!(to(4, timed.frame_bound * 1000.0), frame, "{fps}");
+        assert_eq!(to(4, timed.frame_u * 1000.0), u, "{fps}");
+        assert_eq!(to(4, timed.frame_half_width_95 * 1000.0), half_width);
+    }
+    let timed = between(26_000, 1000, 1000, &scale(240));
+    assert_eq!(to(3, timed.judging_u * 1000.0), "3.402");
+    assert_eq!(to(3, timed.total_u() * 1000.0), "3.804");
+    // Mean of ten independent contacts: Δt/√(6N), frame part only.
+    let ten = mean(&[timed; 10]).unwrap();
+    assert_eq!(to(3, ten.frame_u * 1000.0), "0.538");
+    assert_eq!(to(3, ten.judging_u * 1000.0), "3.402");
+}
+
+/// Source: EURACHEM/CITAC guide "Quantifying Uncertainty in Analytical
+/// Measurement", Appendix E: "between 7 and 10" → a = 1.5, u = 0.87
+/// rectangular; the triangular 0.61 is computed from the same rule.
+#[test]
+fn the_eurachem_examples() {
+    // Microseconds, so that the other bracket, one tick wide, adds nothing.
+    let scale = Scale {
+        clock_u: 0.0,
+        ..Scale::new(Pace::new(1, 1_000_000).unwrap(), 1)
+    };
+    let rectangular = between(10_000_000, 3_000_000, 1, &scale);
+    assert_eq!(to(2, rectangular.frame_u), "0.87");
+    let triangular = between(10_000_000, 1_500_000, 1_500_000, &scale);
+    assert_eq!(to(2, triangular.frame_u), "0.61");
+    assert_eq!(to(2, triangular.frame_bound), "1.50");
+}
+
+/// Contacts as a camera sees them: `frames` are its times, the truth is a
+/// touchdown at `on` that lasts `lasts`.
+fn seen(frames: &[i64], on: i64, lasts: i64, scale: &Scale) -> Timed {
+    let first_after = |moment: i64| frames.partition_point(|frame| *frame < moment);
+    let mark =
+        |kind, moment| Event::marked(frames, Foot::Left, kind, first_after(moment), None).unwrap();
+    contact(
+        &mark(EventKind::Touchdown, on),
+        &mark(EventKind::ToeOff, on + lasts),
+        scale,
+    )
+    .unwrap()
+}
+
+fn steady(count: i64) -> Vec<i64> {
+    (0..count).map(|frame| frame * 1000).collect()
+}
+
+/// Computed from the distribution of a count: 110 ms at 240 frames a second
+/// are 26.4 frames, seen as 26 (60 %) or 27 (40 %), sd 2.041 ms, unbiased.
+#[test]
+fn a_contact_of_110_ms_is_seen_as_26_or_27_frames() {
+    let frames = steady(40);
+    let scale = scale(240);
+    let times: Vec<f64> = (1..=1000)
+        .map(|phase| seen(&frames, phase, 26_400, &scale).seconds * 1000.0)
+        .collect();
+    let count = |frames: f64| {
+        let time = frames * 1000.0 / 240.0;
+        times
+            .iter()
+            .filter(|seen| (**seen - time).abs() < 1e-9)
+            .count()
+    };
+    assert_eq!((count(26.0), count(27.0)), (600, 400));
+    let average = times.iter().sum::<f64>() / 1000.0;
+    let variance = times
+        .iter()
+        .map(|time| (time - average).powi(2))
+        .sum::<f64>()
+        / 1000.0;
+    assert_eq!(to(3, average), "110.000");
+    assert_eq!(to(3, variance.sqrt()), "2.041");
+}
+
+/// A small generator with a fixed seed (splitmix64).
+struct Draws(u64);
+
+impl Draws {
+    fn below(&mut self, end: i64) -> i64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^= z >> 31;
+        i64::try_from(z % u64::try_from(end).unwrap()).unwrap()
+    }
+}
+
+/// The 95 % interval holds the truth in 95 of 100 contacts, the bound always,
+/// over durations and phases drawn together, at a steady rate and with a third
+/// of the frames dropped (brackets of unequal widths).
+#[test]
+fn the_interval_covers_the_truth() {
+    let scale = scale(240);
+    let mut draws = Draws(110);
+    let mut dropped = steady(4000);
+    dropped.retain(|_| draws.below(3) > 0);
+    for frames in [steady(4000), dropped] {
+        let draws_made = 100_000;
+        let mut covered = 0;
+        for _ in 0..draws_made {
+            let on = 5000 + draws.below(3_800_000);
+            let lasts = 12_000 + draws.below(60_000);
+            let timed = seen(&frames, on, lasts, &scale);
+            let error = (timed.seconds - scale.seconds(lasts)).abs();
+            assert!(error <= timed.frame_bound + 1e-12, "{on} {lasts}");
+            covered += i32::from(error <= timed.frame_half_width_95);
+        }
+        let share = f64::from(covered) / f64::from(draws_made);
+        assert!((0.94..=0.96).contains(&share), "{share}");
+    }
+}
+
+/// Counting from the first frame on to the last frame on, instead of the first
+/// one off, is short by one whole frame: on average, not just at worst.
+#[test]
+fn mixed_conventions_are_a_whole_frame_short() {
+    let frames = steady(200);
+    let scale = scale(240);
+    let mut draws = Draws(7);
+    let (mut right, mut mixed) = (0.0, 0.0);
+    let draws_made = 20_000;
+    for _ in 0..draws_made {
+        let (on, lasts) = (1 + draws.below(100_000), 20_000 + draws.below(30_000));
+        let truth = scale.seconds(lasts);
+        right += seen(&frames, on, lasts, &scale).seconds - truth;
+        // The last frame on the ground lies one frame before the first off it.
+        mixed += seen(&frames, on, lasts - 1000, &scale).seconds - truth;
+    }
+    let in_frames = |sum: f64| sum / f64::from(draws_made) / scale.frame_seconds();
+    assert!(in_frames(right).abs() < 0.02, "{}", in_frames(right));
+    assert!(
+        (in_frames(mixed) + 1.0).abs() < 0.02,
+        "{}",
+        in_frames(mixed)
+    );
+}
+
+/// Computed from the open drop jump (two plates, 1000 Hz: contact 0.249 s,
+/// flight 0.487 s, RSI 1.168 m/s) at 240 frames a second: u = 0.0140 m/s,
+/// 1.20 %; treated as independent it would be 0.98 %, which is wrong.
+#[test]
+fn reactive_strength_keeps_the_shared_toe_off() {
+    let scale = scale(240);
+    let at = |kind, ticks: i64| event(kind, ticks - 500, ticks + 500);
+    let on = at(EventKind::Touchdown, 0);
+    let off = at(EventKind::ToeOff, 59_760);
+    let land = at(EventKind::Touchdown, 59_760 + 116_880);
+    let rsi = reactive_strength(&on, &off, &land, &scale).unwrap();
+    assert_eq!(to(3, rsi.contact.seconds), "0.249");
+    assert_eq!(to(3, rsi.flight.seconds), "0.487");
+    assert_eq!(to(4, rsi.height), "0.2908");
+    assert_eq!(to(3, rsi.value), "1.168");
+    assert_eq!(to(4, rsi.frame_u), "0.0140");
+    assert_eq!(to(2, 100.0 * rsi.frame_u / rsi.value), "1.20");
+
+    let (tc, tf) = (rsi.contact.seconds, rsi.flight.seconds);
+    let apart = 4.0 * (rsi.flight.frame_u / tf).powi(2) + (rsi.contact.frame_u / tc).powi(2);
+    assert_eq!(to(2, 100.0 * apart.sqrt()), "0.98");
+    let shared = -4.0 * shared_covariance(off.bracket, &scale) / (tf * tc);
+    assert_eq!(to(2, 100.0 * (apart + shared).sqrt()), "1.20");
+    let frame = scale.frame_seconds();
+    assert!((shared_covariance(off.bracket, &scale) + frame * frame / 12.0).abs() < 1e-15);
+}
+
+/// Computed from the same drop jump seen by slower cameras at every phase.
+#[test]
+fn the_drop_jump_as_slower_cameras_see_it() {
+    let table = [
+        (30, "1.001", "1.314"),
+        (60, "1.146", "1.314"),
+        (120, "1.146", "1.227"),
+        (240, "1.146", "1.185"),
+    ];
+    for (fps, least, most) in table {
+        let scale = scale(fps);
+        let frames = steady(400);
+        let (mut low, mut high) = (f64::INFINITY, 0_f64);
+        for phase in 1..=1000 {
+            let ticks = |ms: i64| ms * i64::try_from(fps).unwrap();
+            let mark = |kind, moment: i64| {
+                let first = frames.partition_point(|frame| *frame < moment);
+                Event::marked(&frames, Foot::Both, kind, first, None).unwrap()
+            };
+            let rsi = reactive_strength(
+                &mark(EventKind::Touchdown, phase),
+                &mark(EventKind::ToeOff, phase + ticks(249)),
+                &mark(EventKind::Touchdown, phase + ticks(249 + 487)),
+                &scale,
+            )
+            .unwrap();
+            low = low.min(rsi.value);
+            high = high.max(rsi.value);
+        }
+        assert_eq!(
+            (to(3, low), to(3, high)),
+            (least.into(), most.into()),
+            "{fps}"
+        );
+    }
+}
+
+/// Height from flight, h = g·tf²/8. Source: Bosco, Luhtanen & Komi 1983, Eur J
+/// Appl Physiol 50:273–282 (formula from memory; values computed from it).
+#[test]
+fn heights_from_flights() {
+    for (ms, height) in [
+        (300, "0.1104"),
+        (400, "0.1962"),
+        (500, "0.3066"),
+        (600, "0.4415"),
+        (700, "0.6009"),
+    ] {
+        let scale = scale(1000);
+        let at = |kind, ms: i64| event(kind, ms * 1000 - 500, ms * 1000 + 500);
+        let rsi = reactive_strength(
+            &at(EventKind::Touchdown, 0),
+            &at(EventKind::ToeOff, 200),
+            &at(EventKind::Touchdown, 200 + ms),
+            &scale,
+        )
+        .unwrap();
+        assert_eq!(to(4, rsi.height), height);
+        assert!((rsi.value - rsi.height / 0.2).abs() < 1e-12);
+    }
+    assert_eq!(GRAVITY.to_string(), "9.81");
+}
