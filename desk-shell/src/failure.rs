@@ -39,20 +39,12 @@ pub(crate) struct Failure {
 impl Failure {
     /// `wrong` is one sentence without a full stop.
     pub(crate) fn new(exit: Exit, wrong: impl Into<String>) -> Self {
-        Self {
-            exit,
-            wrong: Some(wrong.into()),
-            hint: None,
-        }
+        Self { exit, wrong: Some(wrong.into()), hint: None }
     }
 
     /// A failure that standard output has told already, in JSON.
     pub(crate) fn told(exit: Exit) -> Self {
-        Self {
-            exit,
-            wrong: None,
-            hint: None,
-        }
+        Self { exit, wrong: None, hint: None }
     }
 
     /// Adds what a person can do about it.
@@ -81,10 +73,7 @@ impl From<io::Error> for Failure {
         if error.kind() == io::ErrorKind::BrokenPipe {
             Self::told(Exit::Unexpected)
         } else {
-            Self::new(
-                Exit::Unexpected,
-                format!("the output could not be written: {error}"),
-            )
+            Self::new(Exit::Unexpected, format!("the output could not be written: {error}"))
         }
     }
 }

@@ -26,9 +26,7 @@ struct Pitside {
 fn main() -> ExitCode {
     let Pitside { command } = Pitside::parse();
     let mut out = anstream::stdout().lock();
-    let done = command
-        .run(&mut out)
-        .and_then(|()| out.flush().map_err(Into::into));
+    let done = command.run(&mut out).and_then(|()| out.flush().map_err(Into::into));
     match done {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => failure.report(&mut anstream::stderr().lock()),

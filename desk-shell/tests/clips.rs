@@ -44,17 +44,10 @@ impl Answer {
 }
 
 fn pitside(args: &[&str]) -> Answer {
-    let done = Command::new(env!("CARGO_BIN_EXE_pitside"))
-        .args(args)
-        .output()
-        .unwrap();
+    let done = Command::new(env!("CARGO_BIN_EXE_pitside")).args(args).output().unwrap();
     let err = String::from_utf8(done.stderr).unwrap();
     assert!(!err.contains("panicked"), "{err}");
-    Answer {
-        code: done.status.code().unwrap(),
-        out: String::from_utf8(done.stdout).unwrap(),
-        err,
-    }
+    Answer { code: done.status.code().unwrap(), out: String::from_utf8(done.stdout).unwrap(), err }
 }
 
 fn contact(name: &str, marks: &[&str]) -> Answer {
@@ -74,11 +67,7 @@ fn refused(name: &str, marks: &[&str]) -> String {
     let plain = pitside(&[&["contact", path.as_str()][..], marks].concat());
     assert_eq!(plain.code, 3);
     assert_eq!(plain.out, "");
-    assert!(
-        plain.err.contains(&format!("pitside: {reason}\nhint: ")),
-        "{}",
-        plain.err
-    );
+    assert!(plain.err.contains(&format!("pitside: {reason}\nhint: ")), "{}", plain.err);
     reason
 }
 
@@ -102,10 +91,7 @@ fn a_clip_is_shown_with_its_keys() {
     assert_eq!(report["shown"], 7);
     assert_eq!(report["rotation_degrees"], 0);
     assert_eq!(report["median_rate_hz"], 30.0);
-    assert_eq!(
-        report["gaps"],
-        serde_json::json!([{ "after_frame": 0, "ticks": 29_281 }])
-    );
+    assert_eq!(report["gaps"], serde_json::json!([{ "after_frame": 0, "ticks": 29_281 }]));
     assert!(report["evidence"].as_array().unwrap().len() >= 3);
 
     let silent = pitside(&["clip", &clip(PLAIN), "--json"]).json();
@@ -143,10 +129,7 @@ fn a_place_of_recording_is_never_shown() {
     // A clip with a capture key, to which a place is given in `udta`.
     let mut bytes = fs::read(clip("h265_with_metadata_track.cut.mp4")).unwrap();
     let place = b"\0\0\0\x1c\xa9xyz\0\x10\0\0+12.34-056.78/AB";
-    let free = bytes
-        .windows(8)
-        .position(|eight| eight == b"\0\0\0\x1cfree")
-        .unwrap();
+    let free = bytes.windows(8).position(|eight| eight == b"\0\0\0\x1cfree").unwrap();
     bytes[free..free + place.len()].copy_from_slice(place);
     let folder = tempfile::tempdir().unwrap();
     let path = file(&folder, &bytes).display().to_string();
@@ -187,10 +170,7 @@ fn a_contact_is_timed_with_its_keys() {
     near("frame_bound_ms", frame);
     near("clock_u_ms", 4.0 * frame * 0.001);
     near("u_ms", 1.7010_f64.hypot(4.0 * frame * 0.001));
-    near(
-        "half_width_95_ms",
-        3.2350_f64.hypot(1.96 * 4.0 * frame * 0.001),
-    );
+    near("half_width_95_ms", 3.2350_f64.hypot(1.96 * 4.0 * frame * 0.001));
     near("bound_ms", frame + 3_f64.sqrt() * 4.0 * frame * 0.001);
     near("judging_u_ms", 3.402);
     near("total_u_ms", 3.804);
@@ -201,10 +181,7 @@ fn a_contact_is_timed_in_words() {
     let answer = pitside(&["contact", &clip(SLOW), "--on", "2", "--off", "6"]);
     assert_eq!((answer.code, answer.err.as_str()), (0, ""));
     let first = answer.out.lines().next().unwrap();
-    assert_eq!(
-        first,
-        "0.017 s ± 3 ms (frames and clock) · with judging ± 7 ms"
-    );
+    assert_eq!(first, "0.017 s ± 3 ms (frames and clock) · with judging ± 7 ms");
     assert!(answer.out.contains("never gives an impact peak"));
 }
 
@@ -220,26 +197,14 @@ fn a_widened_mark_replaces_its_judging() {
     // The toe-off lies between frames 3 and 6: its middle is one frame earlier.
     let earlier = plain.number("contact_ms") - wide.number("contact_ms");
     assert!((earlier - 1000.0 / 240.0).abs() < 1e-9, "{earlier}");
-    let both = [
-        "--on",
-        "3",
-        "--on-before",
-        "1",
-        "--off",
-        "6",
-        "--off-before",
-        "4",
-    ];
+    let both = ["--on", "3", "--on-before", "1", "--off", "6", "--off-before", "4"];
     assert_eq!(contact(SLOW, &both).number("judging_u_ms"), 0.0);
 }
 
 #[test]
 fn marks_that_give_no_time_are_refused() {
     let reason = refused(SLOW, &["--on", "0", "--off", "4"]);
-    assert!(
-        reason.contains("touchdown is marked in frame 0"),
-        "{reason}"
-    );
+    assert!(reason.contains("touchdown is marked in frame 0"), "{reason}");
     let reason = refused(SLOW, &["--on", "2", "--off", "7"]);
     assert!(reason.contains("frame 7, but the clip has frames 0 to 6"));
     let reason = refused(SLOW, &["--on", "5", "--off", "2"]);
@@ -259,10 +224,7 @@ fn clocks_and_clips_that_give_no_time_are_refused() {
     let marks = ["--on", "2", "--off", "9"];
     let reason = refused(PLAIN, &marks);
     assert!(reason.contains("unknown"), "{reason}");
-    assert_eq!(
-        contact(PLAIN, &[&marks[..], &["--capture-rate", "240"]].concat()).code,
-        0
-    );
+    assert_eq!(contact(PLAIN, &[&marks[..], &["--capture-rate", "240"]].concat()).code, 0);
     let below = [&marks[..], &["--capture-rate", "20"]].concat();
     assert!(refused(PLAIN, &below).contains("cannot be"));
     let reason = refused("sample_partially_fragmented.mp4", &marks);
@@ -315,10 +277,7 @@ fn files_that_cannot_be_opened_are_said() {
     let missing = folder.path().join("missing.mp4").display().to_string();
     let itself = folder.path().display().to_string();
     for path in [missing, itself] {
-        for args in [
-            &["clip", &path][..],
-            &["contact", &path, "--on", "1", "--off", "2"],
-        ] {
+        for args in [&["clip", &path][..], &["contact", &path, "--on", "1", "--off", "2"]] {
             let answer = pitside(args);
             assert_eq!(answer.code, 4);
             assert!(answer.err.contains("cannot be opened"), "{}", answer.err);

@@ -66,6 +66,24 @@ pub enum SegmentError {
     /// The chain of hashes does not end at the seal.
     #[error("log {0}: the seal is not that of these entries")]
     Chain(LogId),
+    /// Entries are missing between what is held and what came.
+    #[error("log {log}: it is held up to entry {after}, and what came begins with {first}")]
+    Gap {
+        /// The log.
+        log: LogId,
+        /// The last entry held.
+        after: u64,
+        /// The first that came.
+        first: u64,
+    },
+    /// The log was written twice: another entry stands in the same place.
+    #[error("log {log}, entry {seq}: another entry is held in its place, so the log was written twice")]
+    Fork {
+        /// The log.
+        log: LogId,
+        /// The first place where the two differ.
+        seq: u64,
+    },
     /// The seal is not by the log's device.
     #[error("log {0}: the seal is not signed by the log's device")]
     Signature(LogId),

@@ -38,10 +38,9 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         Err(unreadable) => {
             let (wrong, hint) = match unreadable {
                 Unreadable::File(wrong) => (wrong, FILE_HINT),
-                Unreadable::Content(error) => (
-                    format!("{}: {error}", args.file.display()),
-                    clip_hint(&error),
-                ),
+                Unreadable::Content(error) => {
+                    (format!("{}: {error}", args.file.display()), clip_hint(&error))
+                }
             };
             if args.json {
                 serde_json::to_writer(&mut *out, &serde_json::json!({ "error": wrong }))?;
@@ -111,10 +110,7 @@ impl<'a> Report<'a> {
             gaps: frames
                 .gaps()
                 .iter()
-                .map(|gap| GapReport {
-                    after_frame: gap.after,
-                    ticks: gap.ticks,
-                })
+                .map(|gap| GapReport { after_frame: gap.after, ticks: gap.ticks })
                 .collect(),
             tracks: clip
                 .tracks
@@ -129,7 +125,7 @@ impl<'a> Report<'a> {
                     read: index == clip.chosen,
                 })
                 .collect(),
-            seconds_per_tick: clock.pace.map(|pace| [pace.num(), pace.den()]),
+            seconds_per_tick: clock.pace.map(|pace| [pace.num, pace.den]),
         }
     }
 }
@@ -172,12 +168,8 @@ fn print(clip: &Clip, clock: &Clock, out: &mut dyn Write) -> std::io::Result<()>
     if let Some(pace) = clock.pace
         && let Some(step) = frames.median_step()
     {
-        let frame = step as f64 * pace.num() as f64 / pace.den() as f64;
-        writeln!(
-            out,
-            "one frame {:.3} ms of real time: nothing between two frames is seen",
-            frame * 1000.0
-        )?;
+        let frame = step as f64 * pace.num as f64 / pace.den as f64;
+        writeln!(out, "one frame {:.3} ms of real time: nothing between two frames is seen", frame * 1000.0)?;
     }
     if let (Some(first), Some(last)) = (frames.ticks().first(), frames.ticks().last()) {
         writeln!(out, "          ticks {first} to {last}")?;
@@ -200,23 +192,11 @@ fn print(clip: &Clip, clock: &Clock, out: &mut dyn Write) -> std::io::Result<()>
     if let Some(more @ 1..) = gaps.len().checked_sub(GAPS_SHOWN) {
         writeln!(out, "          and {more} more (all of them with --json)")?;
     }
-    let mirrored = if clip.orientation.mirrored {
-        ", mirrored"
-    } else {
-        ""
-    };
-    writeln!(
-        out,
-        "turn      {}° clockwise for display{mirrored}",
-        clip.orientation.turn
-    )?;
+    let mirrored = if clip.orientation.mirrored { ", mirrored" } else { "" };
+    writeln!(out, "turn      {}° clockwise for display{mirrored}", clip.orientation.turn)?;
     for (index, track) in clip.tracks.iter().enumerate() {
         let label = if index == 0 { "tracks" } else { "" };
-        let read = if index == clip.chosen {
-            ", read here"
-        } else {
-            ""
-        };
+        let read = if index == clip.chosen { ", read here" } else { "" };
         let enabled = if track.enabled { "" } else { ", not enabled" };
         writeln!(
             out,

@@ -50,10 +50,9 @@ struct Refusal {
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     let timed = match read_clip(&args.file) {
         Ok(clip) => time(args, &clip),
-        Err(Unreadable::Content(error)) => Err(Refusal {
-            reason: error.to_string(),
-            hint: clip_hint(&error),
-        }),
+        Err(Unreadable::Content(error)) => {
+            Err(Refusal { reason: error.to_string(), hint: clip_hint(&error) })
+        }
         Err(Unreadable::File(wrong)) => {
             if args.json {
                 serde_json::to_writer(&mut *out, &serde_json::json!({ "error": wrong }))?;
@@ -91,11 +90,7 @@ fn scale(clip: &Clip, clock: &Clock) -> Result<Scale, Refusal> {
     match (clock.pace, clip.frames.median_step()) {
         (Some(pace), Some(step)) => Ok(Scale::new(pace, step)),
         _ => Err(Refusal {
-            reason: format!(
-                "the clock of this clip is {}: {}",
-                clock.kind.word(),
-                clock.evidence.join(" ")
-            ),
+            reason: format!("the clock of this clip is {}: {}", clock.kind.word(), clock.evidence.join(" ")),
             hint: match clock.kind {
                 ClockKind::Mixed => "film at a high rate without a slow-motion effect",
                 _ => "state the capture rate with --capture-rate if you know it",
@@ -121,10 +116,7 @@ fn event(clip: &Clip, kind: EventKind, after: i64, before: Option<i64>) -> Resul
 const MARKS_HINT: &str = "frames count from 0 in display order; --on is the first frame with the foot on the ground, --off the first with it off again";
 
 fn marks(error: TimingError) -> Refusal {
-    Refusal {
-        reason: error.to_string(),
-        hint: MARKS_HINT,
-    }
+    Refusal { reason: error.to_string(), hint: MARKS_HINT }
 }
 
 /// The answer as JSON. The keys are documented in `--help` and stay.
@@ -168,16 +160,8 @@ fn print(timed: &Timed, out: &mut dyn Write) -> std::io::Result<()> {
     )?;
     writeln!(out)?;
     let rows = [
-        (
-            "frames",
-            timed.frame_u,
-            "the moment lies between two frames",
-        ),
-        (
-            "clock",
-            timed.clock_u,
-            "0.1 % of the time; our estimate, no source",
-        ),
+        ("frames", timed.frame_u, "the moment lies between two frames"),
+        ("clock", timed.clock_u, "0.1 % of the time; our estimate, no source"),
         (
             "judging",
             timed.judging_u,
@@ -195,8 +179,5 @@ fn print(timed: &Timed, out: &mut dyn Write) -> std::io::Result<()> {
         "± is the 95 % half-width. Frames and clock together stay within ± {:.1} ms.",
         ms(timed.bound())
     )?;
-    writeln!(
-        out,
-        "A video gives times, and from them a mean force at most. It never gives an impact peak."
-    )
+    writeln!(out, "A video gives times, and from them a mean force at most. It never gives an impact peak.")
 }

@@ -42,9 +42,7 @@ enum Unreadable {
 /// Opens and reads a clip.
 fn read_clip(path: &Path) -> Result<Clip, Unreadable> {
     let shown = path.display();
-    let cannot = |what: &dyn std::fmt::Display| {
-        Unreadable::File(format!("{shown} cannot be opened: {what}"))
-    };
+    let cannot = |what: &dyn std::fmt::Display| Unreadable::File(format!("{shown} cannot be opened: {what}"));
     // Asked before opening: opening a pipe would wait for its other end.
     let metadata = path.metadata().map_err(|error| cannot(&error))?;
     if !metadata.is_file() {
@@ -63,10 +61,7 @@ fn clip_hint(error: &ClipError) -> &'static str {
         ClipError::Fragments { .. } | ClipError::VendorTrailer { .. } => {
             "film at a high rate without a slow-motion effect, or export the clip as a plain MP4"
         }
-        ClipError::Empty
-        | ClipError::CutOff { .. }
-        | ClipError::Stray { .. }
-        | ClipError::Missing { .. } => {
+        ClipError::Empty | ClipError::CutOff { .. } | ClipError::Stray { .. } | ClipError::Missing { .. } => {
             "the copy may have been cut off: bring the file over from the phone once more"
         }
         ClipError::NotAClip | ClipError::NoVideo | ClipError::NoFrames => {

@@ -13,9 +13,7 @@ use std::{env, fs};
 use pitside_model::clip::{Clip, ClipError, ClockKind, Rate};
 
 fn path(name: &str) -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-        .join("data/clips")
-        .join(name)
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("data/clips").join(name)
 }
 
 fn bytes(name: &str) -> Vec<u8> {
@@ -51,16 +49,8 @@ fn reference_times(name: &str, track: usize) -> Vec<i64> {
 fn times_are_those_of_the_reference_dumps() {
     let cases = [
         ("h265_bframes.mp4", "h265_bframes.reference-times.txt", 30),
-        (
-            "sample_android_slow_motion.mp4",
-            "sample_android_slow_motion.reference-times.txt",
-            7,
-        ),
-        (
-            "sample_edit_list.cut.mp4",
-            "sample_edit_list.reference-times.txt",
-            86,
-        ),
+        ("sample_android_slow_motion.mp4", "sample_android_slow_motion.reference-times.txt", 7),
+        ("sample_edit_list.cut.mp4", "sample_edit_list.reference-times.txt", 86),
     ];
     for (name, reference, count) in cases {
         let frames = clip(name).frames;
@@ -93,11 +83,7 @@ fn times_are_those_of_ffprobe() {
             .arg(path(name))
             .output();
         let Ok(probe) = probe else {
-            assert_ne!(
-                env::var("CI").as_deref(),
-                Ok("true"),
-                "ffprobe is missing (Debian package ffmpeg)"
-            );
+            assert_ne!(env::var("CI").as_deref(), Ok("true"), "ffprobe is missing (Debian package ffmpeg)");
             println!("left out: ffprobe is not installed (Debian package ffmpeg)");
             return;
         };
@@ -119,10 +105,7 @@ fn times_are_those_of_ffprobe() {
 fn tables_are_as_described() {
     let slow = clip("sample_android_slow_motion.mp4");
     assert_eq!(slow.frames.timescale(), 90_000);
-    assert_eq!(
-        steps(slow.frames.ticks()),
-        [29_281, 3000, 3000, 3000, 3000, 3000]
-    );
+    assert_eq!(steps(slow.frames.ticks()), [29_281, 3000, 3000, 3000, 3000, 3000]);
     assert_eq!(slow.frames.shown(), 7);
     assert_eq!(slow.frames.gaps().len(), 1);
 
@@ -131,12 +114,7 @@ fn tables_are_as_described() {
     assert_eq!(edited.frames.ticks().len(), 86);
     assert_eq!(edited.frames.shown(), 77);
     assert_eq!(edited.orientation.turn, 90);
-    let of = |step| {
-        steps(edited.frames.ticks())
-            .iter()
-            .filter(|other| **other == step)
-            .count()
-    };
+    let of = |step| steps(edited.frames.ticks()).iter().filter(|other| **other == step).count();
     assert_eq!((of(20), of(21), of(40)), (77, 1, 7));
     // media_time 273: the stored first frame lies that far before 0.
     assert_eq!(edited.frames.ticks()[0], -273);
@@ -163,34 +141,16 @@ fn clocks_are_as_described() {
         let clock = clip(name).clock(Rate::from_millihertz(stated));
         (clock.kind, clock.capture.map(Rate::millihertz))
     };
-    assert_eq!(
-        decide("sample_android_slow_motion.mp4", 0),
-        (ClockKind::Stretched, Some(240_000))
-    );
-    assert_eq!(
-        decide("h265_with_metadata_track.cut.mp4", 0),
-        (ClockKind::Real, Some(30_000))
-    );
+    assert_eq!(decide("sample_android_slow_motion.mp4", 0), (ClockKind::Stretched, Some(240_000)));
+    assert_eq!(decide("h265_with_metadata_track.cut.mp4", 0), (ClockKind::Real, Some(30_000)));
     assert_eq!(decide("h265_bframes.mp4", 0), (ClockKind::Unknown, None));
-    assert_eq!(
-        decide("h265_bframes.mp4", 240_000),
-        (ClockKind::Stretched, Some(240_000))
-    );
-    assert_eq!(
-        decide("sample_edit_list.cut.mp4", 0),
-        (ClockKind::Unknown, None)
-    );
-    assert_eq!(
-        decide("sample_edit_list.cut.mp4", 30_000),
-        (ClockKind::Real, Some(30_000))
-    );
+    assert_eq!(decide("h265_bframes.mp4", 240_000), (ClockKind::Stretched, Some(240_000)));
+    assert_eq!(decide("sample_edit_list.cut.mp4", 0), (ClockKind::Unknown, None));
+    assert_eq!(decide("sample_edit_list.cut.mp4", 30_000), (ClockKind::Real, Some(30_000)));
 
     // Slowed 8 times: 3000 ticks at 90 000 a second are 1/240 s of the world.
-    let pace = clip("sample_android_slow_motion.mp4")
-        .clock(None)
-        .pace
-        .unwrap();
-    assert_eq!(3000 * pace.num() * 240, pace.den());
+    let pace = clip("sample_android_slow_motion.mp4").clock(None).pace.unwrap();
+    assert_eq!(3000 * pace.num * 240, pace.den);
 }
 
 #[test]
@@ -311,8 +271,5 @@ fn damaged_copies_end_in_times_or_an_error() {
     }
     // Both happen often, so the damage is neither idle nor total.
     assert_eq!(read + refused, 10_500);
-    assert!(
-        read > 1000 && refused > 1000,
-        "{read} read, {refused} refused"
-    );
+    assert!(read > 1000 && refused > 1000, "{read} read, {refused} refused");
 }

@@ -312,7 +312,7 @@ fn a_timed_drop_jump_uses_its_own_times() {
 #[test]
 fn foster_session_loads() {
     let week = [(7, 60), (0, 0), (6, 90), (5, 60), (0, 0), (8, 75), (4, 60)];
-    let loads = week.map(|(rpe, minutes)| session_rpe(rpe, minutes).expect("in range"));
+    let loads = week.map(|(rpe, minutes)| session_rpe(10 * rpe, minutes).expect("in range"));
     assert_eq!(loads, [420, 0, 540, 300, 0, 600, 240]);
     assert_eq!(loads.iter().sum::<u32>(), 2_100);
 }

@@ -15,19 +15,11 @@ use pitside_model::timing::{
 
 /// A thousand ticks a frame at any rate, so that every value is exact.
 fn scale(fps: u64) -> Scale {
-    Scale {
-        clock_u: 0.0,
-        ..Scale::new(Pace::new(1, fps * 1000).unwrap(), 1000)
-    }
+    Scale { clock_u: 0.0, ..Scale::new(Pace::new(1, fps * 1000).unwrap(), 1000) }
 }
 
 fn event(kind: EventKind, before: i64, after: i64) -> Event {
-    Event {
-        foot: Foot::Both,
-        kind,
-        bracket: Bracket::new(before, after).unwrap(),
-        doubted: false,
-    }
+    Event { foot: Foot::Both, kind, bracket: Bracket::new(before, after).unwrap(), doubted: false }
 }
 
 /// A contact `ticks` long between two brackets of the widths given.
@@ -75,10 +67,7 @@ fn frame_rates_give_their_uncertainties() {
 #[test]
 fn the_eurachem_examples() {
     // Microseconds, so that the other bracket, one tick wide, adds nothing.
-    let scale = Scale {
-        clock_u: 0.0,
-        ..Scale::new(Pace::new(1, 1_000_000).unwrap(), 1)
-    };
+    let scale = Scale { clock_u: 0.0, ..Scale::new(Pace::new(1, 1_000_000).unwrap(), 1) };
     let rectangular = between(10_000_000, 3_000_000, 1, &scale);
     assert_eq!(to(2, rectangular.frame_u), "0.87");
     let triangular = between(10_000_000, 1_500_000, 1_500_000, &scale);
@@ -90,14 +79,8 @@ fn the_eurachem_examples() {
 /// touchdown at `on` that lasts `lasts`.
 fn seen(frames: &[i64], on: i64, lasts: i64, scale: &Scale) -> Timed {
     let first_after = |moment: i64| frames.partition_point(|frame| *frame < moment);
-    let mark =
-        |kind, moment| Event::marked(frames, Foot::Left, kind, first_after(moment), None).unwrap();
-    contact(
-        &mark(EventKind::Touchdown, on),
-        &mark(EventKind::ToeOff, on + lasts),
-        scale,
-    )
-    .unwrap()
+    let mark = |kind, moment| Event::marked(frames, Foot::Left, kind, first_after(moment), None).unwrap();
+    contact(&mark(EventKind::Touchdown, on), &mark(EventKind::ToeOff, on + lasts), scale).unwrap()
 }
 
 fn steady(count: i64) -> Vec<i64> {
@@ -110,23 +93,15 @@ fn steady(count: i64) -> Vec<i64> {
 fn a_contact_of_110_ms_is_seen_as_26_or_27_frames() {
     let frames = steady(40);
     let scale = scale(240);
-    let times: Vec<f64> = (1..=1000)
-        .map(|phase| seen(&frames, phase, 26_400, &scale).seconds * 1000.0)
-        .collect();
+    let times: Vec<f64> =
+        (1..=1000).map(|phase| seen(&frames, phase, 26_400, &scale).seconds * 1000.0).collect();
     let count = |frames: f64| {
         let time = frames * 1000.0 / 240.0;
-        times
-            .iter()
-            .filter(|seen| (**seen - time).abs() < 1e-9)
-            .count()
+        times.iter().filter(|seen| (**seen - time).abs() < 1e-9).count()
     };
     assert_eq!((count(26.0), count(27.0)), (600, 400));
     let average = times.iter().sum::<f64>() / 1000.0;
-    let variance = times
-        .iter()
-        .map(|time| (time - average).powi(2))
-        .sum::<f64>()
-        / 1000.0;
+    let variance = times.iter().map(|time| (time - average).powi(2)).sum::<f64>() / 1000.0;
     assert_eq!(to(3, average), "110.000");
     assert_eq!(to(3, variance.sqrt()), "2.041");
 }
@@ -188,11 +163,7 @@ fn mixed_conventions_are_a_whole_frame_short() {
     }
     let in_frames = |sum: f64| sum / f64::from(draws_made) / scale.frame_seconds();
     assert!(in_frames(right).abs() < 0.02, "{}", in_frames(right));
-    assert!(
-        (in_frames(mixed) + 1.0).abs() < 0.02,
-        "{}",
-        in_frames(mixed)
-    );
+    assert!((in_frames(mixed) + 1.0).abs() < 0.02, "{}", in_frames(mixed));
 }
 
 /// Computed from the open drop jump (two plates, 1000 Hz: contact 0.249 s,
@@ -225,12 +196,8 @@ fn reactive_strength_keeps_the_shared_toe_off() {
 /// Computed from the same drop jump seen by slower cameras at every phase.
 #[test]
 fn the_drop_jump_as_slower_cameras_see_it() {
-    let table = [
-        (30, "1.001", "1.314"),
-        (60, "1.146", "1.314"),
-        (120, "1.146", "1.227"),
-        (240, "1.146", "1.185"),
-    ];
+    let table =
+        [(30, "1.001", "1.314"), (60, "1.146", "1.314"), (120, "1.146", "1.227"), (240, "1.146", "1.185")];
     for (fps, least, most) in table {
         let scale = scale(fps);
         let frames = steady(400);
@@ -251,11 +218,7 @@ fn the_drop_jump_as_slower_cameras_see_it() {
             low = low.min(rsi.value);
             high = high.max(rsi.value);
         }
-        assert_eq!(
-            (to(3, low), to(3, high)),
-            (least.into(), most.into()),
-            "{fps}"
-        );
+        assert_eq!((to(3, low), to(3, high)), (least.into(), most.into()), "{fps}");
     }
 }
 
@@ -263,13 +226,8 @@ fn the_drop_jump_as_slower_cameras_see_it() {
 /// Appl Physiol 50:273–282 (formula from memory; values computed from it).
 #[test]
 fn heights_from_flights() {
-    for (ms, height) in [
-        (300, "0.1104"),
-        (400, "0.1962"),
-        (500, "0.3066"),
-        (600, "0.4415"),
-        (700, "0.6009"),
-    ] {
+    for (ms, height) in [(300, "0.1104"), (400, "0.1962"), (500, "0.3066"), (600, "0.4415"), (700, "0.6009")]
+    {
         let scale = scale(1000);
         let at = |kind, ms: i64| event(kind, ms * 1000 - 500, ms * 1000 + 500);
         let rsi = reactive_strength(

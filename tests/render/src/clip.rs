@@ -85,18 +85,9 @@ mod tests {
     fn no_event_hides_beside_a_frame_with_the_foot_off() {
         for clip in all() {
             for contact in clip.motion.contacts() {
-                let phase =
-                    |us: u32| (f64::from(us) * 1e-6 * f64::from(clip.capture_rate_hz)).fract();
-                assert!(
-                    phase(contact.touchdown_us) >= 0.3,
-                    "{} {contact:?}",
-                    clip.stem
-                );
-                assert!(
-                    phase(contact.toe_off_us) <= 0.7,
-                    "{} {contact:?}",
-                    clip.stem
-                );
+                let phase = |us: u32| (f64::from(us) * 1e-6 * f64::from(clip.capture_rate_hz)).fract();
+                assert!(phase(contact.touchdown_us) >= 0.3, "{} {contact:?}", clip.stem);
+                assert!(phase(contact.toe_off_us) <= 0.7, "{} {contact:?}", clip.stem);
             }
         }
     }
@@ -122,15 +113,10 @@ mod tests {
                 let t = (clip.instant(step) + 1e-5) / 10.0;
                 let pose = clip.motion.pose(t);
                 let on = |foot| {
-                    clip.motion
-                        .run_in()
-                        .iter()
-                        .chain(clip.motion.contacts())
-                        .any(|c| {
-                            (c.foot == foot || c.foot == Foot::Both)
-                                && (f64::from(c.touchdown_us)..f64::from(c.toe_off_us))
-                                    .contains(&(t * 1e6))
-                        })
+                    clip.motion.run_in().iter().chain(clip.motion.contacts()).any(|c| {
+                        (c.foot == foot || c.foot == Foot::Both)
+                            && (f64::from(c.touchdown_us)..f64::from(c.toe_off_us)).contains(&(t * 1e6))
+                    })
                 };
                 for (leg, foot) in [(&pose.left, Foot::Left), (&pose.right, Foot::Right)] {
                     assert!(leg.toe_lift >= 0.0 && leg.heel_lift >= 0.0, "{t} {leg:?}");

@@ -14,10 +14,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     for clip in clip::all() {
         let video = folder.join(clip.file_name());
         file::write(&clip, &video)?;
-        fs::write(
-            folder.join(format!("{}.json", clip.stem)),
-            Truth::of(&clip).to_json()?,
-        )?;
+        fs::write(folder.join(format!("{}.json", clip.stem)), Truth::of(&clip).to_json()?)?;
         writeln!(
             std::io::stdout(),
             "{}: {} frames, {} bytes",

@@ -42,10 +42,7 @@ fn there(program: &str) -> bool {
         .status()
         .is_ok_and(|status| status.success());
     let ci = std::env::var("CI").is_ok_and(|value| value == "true");
-    assert!(
-        there || !ci,
-        "{program} is missing, and CI=true leaves nothing out"
-    );
+    assert!(there || !ci, "{program} is missing, and CI=true leaves nothing out");
     if !there {
         eprintln!("left out: {program} is missing");
     }
@@ -96,25 +93,14 @@ impl Frame {
         // The upper begins 5 pixels above the underside.
         let middle = sole.start.midpoint(sole.end);
         let redness = self.redness(middle, GROUND_ROW - 7);
-        Some(if redness > 0.0 {
-            Foot::Right
-        } else {
-            Foot::Left
-        })
+        Some(if redness > 0.0 { Foot::Right } else { Foot::Left })
     }
 }
 
 /// Decodes every stored frame in display order.
 fn decode(clip: &Clip, mut each: impl FnMut(u32, &Frame)) {
     let mut ffmpeg = Command::new("ffmpeg")
-        .args([
-            "-nostdin",
-            "-loglevel",
-            "error",
-            "-ignore_editlist",
-            "1",
-            "-i",
-        ])
+        .args(["-nostdin", "-loglevel", "error", "-ignore_editlist", "1", "-i"])
         .arg(folder().join(clip.file_name()))
         .args(["-fps_mode", "passthrough", "-f", "rawvideo"])
         .args(["-pix_fmt", "yuv420p", "pipe:1"])
@@ -122,18 +108,12 @@ fn decode(clip: &Clip, mut each: impl FnMut(u32, &Frame)) {
         .spawn()
         .unwrap();
     let mut pipe = ffmpeg.stdout.take().unwrap();
-    let mut frame = Frame {
-        planes: vec![0; Frame::LUMA + 2 * Frame::CHROMA],
-    };
+    let mut frame = Frame { planes: vec![0; Frame::LUMA + 2 * Frame::CHROMA] };
     for number in 0..clip.frames {
         pipe.read_exact(&mut frame.planes).unwrap();
         each(number, &frame);
     }
-    assert_eq!(
-        pipe.read(&mut [0]).unwrap(),
-        0,
-        "more frames than are known"
-    );
+    assert_eq!(pipe.read(&mut [0]).unwrap(), 0, "more frames than are known");
     assert!(ffmpeg.wait().unwrap().success());
 }
 
@@ -141,13 +121,12 @@ fn decode(clip: &Clip, mut each: impl FnMut(u32, &Frame)) {
 fn known(truth: &Value, frame: u32) -> Option<Foot> {
     let rate = truth["capture_rate_hz"].as_f64().unwrap();
     let t = f64::from(frame) / rate;
-    let contact = ["run_in", "contacts"]
-        .into_iter()
-        .flat_map(|part| truth[part].as_array().unwrap())
-        .find(|contact| {
+    let contact = ["run_in", "contacts"].into_iter().flat_map(|part| truth[part].as_array().unwrap()).find(
+        |contact| {
             let at = |key: &str| contact[key].as_f64().unwrap();
             at("touchdown_s") <= t && t < at("toe_off_s")
-        })?;
+        },
+    )?;
     Some(match contact["foot"].as_str().unwrap() {
         "left" => Foot::Left,
         "right" => Foot::Right,
@@ -222,10 +201,7 @@ fn ffprobe_reads_the_file_and_its_capture_key() {
     for clip in clip::all() {
         let output = Command::new("ffprobe")
             .args(["-loglevel", "error", "-of", "json", "-ignore_editlist", "1"])
-            .args([
-                "-show_entries",
-                "format_tags:stream=codec_name,pix_fmt,time_base",
-            ])
+            .args(["-show_entries", "format_tags:stream=codec_name,pix_fmt,time_base"])
             .args(["-show_entries", "packet=pts"])
             .arg(folder().join(clip.file_name()))
             .output()
@@ -249,10 +225,7 @@ fn ffprobe_reads_the_file_and_its_capture_key() {
             .map(|packet| packet["pts"].as_i64().unwrap())
             .collect();
         assert_eq!(times.len(), clip.frames as usize);
-        assert!(
-            !times.is_sorted(),
-            "no B-frames: decode order is display order"
-        );
+        assert!(!times.is_sorted(), "no B-frames: decode order is display order");
         times.sort_unstable();
         assert!(times.windows(2).all(|pair| pair[1] - pair[0] == 3000));
     }

@@ -34,10 +34,7 @@ pub(crate) enum Failure {
 
 impl Failure {
     pub(crate) fn file(path: &Path, source: io::Error) -> Self {
-        Self::File {
-            path: path.to_owned(),
-            source,
-        }
+        Self::File { path: path.to_owned(), source }
     }
 }
 
@@ -66,43 +63,26 @@ pub(crate) fn run(command: &mut Command) -> Result<(), Failure> {
     if status.success() {
         return Ok(());
     }
-    Err(Failure::Status {
-        command: line(command),
-        status,
-    })
+    Err(Failure::Status { command: line(command), status })
 }
 
 /// Writes one line to standard output.
 pub(crate) fn say(text: &str) -> Result<(), Failure> {
     let mut output = io::stdout().lock();
-    writeln!(output, "{text}")
-        .and_then(|()| output.flush())
-        .map_err(Failure::Output)
+    writeln!(output, "{text}").and_then(|()| output.flush()).map_err(Failure::Output)
 }
 
 /// Where a program lies on the PATH.
 pub(crate) fn program(name: &str) -> Option<PathBuf> {
     let path: OsString = env::var_os("PATH")?;
-    env::split_paths(&path)
-        .map(|folder| folder.join(name))
-        .find(|file| file.is_file())
+    env::split_paths(&path).map(|folder| folder.join(name)).find(|file| file.is_file())
 }
 
 /// The command as one would type it, for a person to read.
 fn line(command: &Command) -> String {
     let program = Path::new(command.get_program());
-    let mut words = vec![
-        program
-            .file_name()
-            .unwrap_or(program.as_os_str())
-            .to_string_lossy()
-            .into_owned(),
-    ];
-    words.extend(
-        command
-            .get_args()
-            .map(|word| word.to_string_lossy().into_owned()),
-    );
+    let mut words = vec![program.file_name().unwrap_or(program.as_os_str()).to_string_lossy().into_owned()];
+    words.extend(command.get_args().map(|word| word.to_string_lossy().into_owned()));
     words.join(" ")
 }
 

@@ -248,33 +248,21 @@ impl Conversation {
         Ok(())
     }
 
+    /// Whether a scope's logs go to the other side in this round.
     fn may_send<R: Replica>(
         &self,
         replica: &R,
         round: Round,
         scope: Scope,
     ) -> Result<bool, SyncError<R::Error>> {
-        self.crosses(replica, round, scope, self.peer)
+        let shared = replica.shares_private(scope).map_err(SyncError::Store)?;
+        crosses(replica, round, scope, self.peer, shared)
     }
 
-    /// Whether a scope's logs go to `reader` in this round. Both sides ask it of
-    /// the receiving device, so a peer that sends too much is noticed.
-    fn crosses<R: Replica>(
-        &self,
-        replica: &R,
-        round: Round,
-        scope: Scope,
-        reader: DeviceKey,
-    ) -> Result<bool, SyncError<R::Error>> {
-        match (round, scope) {
-            (Round::Authority, scope) => Ok(scope == Scope::Squad),
-            (Round::Rest, Scope::Squad) => Ok(false),
-            (Round::Rest, scope) => {
-                let grants = replica.grants(reader).map_err(SyncError::Store)?;
-                let shared = replica.shares_private(scope).map_err(SyncError::Store)?;
-                Ok(grants.may_read(scope, shared))
-            }
-        }
+    /// Whether a scope's logs may come here in this round. Consent is the
+    /// sender's to know: it may come in this very round.
+    fn may_receive<R: Replica>(replica: &R, round: Round, scope: Scope) -> Result<bool, SyncError<R::Error>> {
+        crosses(replica, round, scope, replica.device(), true)
     }
 
     fn heads<R: Replica>(&self, replica: &R, round: Round) -> Result<Have, SyncError<R::Error>> {
@@ -360,7 +348,7 @@ impl Conversation {
             let known = replica.scope(segment.log).map_err(SyncError::Store)?;
             let scope = known.or(segment.opening.as_ref().map(|o| o.scope));
             let Some(scope) = scope else { return Err(SyncError::Refused(Refusal::Segment)) };
-            if !self.crosses(replica, round, scope, replica.device())? {
+            if !Self::may_receive(replica, round, scope)? {
                 return Err(SyncError::Refused(Refusal::Scope));
             }
             if self.forked.contains(&segment.log) {
@@ -400,5 +388,19 @@ impl Conversation {
                 Ok(Message::Receipt(self.heads(replica, Round::Rest)?))
             }
         }
+    }
+}
+
+fn crosses<R: Replica>(
+    replica: &R,
+    round: Round,
+    scope: Scope,
+    reader: DeviceKey,
+    shared: bool,
+) -> Result<bool, SyncError<R::Error>> {
+    match round {
+        Round::Authority => Ok(scope == Scope::Squad),
+        Round::Rest if scope == Scope::Squad => Ok(false),
+        Round::Rest => Ok(replica.grants(reader).map_err(SyncError::Store)?.may_read(scope, shared)),
     }
 }

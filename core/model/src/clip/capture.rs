@@ -69,10 +69,7 @@ pub(super) fn read<R: Read + Seek>(
 }
 
 /// `smta`: version and flags, then boxes; `srfr` holds the rate as 16.16.
-fn user_rate<R: Read + Seek>(
-    source: &mut Source<R>,
-    smta: &BoxAt,
-) -> Result<Option<CaptureTag>, ClipError> {
+fn user_rate<R: Read + Seek>(source: &mut Source<R>, smta: &BoxAt) -> Result<Option<CaptureTag>, ClipError> {
     let boxes = source.children(smta, 4)?;
     let Some(srfr) = only(&boxes, b"srfr")? else {
         return Ok(None);
@@ -86,10 +83,7 @@ fn user_rate<R: Read + Seek>(
 
 /// The capture key of a metadata list: `keys` names, `ilst` holds the values
 /// by the number of the name, from 1 (QuickTime File Format, "Metadata").
-fn keyed<R: Read + Seek>(
-    source: &mut Source<R>,
-    meta: &BoxAt,
-) -> Result<Option<CaptureTag>, ClipError> {
+fn keyed<R: Read + Seek>(source: &mut Source<R>, meta: &BoxAt) -> Result<Option<CaptureTag>, ClipError> {
     let skip = meta_head(source, meta)?;
     let boxes = source.children(meta, skip)?;
     let (Some(keys), Some(list)) = (only(&boxes, b"keys")?, only(&boxes, b"ilst")?) else {
@@ -104,10 +98,7 @@ fn keyed<R: Read + Seek>(
     let Some(data) = only(&source.children(&item, 0)?, b"data")? else {
         return Ok(None);
     };
-    Ok(Some(CaptureTag {
-        source: CaptureSource::AndroidKey,
-        rate: value(source, &data)?,
-    }))
+    Ok(Some(CaptureTag { source: CaptureSource::AndroidKey, rate: value(source, &data)? }))
 }
 
 /// The bytes before the first box of `meta`: ISO writes version and flags,
@@ -122,10 +113,7 @@ fn meta_head<R: Read + Seek>(source: &mut Source<R>, meta: &BoxAt) -> Result<u64
 }
 
 /// The number of the capture key, from 1.
-fn key_number<R: Read + Seek>(
-    source: &mut Source<R>,
-    keys: &BoxAt,
-) -> Result<Option<u32>, ClipError> {
+fn key_number<R: Read + Seek>(source: &mut Source<R>, keys: &BoxAt) -> Result<Option<u32>, ClipError> {
     // A key has at least its size and its namespace.
     let entries = source.entries(keys, 4, 8, MAX_KEYS, "metadata keys")?;
     let mut at = 8_u64;
@@ -183,10 +171,7 @@ fn value<R: Read + Seek>(source: &mut Source<R>, data: &BoxAt) -> Result<Option<
                 negative |= at == 0 && signed && byte >= 0x80;
                 whole = (whole << 8) | u64::from(byte);
             }
-            (!negative)
-                .then(|| whole.checked_mul(1000))
-                .flatten()
-                .and_then(Rate::from_millihertz)
+            (!negative).then(|| whole.checked_mul(1000)).flatten().and_then(Rate::from_millihertz)
         }
         _ => None,
     };

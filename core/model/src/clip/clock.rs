@@ -12,28 +12,12 @@
 use super::capture::CaptureTag;
 use super::frames::FrameTable;
 use super::rate::{Rate, thousandths};
-
-/// Real seconds per tick as an exact fraction: seconds = ticks × num / den.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Pace {
-    num: u64,
-    den: u64,
-}
+pub use crate::facts::Pace;
 
 impl Pace {
     /// `num / den` seconds a tick; `None` where one of them is 0.
     pub fn new(num: u64, den: u64) -> Option<Self> {
         (num > 0 && den > 0).then_some(Self { num, den })
-    }
-
-    /// The numerator; never 0.
-    pub fn num(self) -> u64 {
-        self.num
-    }
-
-    /// The denominator; never 0.
-    pub fn den(self) -> u64 {
-        self.den
     }
 }
 
@@ -121,9 +105,7 @@ impl Clock {
                 );
                 (ClockKind::Unknown, None)
             }
-            (Some(stored), Capture::Said(rate)) => {
-                stored.against(rate, frames.timescale(), &mut evidence)
-            }
+            (Some(stored), Capture::Said(rate)) => stored.against(rate, frames.timescale(), &mut evidence),
         };
         Self {
             kind,
@@ -153,24 +135,18 @@ fn capture_rate(tags: &[CaptureTag], stated: Option<Rate>, evidence: &mut Vec<St
         let name = tag.source.name();
         match tag.rate {
             Some(rate) => {
-                evidence.push(format!(
-                    "The clip's {name} says {rate} frames a second captured."
-                ));
+                evidence.push(format!("The clip's {name} says {rate} frames a second captured."));
                 match from_file {
                     Some(first) => disputed |= !near(first, rate),
                     None => from_file = Some(rate),
                 }
             }
-            None => evidence.push(format!(
-                "The clip's {name} holds no usable rate and is passed over."
-            )),
+            None => evidence.push(format!("The clip's {name} holds no usable rate and is passed over.")),
         }
     }
     match (stated, from_file) {
         (Some(stated), Some(file)) if near(stated, file) => {
-            evidence.push(format!(
-                "Stated capture rate: {stated} frames a second, as the clip says."
-            ));
+            evidence.push(format!("Stated capture rate: {stated} frames a second, as the clip says."));
             Capture::Said(stated)
         }
         (Some(stated), Some(_)) => {
@@ -219,19 +195,13 @@ impl Stored {
 
     /// The rule where a capture rate is known. Both rates are compared as
     /// whole numbers, times 1000 × step.
-    fn against(
-        &self,
-        rate: Rate,
-        timescale: u32,
-        evidence: &mut Vec<String>,
-    ) -> (ClockKind, Option<Pace>) {
+    fn against(&self, rate: Rate, timescale: u32, evidence: &mut Vec<String>) -> (ClockKind, Option<Pace>) {
         let capture = u128::from(rate.millihertz()) * self.step;
         let stored = 1000 * self.timescale;
         let shown = self.shown();
         if capture.abs_diff(stored) * 20 <= stored {
-            evidence.push(format!(
-                "{rate} captured and {shown} stored are the same to 5 %: the times are real."
-            ));
+            evidence
+                .push(format!("{rate} captured and {shown} stored are the same to 5 %: the times are real."));
             return (ClockKind::Real, Pace::new(1, u64::from(timescale)));
         }
         if capture < stored {

@@ -14,11 +14,7 @@ pub struct FourCc(pub [u8; 4]);
 
 impl fmt::Display for FourCc {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self
-            .0
-            .iter()
-            .all(|byte| byte.is_ascii_graphic() || *byte == b' ')
-        {
+        if self.0.iter().all(|byte| byte.is_ascii_graphic() || *byte == b' ') {
             for byte in self.0 {
                 write!(out, "{}", char::from(byte))?;
             }
@@ -53,9 +49,7 @@ pub enum ClipError {
     #[error("this is no MP4 or QuickTime file: it does not begin with a box of that format")]
     NotAClip,
     /// Part of the table stands in fragments, which are not read yet.
-    #[error(
-        "the clip is recorded in fragments (box `{kind}` at byte {offset}), which are not read yet"
-    )]
+    #[error("the clip is recorded in fragments (box `{kind}` at byte {offset}), which are not read yet")]
     Fragments {
         /// `mvex` or `moof`.
         kind: FourCc,
@@ -158,9 +152,7 @@ pub enum ClipError {
         room: u64,
     },
     /// Two tables disagree about the number of frames.
-    #[error(
-        "box `{kind}` at byte {offset} gives times for {found} frames, but the track has {frames}"
-    )]
+    #[error("box `{kind}` at byte {offset} gives times for {found} frames, but the track has {frames}")]
     Count {
         /// The box.
         kind: FourCc,

@@ -98,10 +98,7 @@ impl FrameTable {
     }
 
     fn steps(&self) -> impl Iterator<Item = i64> {
-        self.ticks
-            .iter()
-            .zip(self.ticks.iter().skip(1))
-            .map(|(early, late)| late.saturating_sub(*early))
+        self.ticks.iter().zip(self.ticks.iter().skip(1)).map(|(early, late)| late.saturating_sub(*early))
     }
 }
 
@@ -115,10 +112,7 @@ pub(super) struct TrackTables {
 
 /// The number of samples of a track, from `stsz` or its compact form `stz2`
 /// (ISO/IEC 14496-12, 8.7.3).
-pub(super) fn sample_count<R: Read + Seek>(
-    source: &mut Source<R>,
-    stbl: &BoxAt,
-) -> Result<u64, ClipError> {
+pub(super) fn sample_count<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt) -> Result<u64, ClipError> {
     let boxes = source.children(stbl, 0)?;
     let (sizes, bits) = match only(&boxes, b"stsz")? {
         Some(sizes) => {
@@ -127,10 +121,7 @@ pub(super) fn sample_count<R: Read + Seek>(
         }
         None => {
             let Some(sizes) = only(&boxes, b"stz2")? else {
-                return Err(ClipError::Missing {
-                    kind: FourCc(*b"stsz"),
-                    parent: stbl.parent(),
-                });
+                return Err(ClipError::Missing { kind: FourCc(*b"stsz"), parent: stbl.parent() });
             };
             let [.., bits] = source.field::<4>(&sizes, 4)?;
             if ![4, 8, 16].contains(&bits) {
@@ -179,12 +170,7 @@ pub(super) fn read<R: Read + Seek>(
     }
     ticks.sort_unstable();
 
-    let mut table = FrameTable {
-        timescale: track.timescale,
-        shown: ticks.len(),
-        ticks,
-        steady_edits: true,
-    };
+    let mut table = FrameTable { timescale: track.timescale, shown: ticks.len(), ticks, steady_edits: true };
     if let Some(elst) = &track.edits {
         apply_edits(source, elst, track.movie_timescale, &mut table)?;
     }
@@ -242,12 +228,7 @@ fn each_run<R: Read + Seek>(
     frames: u64,
     mut run: impl FnMut(u64, u32) -> Result<(), ClipError>,
 ) -> Result<(), ClipError> {
-    let miscount = |found| ClipError::Count {
-        kind: table.kind,
-        offset: table.offset,
-        found,
-        frames,
-    };
+    let miscount = |found| ClipError::Count { kind: table.kind, offset: table.offset, found, frames };
     let entries = source.entries(table, 4, 8, MAX_FRAMES, "runs of frame times")?;
     let mut covered = 0_u64;
     for entry in 0..entries {
@@ -293,11 +274,7 @@ fn apply_edits<R: Read + Seek>(
         let at = 8 + entry_size * entry;
         let (duration, media_time, rate) = if long {
             let media_time = i64::from_be_bytes(source.field(elst, at + 8)?);
-            (
-                source.u64(elst, at)?,
-                media_time,
-                source.u32(elst, at + 16)?,
-            )
+            (source.u64(elst, at)?, media_time, source.u32(elst, at + 16)?)
         } else {
             let media_time = i32::from_be_bytes(source.field(elst, at + 4)?);
             let duration = u64::from(source.u32(elst, at)?);
@@ -343,9 +320,7 @@ fn apply_edits<R: Read + Seek>(
     let shift = i64::try_from(delay - i128::from(first_media_time.unwrap_or(0)))
         .map_err(|_| elst.field_error("the edits reach beyond any time"))?;
     for tick in &mut table.ticks {
-        *tick = tick
-            .checked_add(shift)
-            .ok_or_else(|| elst.field_error("the edits reach beyond any time"))?;
+        *tick = tick.checked_add(shift).ok_or_else(|| elst.field_error("the edits reach beyond any time"))?;
     }
     Ok(())
 }

@@ -37,9 +37,8 @@ pub use track::{Orientation, Track, TrackKind};
 use source::{Source, required};
 
 /// What a file can begin with.
-const FIRST_BOXES: [&[u8; 4]; 9] = [
-    b"ftyp", b"moov", b"mdat", b"free", b"skip", b"wide", b"pnot", b"uuid", b"styp",
-];
+const FIRST_BOXES: [&[u8; 4]; 9] =
+    [b"ftyp", b"moov", b"mdat", b"free", b"skip", b"wide", b"pnot", b"uuid", b"styp"];
 
 /// What a file says about its frames.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -75,25 +74,16 @@ impl Clip {
         refuse_trailer(&mut source)?;
         let top = source.top()?;
         if let Some(moof) = top.iter().find(|found| &found.kind.0 == b"moof") {
-            return Err(ClipError::Fragments {
-                kind: moof.kind,
-                offset: moof.offset,
-            });
+            return Err(ClipError::Fragments { kind: moof.kind, offset: moof.offset });
         }
         let moov = required(&top, b"moov", Parent::File)?;
         let movie = source.children(&moov, 0)?;
         if let Some(mvex) = movie.iter().find(|found| &found.kind.0 == b"mvex") {
-            return Err(ClipError::Fragments {
-                kind: mvex.kind,
-                offset: mvex.offset,
-            });
+            return Err(ClipError::Fragments { kind: mvex.kind, offset: mvex.offset });
         }
         // A file cut off between its tables and its media has nothing to watch.
         if !top.iter().any(|found| &found.kind.0 == b"mdat") {
-            return Err(ClipError::Missing {
-                kind: FourCc(*b"mdat"),
-                parent: Parent::File,
-            });
+            return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
         }
         let mvhd = required(&movie, b"mvhd", moov.parent())?;
         let movie_timescale = track::timescale(&mut source, &mvhd)?;

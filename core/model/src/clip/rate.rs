@@ -16,9 +16,7 @@ impl Rate {
     /// From millihertz; `None` outside 1 to 1 000 000 000.
     pub fn from_millihertz(millihertz: u64) -> Option<Self> {
         let millihertz = u32::try_from(millihertz).ok()?;
-        (1..=MAX_MILLIHERTZ)
-            .contains(&millihertz)
-            .then_some(Self(millihertz))
+        (1..=MAX_MILLIHERTZ).contains(&millihertz).then_some(Self(millihertz))
     }
 
     /// From hertz, to the nearest millihertz; `None` for what is no number,
@@ -34,10 +32,7 @@ impl Rate {
         let fraction = bits & ((1 << 52) - 1);
         let (mantissa, exponent) = match exponent_field {
             0 => (fraction, -1074),
-            field => (
-                fraction | (1 << 52),
-                i32::try_from(field).unwrap_or(0) - 1075,
-            ),
+            field => (fraction | (1 << 52), i32::try_from(field).unwrap_or(0) - 1075),
         };
         let shift = u32::try_from(-exponent).ok()?;
         if shift > 100 {

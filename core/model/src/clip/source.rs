@@ -26,10 +26,7 @@ pub(super) struct BoxAt {
 
 impl BoxAt {
     pub(super) fn parent(&self) -> Parent {
-        Parent::Within {
-            kind: self.kind,
-            offset: self.offset,
-        }
+        Parent::Within { kind: self.kind, offset: self.offset }
     }
 
     /// Bytes of the body after its first `at`.
@@ -38,11 +35,7 @@ impl BoxAt {
     }
 
     pub(super) fn field_error(&self, what: &'static str) -> ClipError {
-        ClipError::Field {
-            kind: self.kind,
-            offset: self.offset,
-            what,
-        }
+        ClipError::Field { kind: self.kind, offset: self.offset, what }
     }
 }
 
@@ -60,11 +53,7 @@ impl<R: Read + Seek> Source<R> {
         let io = |source| ClipError::Io { offset: 0, source };
         let length = inner.seek(SeekFrom::End(0)).map_err(io)?;
         inner.seek(SeekFrom::Start(0)).map_err(io)?;
-        Ok(Self {
-            inner,
-            at: 0,
-            length,
-        })
+        Ok(Self { inner, at: 0, length })
     }
 
     pub(super) fn length(&self) -> u64 {
@@ -126,12 +115,7 @@ impl<R: Read + Seek> Source<R> {
             0 if open_end => (left, 8),
             1 => {
                 if left < 16 {
-                    return Err(ClipError::CutOff {
-                        kind,
-                        offset,
-                        size: 16,
-                        left,
-                    });
+                    return Err(ClipError::CutOff { kind, offset, size: 16, left });
                 }
                 let mut long = [0_u8; 8];
                 self.read(offset + 8, &mut long)?;
@@ -140,27 +124,12 @@ impl<R: Read + Seek> Source<R> {
             size => (u64::from(size), 8),
         };
         if size < header {
-            return Err(ClipError::TooShort {
-                kind,
-                offset,
-                size,
-                least: header,
-            });
+            return Err(ClipError::TooShort { kind, offset, size, least: header });
         }
         if size > left {
-            return Err(ClipError::CutOff {
-                kind,
-                offset,
-                size,
-                left,
-            });
+            return Err(ClipError::CutOff { kind, offset, size, left });
         }
-        Ok(BoxAt {
-            kind,
-            offset,
-            body: offset + header,
-            end: offset + size,
-        })
+        Ok(BoxAt { kind, offset, body: offset + header, end: offset + size })
     }
 
     /// The first box of the file, if a box begins there.
@@ -193,29 +162,20 @@ impl<R: Read + Seek> Source<R> {
         }
         let found = self.boxes(start, end, false)?;
         match found.iter().find(|child| child.kind == parent.kind) {
-            Some(inner) => Err(ClipError::Nested {
-                kind: inner.kind,
-                offset: inner.offset,
-            }),
+            Some(inner) => Err(ClipError::Nested { kind: inner.kind, offset: inner.offset }),
             None => Ok(found),
         }
     }
 
     /// `N` bytes of the body of `from`, from its byte `at`.
-    pub(super) fn field<const N: usize>(
-        &mut self,
-        from: &BoxAt,
-        at: u64,
-    ) -> Result<[u8; N], ClipError> {
+    pub(super) fn field<const N: usize>(&mut self, from: &BoxAt, at: u64) -> Result<[u8; N], ClipError> {
         let wanted = u64::try_from(N).unwrap_or(u64::MAX);
         if from.room(at) < wanted {
             return Err(ClipError::TooShort {
                 kind: from.kind,
                 offset: from.offset,
                 size: from.end - from.offset,
-                least: (from.body - from.offset)
-                    .saturating_add(at)
-                    .saturating_add(wanted),
+                least: (from.body - from.offset).saturating_add(at).saturating_add(wanted),
             });
         }
         let mut bytes = [0_u8; N];
@@ -252,21 +212,10 @@ impl<R: Read + Seek> Source<R> {
         let entries = u64::from(self.u32(from, at)?);
         let room = from.room(at + 4);
         if entries.saturating_mul(entry_size) > room {
-            return Err(ClipError::Table {
-                kind: from.kind,
-                offset: from.offset,
-                entries,
-                entry_size,
-                room,
-            });
+            return Err(ClipError::Table { kind: from.kind, offset: from.offset, entries, entry_size, room });
         }
         if entries > limit {
-            return Err(ClipError::TooMany {
-                what,
-                offset: from.offset,
-                found: entries,
-                limit,
-            });
+            return Err(ClipError::TooMany { what, offset: from.offset, found: entries, limit });
         }
         Ok(entries)
     }
@@ -277,22 +226,12 @@ pub(super) fn only(siblings: &[BoxAt], kind: &[u8; 4]) -> Result<Option<BoxAt>, 
     let mut matching = siblings.iter().filter(|found| &found.kind.0 == kind);
     let first = matching.next().copied();
     match matching.next() {
-        Some(second) => Err(ClipError::Repeated {
-            kind: second.kind,
-            offset: second.offset,
-        }),
+        Some(second) => Err(ClipError::Repeated { kind: second.kind, offset: second.offset }),
         None => Ok(first),
     }
 }
 
 /// The only box of its kind among `siblings`, which must be there.
-pub(super) fn required(
-    siblings: &[BoxAt],
-    kind: &[u8; 4],
-    parent: Parent,
-) -> Result<BoxAt, ClipError> {
-    only(siblings, kind)?.ok_or(ClipError::Missing {
-        kind: FourCc(*kind),
-        parent,
-    })
+pub(super) fn required(siblings: &[BoxAt], kind: &[u8; 4], parent: Parent) -> Result<BoxAt, ClipError> {
+    only(siblings, kind)?.ok_or(ClipError::Missing { kind: FourCc(*kind), parent })
 }

@@ -131,10 +131,7 @@ fn read<R: Read + Seek>(source: &mut Source<R>, trak: &BoxAt) -> Result<Found, C
 }
 
 /// The timescale of `mvhd` or `mdhd`, which lie alike (8.2.2, 8.4.2).
-pub(super) fn timescale<R: Read + Seek>(
-    source: &mut Source<R>,
-    header: &BoxAt,
-) -> Result<u32, ClipError> {
+pub(super) fn timescale<R: Read + Seek>(source: &mut Source<R>, header: &BoxAt) -> Result<u32, ClipError> {
     let timescale = match source.version(header)? {
         0 => source.u32(header, 12)?,
         1 => source.u32(header, 20)?,
@@ -149,9 +146,9 @@ pub(super) fn timescale<R: Read + Seek>(
 /// The first enabled video track, else the first video track.
 pub(super) fn choose(tracks: &[Found]) -> Option<usize> {
     let first = |enabled_only: bool| {
-        tracks.iter().position(|track| {
-            track.shown.kind == TrackKind::Video && (track.shown.enabled || !enabled_only)
-        })
+        tracks
+            .iter()
+            .position(|track| track.shown.kind == TrackKind::Video && (track.shown.enabled || !enabled_only))
     };
     first(true).or_else(|| first(false))
 }
@@ -164,11 +161,8 @@ fn orientation<R: Read + Seek>(
     tkhd: &BoxAt,
     at: u64,
 ) -> Result<Orientation, ClipError> {
-    let mut part = |index: u64| {
-        source
-            .field(tkhd, at + 4 * index)
-            .map(|bytes| i64::from(i32::from_be_bytes(bytes)))
-    };
+    let mut part =
+        |index: u64| source.field(tkhd, at + 4 * index).map(|bytes| i64::from(i32::from_be_bytes(bytes)));
     let (a, b, c, d) = (part(0)?, part(1)?, part(3)?, part(4)?);
     let mirrored = i128::from(a) * i128::from(d) < i128::from(b) * i128::from(c);
     // Where the picture's rightward axis points after the turn; a mirror

@@ -4,14 +4,13 @@
 //! tenths of a degree. What follows from the description (landing, push,
 //! totals) is computed in [`crate::load`] and never written down.
 //!
-//! Every enumeration has a short lower-case code (`as_str`, `parse`) for the
-//! log. A variant with a number keeps the number beside its code.
+//! Every enumeration is written as a short lower-case word. A variant with a number keeps the number beside its code.
 
 use std::ops::RangeInclusive;
 
 use thiserror::Error;
 
-use super::field::{Extra, Fields, Pairs, Refusal, refuse};
+use super::field::{Extra, Fields, Pairs, Refusal, Word, refuse, words};
 use crate::cbor::Value;
 
 /// A value outside its range, or one that does not fit the rest.
@@ -50,62 +49,23 @@ pub fn within(
     Err(FieldError::new(field, value, range.trim_end()))
 }
 
-/// Declares an enumeration together with its codes, so that a variant without
-/// a code cannot be written.
-macro_rules! coded {
-    (
-        $(#[$outer:meta])*
-        $name:ident ($field:literal) {
-            $( $(#[$inner:meta])* $variant:ident => $code:literal, )+
-        }
-    ) => {
-        $(#[$outer])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum $name {
-            $( $(#[$inner])* $variant, )+
-        }
-
-        impl $name {
-            /// Every variant, in the order of declaration.
-            pub const ALL: &'static [Self] = &[ $( Self::$variant, )+ ];
-
-            /// The code in the log.
-            #[must_use]
-            pub const fn as_str(self) -> &'static str {
-                match self { $( Self::$variant => $code, )+ }
-            }
-
-            /// The variant of a code.
-            ///
-            /// # Errors
-            /// [`FieldError`] where no variant has this code.
-            pub fn parse(code: &str) -> Result<Self, FieldError> {
-                match code {
-                    $( $code => Ok(Self::$variant), )+
-                    _ => Err(FieldError::new($field, code, [ $( $code, )+ ].join(", "))),
-                }
-            }
-        }
-    };
-}
-
-coded! {
+words! {
     /// The kind of a contact. Loads are never added across kinds.
-    Kind ("kind") {
+    Kind {
         /// Up and down on the spot, off the ground again at once.
-        VerticalRebound => "vertical-rebound",
+        VerticalRebound = "vertical-rebound",
         /// Hops, bounds and steps that travel forward.
-        HorizontalSeries => "horizontal-series",
+        HorizontalSeries = "horizontal-series",
         /// A landing that is held still.
-        HeldLanding => "held-landing",
+        HeldLanding = "held-landing",
         /// Work to the side.
-        Lateral => "lateral",
+        Lateral = "lateral",
         /// Take-offs of the long and triple jump, and their drills.
-        EventTakeOff => "event-take-off",
+        EventTakeOff = "event-take-off",
         /// Sprinting and sprint drills.
-        Sprint => "sprint",
+        Sprint = "sprint",
         /// Jumps with a full stop in every contact.
-        PausedJump => "paused-jump",
+        PausedJump = "paused-jump",
     }
 }
 
@@ -118,15 +78,15 @@ impl Kind {
     }
 }
 
-coded! {
+words! {
     /// Which legs a contact, or the exercise as a whole, uses.
-    Legs ("legs") {
+    Legs {
         /// One leg, the same as in the contact before.
-        One => "one",
+        One = "one",
         /// Both legs together.
-        Two => "two",
+        Two = "two",
         /// One leg, the other than in the contact before.
-        Alternate => "alternate",
+        Alternate = "alternate",
     }
 }
 
@@ -141,78 +101,78 @@ impl Legs {
     }
 }
 
-coded! {
+words! {
     /// What a contact does.
-    Move ("move") {
+    Move {
         /// Off one leg and back onto the same.
-        Hop => "hop",
+        Hop = "hop",
         /// Leg to leg, long and flat.
-        Bound => "bound",
+        Bound = "bound",
         /// Leg to leg out of a hop, as in the triple jump.
-        Step => "step",
+        Step = "step",
         /// A jump off one or both legs.
-        Jump => "jump",
+        Jump = "jump",
         /// The rebound after a fall from a box.
-        DropJump => "drop-jump",
+        DropJump = "drop-jump",
         /// A bounce on the spot.
-        Rebound => "rebound",
+        Rebound = "rebound",
         /// A skip.
-        Skip => "skip",
+        Skip = "skip",
         /// A stride of a sprint.
-        SprintStride => "sprint-stride",
+        SprintStride = "sprint-stride",
         /// The take-off of an event.
-        TakeOff => "take-off",
+        TakeOff = "take-off",
         /// A hop to the side.
-        LateralHop => "lateral-hop",
+        LateralHop = "lateral-hop",
         /// A landing that ends the movement.
-        Landing => "landing",
+        Landing = "landing",
     }
 }
 
-coded! {
+words! {
     /// How far the knee gives.
-    Knee ("knee") {
+    Knee {
         /// Nearly straight: the ankle does the work.
-        Stiff => "stiff",
+        Stiff = "stiff",
         /// Visibly bent.
-        Bent => "bent",
+        Bent = "bent",
     }
 }
 
-coded! {
+words! {
     /// How the exercise treats the ground.
-    Landing ("landing") {
+    Landing {
         /// Off again at once.
-        Rebound => "rebound",
+        Rebound = "rebound",
         /// Held still.
-        Held => "held",
+        Held = "held",
         /// A full stop, then the next jump.
-        Paused => "paused",
+        Paused = "paused",
     }
 }
 
-coded! {
+words! {
     /// What follows a contact.
-    After ("after") {
+    After {
         /// A flight that ends at the height it began.
-        Flight => "flight",
+        Flight = "flight",
         /// A flight into the sand, whose end is lower and drawn out: its
         /// duration gives neither height nor push.
-        Pit => "pit",
+        Pit = "pit",
         /// No flight: the movement ends here.
-        Stand => "stand",
+        Stand = "stand",
     }
 }
 
-coded! {
+words! {
     /// What stands behind a default value.
-    Support ("support") {
+    Support {
         /// Read in a publication.
-        Published => "published",
+        Published = "published",
         /// Arithmetic on published numbers.
-        Derived => "derived",
+        Derived = "derived",
         /// An estimate of ours; shown as one everywhere.
-        Estimate => "estimate",
+        Estimate = "estimate",
     }
 }
 
@@ -506,12 +466,12 @@ impl Exercise {
             if ends && (place < last || repeats) {
                 return Err(FieldError::new(
                     "after",
-                    contact.after.as_str(),
+                    contact.after.word(),
                     "flight, in every contact that another one follows",
                 ));
             }
             if contact.mv == Move::Landing && contact.after != After::Stand {
-                return Err(FieldError::new("after", contact.after.as_str(), "stand, after a landing"));
+                return Err(FieldError::new("after", contact.after.word(), "stand, after a landing"));
             }
             let approach = matches!(contact.speed, Speed::Approach { .. });
             if approach && !matches!(self.entry, Entry::RunIn { .. }) {
@@ -537,8 +497,8 @@ impl Exercise {
         }
         Err(FieldError::new(
             "landing",
-            self.landing.as_str(),
-            format!("{}, for the kind {}", wanted.as_str(), self.kind.as_str()),
+            self.landing.word(),
+            format!("{}, for the kind {}", wanted.word(), self.kind.word()),
         ))
     }
 }
@@ -566,28 +526,28 @@ impl UsualContact {
         };
         let number = |n: &i128| u32::try_from(*n).ok();
         Some(Self {
-            mv: Move::parse(mv).ok()?,
+            mv: Move::from_word(mv).ok()?,
             contact_us: number(contact)?,
-            after: After::parse(after).ok()?,
+            after: After::from_word(after).ok()?,
             flight_us: number(flight)?,
             speed: Speed::parse(speed, (number(first)?, number(second)?)).ok()?,
             angle_ddeg: number(angle)?,
-            legs: Legs::parse(legs).ok()?,
+            legs: Legs::from_word(legs).ok()?,
         })
     }
 
     fn to_value(&self) -> Value {
         let (first, second) = self.speed.values();
         Value::Array(vec![
-            self.mv.as_str().into(),
+            self.mv.word().into(),
             self.contact_us.into(),
-            self.after.as_str().into(),
+            self.after.word().into(),
             self.flight_us.into(),
             self.speed.as_str().into(),
             first.into(),
             second.into(),
             self.angle_ddeg.into(),
-            self.legs.as_str().into(),
+            self.legs.word().into(),
         ])
     }
 }
@@ -605,17 +565,17 @@ impl Exercise {
         let exercise = Self {
             name: f.text("name", 1..=80)?,
             about: f.text("about", 1..=400)?,
-            kind: Kind::parse(&f.text("kind", 1..=40)?)?,
-            legs: Legs::parse(&f.text("legs", 1..=40)?)?,
-            knee: Knee::parse(&f.text("knee", 1..=40)?)?,
-            landing: Landing::parse(&f.text("landing", 1..=40)?)?,
+            kind: f.word("kind")?,
+            legs: f.word("legs")?,
+            knee: f.word("knee")?,
+            landing: f.word("landing")?,
             entry: Entry::parse(&entry, entry_value)?,
             series: f.list("series", 20, |v| {
                 UsualContact::from_value(&v).ok_or_else(|| refuse(KIND, "series", &v, CONTACT))
             })?,
             contacts_per_rep: f.int("contacts", 1..=300)?,
             loss_per_mille: f.int("loss", 0..=500)?,
-            support: Support::parse(&f.text("support", 1..=40)?)?,
+            support: f.word("support")?,
             source: f.text("source", 1..=400)?,
         };
         exercise.check()?;
@@ -627,16 +587,16 @@ impl Exercise {
         Pairs::default()
             .put("name", self.name.as_str())
             .put("about", self.about.as_str())
-            .put("kind", self.kind.as_str())
-            .put("legs", self.legs.as_str())
-            .put("knee", self.knee.as_str())
-            .put("landing", self.landing.as_str())
+            .put("kind", self.kind.word())
+            .put("legs", self.legs.word())
+            .put("knee", self.knee.word())
+            .put("landing", self.landing.word())
             .put("entry", self.entry.as_str())
             .put("entry-value", self.entry.value())
             .put("series", series)
             .put("contacts", self.contacts_per_rep)
             .put("loss", self.loss_per_mille)
-            .put("support", self.support.as_str())
+            .put("support", self.support.word())
             .put("source", self.source.as_str())
     }
 }
@@ -690,11 +650,11 @@ mod tests {
         macro_rules! round_trip {
             ($($name:ident),+) => { $(
                 for &variant in $name::ALL {
-                    let code = variant.as_str();
+                    let code = variant.word();
                     assert!(code.bytes().all(|b| b.is_ascii_lowercase() || b == b'-'), "{code}");
-                    assert_eq!($name::parse(code), Ok(variant));
+                    assert_eq!($name::from_word(code), Ok(variant));
                 }
-                assert!($name::parse("no such code").is_err());
+                assert!($name::from_word("no such code").is_err());
             )+ };
         }
         round_trip!(Kind, Legs, Move, Knee, Landing, After, Support);

@@ -212,17 +212,17 @@ fn parts(value: f64, per_unit: f64) -> u64 {
 }
 
 /// Load of a session, in arbitrary units: rating of perceived exertion (0 to
-/// 10, asked about half an hour after the end) × minutes.
+/// 10, here in tenths, asked about half an hour after the end) × minutes, rounded.
 ///
 /// Foster 1998, Med Sci Sports Exerc 30:1164–1168; Foster et al. 2001,
 /// J Strength Cond Res 15(1):109–115.
 ///
 /// # Errors
 /// [`FieldError`] for a rating above 10 or more than ten hours.
-pub fn session_rpe(rpe: u8, minutes: u16) -> Result<u32, FieldError> {
-    within("rpe", u32::from(rpe), 0..=10, "on the scale of ten")?;
+pub fn session_rpe(rpe_tenths: u16, minutes: u16) -> Result<u32, FieldError> {
+    within("rpe", u32::from(rpe_tenths), 0..=100, "tenths on the scale of ten")?;
     within("minutes", u32::from(minutes), 0..=600, "minutes")?;
-    Ok(u32::from(rpe) * u32::from(minutes))
+    Ok((u32::from(rpe_tenths) * u32::from(minutes) + 5) / 10)
 }
 
 #[cfg(test)]
@@ -290,10 +290,10 @@ mod tests {
 
     #[test]
     fn session_rpe_is_rating_times_minutes() {
-        assert_eq!(session_rpe(7, 60), Ok(420));
+        assert_eq!(session_rpe(70, 60), Ok(420));
         assert_eq!(session_rpe(0, 60), Ok(0));
-        assert_eq!(session_rpe(11, 60).map_err(|error| error.field), Err("rpe"));
-        assert_eq!(session_rpe(5, 601).map_err(|error| error.field), Err("minutes"));
+        assert_eq!(session_rpe(101, 60).map_err(|error| error.field), Err("rpe"));
+        assert_eq!(session_rpe(50, 601).map_err(|error| error.field), Err("minutes"));
     }
 
     /// A set whose exercise is owned.

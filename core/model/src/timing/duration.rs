@@ -33,12 +33,7 @@ pub struct Scale {
 impl Scale {
     /// With the default clock and judging terms.
     pub fn new(pace: Pace, frame_ticks: i64) -> Self {
-        Self {
-            pace,
-            frame_ticks,
-            clock_u: 0.001,
-            judging_frames: 1.0,
-        }
+        Self { pace, frame_ticks, clock_u: 0.001, judging_frames: 1.0 }
     }
 
     /// Ticks as real seconds.
@@ -53,17 +48,13 @@ impl Scale {
 
     /// Half ticks as real seconds. The only step from integers to floats.
     fn half_ticks(&self, half_ticks: i128) -> f64 {
-        half_ticks as f64 * self.pace.num() as f64 / (2.0 * self.pace.den() as f64)
+        half_ticks as f64 * self.pace.num as f64 / (2.0 * self.pace.den as f64)
     }
 
     /// Standard uncertainty of the judging of one event in seconds: 0 where
     /// the judge widened the bracket, which then holds it.
     pub(super) fn judging_u(&self, event: &Event) -> f64 {
-        if event.doubted {
-            0.0
-        } else {
-            self.judging_frames * self.frame_seconds() / 3_f64.sqrt()
-        }
+        if event.doubted { 0.0 } else { self.judging_frames * self.frame_seconds() / 3_f64.sqrt() }
     }
 
     pub(super) fn check(&self) -> Result<(), TimingError> {
@@ -133,10 +124,7 @@ impl Timed {
 pub fn contact(touchdown: &Event, toe_off: &Event, scale: &Scale) -> Result<Timed, TimingError> {
     kinds("contact", touchdown, EventKind::Touchdown, toe_off)?;
     if touchdown.foot != toe_off.foot {
-        return Err(TimingError::OtherFoot {
-            on: touchdown.foot,
-            off: toe_off.foot,
-        });
+        return Err(TimingError::OtherFoot { on: touchdown.foot, off: toe_off.foot });
     }
     between(touchdown, toe_off, scale)
 }
@@ -151,31 +139,19 @@ pub fn flight(toe_off: &Event, touchdown: &Event, scale: &Scale) -> Result<Timed
     between(toe_off, touchdown, scale)
 }
 
-fn kinds(
-    wanted: &'static str,
-    early: &Event,
-    from: EventKind,
-    late: &Event,
-) -> Result<(), TimingError> {
+fn kinds(wanted: &'static str, early: &Event, from: EventKind, late: &Event) -> Result<(), TimingError> {
     let to = match from {
         EventKind::Touchdown => EventKind::ToeOff,
         EventKind::ToeOff => EventKind::Touchdown,
     };
-    if early.kind == from && late.kind == to {
-        Ok(())
-    } else {
-        Err(TimingError::Kinds { wanted, from, to })
-    }
+    if early.kind == from && late.kind == to { Ok(()) } else { Err(TimingError::Kinds { wanted, from, to }) }
 }
 
 fn between(early: &Event, late: &Event, scale: &Scale) -> Result<Timed, TimingError> {
     scale.check()?;
     // The frame that closes one bracket may open the next, no more.
-    if late.bracket.before() < early.bracket.after() {
-        return Err(TimingError::Order {
-            earlier: early.kind,
-            later: late.kind,
-        });
+    if late.bracket.before < early.bracket.after {
+        return Err(TimingError::Order { earlier: early.kind, later: late.kind });
     }
     let half_ticks = late.bracket.midpoint_doubled() - early.bracket.midpoint_doubled();
     let seconds = scale.half_ticks(half_ticks);
@@ -214,12 +190,7 @@ fn trapezoid_half_width(a: f64, b: f64, share: f64) -> f64 {
 pub fn mean(durations: &[Timed]) -> Option<Timed> {
     let count = durations.len() as f64;
     let average = |part: fn(&Timed) -> f64| durations.iter().map(part).sum::<f64>() / count;
-    let frame_u = durations
-        .iter()
-        .map(|timed| timed.frame_u.powi(2))
-        .sum::<f64>()
-        .sqrt()
-        / count;
+    let frame_u = durations.iter().map(|timed| timed.frame_u.powi(2)).sum::<f64>().sqrt() / count;
     match durations {
         [] => None,
         [one] => Some(*one),
@@ -241,12 +212,7 @@ mod tests {
     use crate::timing::{Bracket, Foot};
 
     fn event(kind: EventKind, before: i64, after: i64) -> Event {
-        Event {
-            foot: Foot::Left,
-            kind,
-            bracket: Bracket::new(before, after).unwrap(),
-            doubted: false,
-        }
+        Event { foot: Foot::Left, kind, bracket: Bracket::new(before, after).unwrap(), doubted: false }
     }
 
     fn milliseconds() -> Scale {
@@ -291,25 +257,16 @@ mod tests {
         near(timed.bound(), 0.006 + 3_f64.sqrt() * 0.000_102);
         assert!(timed.half_width_95() > timed.frame_half_width_95);
         assert!(timed.half_width_95() < timed.bound());
-        near(
-            timed.total_u().powi(2),
-            timed.u().powi(2) + timed.judging_u.powi(2),
-        );
+        near(timed.total_u().powi(2), timed.u().powi(2) + timed.judging_u.powi(2));
     }
 
     #[test]
     fn a_doubted_bracket_replaces_the_judging_of_its_event() {
-        let on = Event {
-            doubted: true,
-            ..event(EventKind::Touchdown, 0, 8)
-        };
+        let on = Event { doubted: true, ..event(EventKind::Touchdown, 0, 8) };
         let off = event(EventKind::ToeOff, 100, 104);
         let timed = contact(&on, &off, &milliseconds()).unwrap();
         near(timed.judging_u, 0.004 / 3_f64.sqrt());
-        let off = Event {
-            doubted: true,
-            ..off
-        };
+        let off = Event { doubted: true, ..off };
         near(contact(&on, &off, &milliseconds()).unwrap().judging_u, 0.0);
     }
 
@@ -320,31 +277,13 @@ mod tests {
         let off = event(EventKind::ToeOff, 8, 12);
         assert!(contact(&on, &off, &scale).is_ok());
         let early = event(EventKind::ToeOff, 7, 12);
-        assert!(matches!(
-            contact(&on, &early, &scale),
-            Err(TimingError::Order { .. })
-        ));
-        assert!(matches!(
-            contact(&off, &on, &scale),
-            Err(TimingError::Kinds { .. })
-        ));
-        assert!(matches!(
-            flight(&on, &off, &scale),
-            Err(TimingError::Kinds { .. })
-        ));
-        let other = Event {
-            foot: Foot::Right,
-            ..off
-        };
-        assert!(matches!(
-            contact(&on, &other, &scale),
-            Err(TimingError::OtherFoot { .. })
-        ));
+        assert!(matches!(contact(&on, &early, &scale), Err(TimingError::Order { .. })));
+        assert!(matches!(contact(&off, &on, &scale), Err(TimingError::Kinds { .. })));
+        assert!(matches!(flight(&on, &off, &scale), Err(TimingError::Kinds { .. })));
+        let other = Event { foot: Foot::Right, ..off };
+        assert!(matches!(contact(&on, &other, &scale), Err(TimingError::OtherFoot { .. })));
         for bad in [f64::NAN, -1.0, f64::INFINITY] {
-            let scale = Scale {
-                clock_u: bad,
-                ..scale
-            };
+            let scale = Scale { clock_u: bad, ..scale };
             assert_eq!(contact(&on, &off, &scale), Err(TimingError::BadScale));
         }
         assert!(Bracket::new(5, 5).is_err());

@@ -4,16 +4,7 @@ use std::fmt;
 
 use thiserror::Error;
 
-/// Which foot an event is of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Foot {
-    /// The left foot.
-    Left,
-    /// The right foot.
-    Right,
-    /// Both feet together: a two-leg contact.
-    Both,
-}
+pub use crate::facts::{Bracket, Event, EventKind, Foot};
 
 impl Foot {
     /// Whether one leg belongs to both.
@@ -32,15 +23,6 @@ impl fmt::Display for Foot {
     }
 }
 
-/// What happens at an event.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum EventKind {
-    /// The foot comes to the ground.
-    Touchdown,
-    /// The foot leaves the ground.
-    ToeOff,
-}
-
 impl fmt::Display for EventKind {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         out.write_str(match self {
@@ -50,13 +32,6 @@ impl fmt::Display for EventKind {
     }
 }
 
-/// Where an event lies: after `before`, not after `after`, in ticks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Bracket {
-    before: i64,
-    after: i64,
-}
-
 impl Bracket {
     /// Ticks of the last frame surely before the event, and of the first
     /// frame surely after it.
@@ -64,21 +39,7 @@ impl Bracket {
     /// # Errors
     /// [`TimingError::Reversed`] unless `before` is earlier.
     pub fn new(before: i64, after: i64) -> Result<Self, TimingError> {
-        if before < after {
-            Ok(Self { before, after })
-        } else {
-            Err(TimingError::Reversed { before, after })
-        }
-    }
-
-    /// Ticks of the last frame surely before the event.
-    pub fn before(self) -> i64 {
-        self.before
-    }
-
-    /// Ticks of the first frame surely after the event.
-    pub fn after(self) -> i64 {
-        self.after
+        if before < after { Ok(Self { before, after }) } else { Err(TimingError::Reversed { before, after }) }
     }
 
     /// The width in ticks; at least 1.
@@ -90,20 +51,6 @@ impl Bracket {
     pub(super) fn midpoint_doubled(self) -> i128 {
         i128::from(self.before) + i128::from(self.after)
     }
-}
-
-/// One event as judged.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Event {
-    /// Whose event.
-    pub foot: Foot,
-    /// Touchdown or toe-off.
-    pub kind: EventKind,
-    /// Where it lies.
-    pub bracket: Bracket,
-    /// Whether the judge was in doubt and widened the bracket. The width then
-    /// holds the judging, and no separate term is added for it.
-    pub doubted: bool,
 }
 
 impl Event {
@@ -131,31 +78,16 @@ impl Event {
             })
         };
         let after = ticks(first_after)?;
-        let neighbour = first_after
-            .checked_sub(1)
-            .ok_or(TimingError::FirstFrame { event: kind })?;
+        let neighbour = first_after.checked_sub(1).ok_or(TimingError::FirstFrame { event: kind })?;
         let last = last_before.unwrap_or(neighbour);
         let before = ticks(last)?;
         if last >= first_after {
-            return Err(TimingError::MarksReversed {
-                event: kind,
-                before: last,
-                after: first_after,
-            });
+            return Err(TimingError::MarksReversed { event: kind, before: last, after: first_after });
         }
         if before >= after {
-            return Err(TimingError::SameTime {
-                event: kind,
-                before: last,
-                after: first_after,
-            });
+            return Err(TimingError::SameTime { event: kind, before: last, after: first_after });
         }
-        Ok(Self {
-            foot,
-            kind,
-            bracket: Bracket { before, after },
-            doubted: last != neighbour,
-        })
+        Ok(Self { foot, kind, bracket: Bracket { before, after }, doubted: last != neighbour })
     }
 }
 

@@ -71,17 +71,10 @@ pub fn reactive_strength(
     let (tc, tf) = (on_ground.seconds, in_air.seconds);
     let height = GRAVITY * tf * tf / 8.0;
     let value = height / tc;
-    let slopes = [
-        (touchdown, value / tc),
-        (toe_off, -value * (2.0 / tf + 1.0 / tc)),
-        (landing, value * 2.0 / tf),
-    ];
+    let slopes =
+        [(touchdown, value / tc), (toe_off, -value * (2.0 / tf + 1.0 / tc)), (landing, value * 2.0 / tf)];
     let combined = |u: &dyn Fn(&Event) -> f64| {
-        slopes
-            .iter()
-            .map(|(event, slope)| (slope * u(event)).powi(2))
-            .sum::<f64>()
-            .sqrt()
+        slopes.iter().map(|(event, slope)| (slope * u(event)).powi(2)).sum::<f64>().sqrt()
     };
     Ok(ReactiveStrength {
         value,

@@ -55,14 +55,10 @@ impl Take {
         let mut airborne_since: Option<(usize, &Event)> = None;
         let mut latest: Option<&Event> = None;
         for (index, event) in events.iter().enumerate() {
-            let backwards = latest.is_some_and(|latest| {
-                latest.bracket.midpoint_doubled() > event.bracket.midpoint_doubled()
-            });
+            let backwards = latest
+                .is_some_and(|latest| latest.bracket.midpoint_doubled() > event.bracket.midpoint_doubled());
             if backwards {
-                return Err(TimingError::TakeOrder {
-                    index,
-                    event: event.kind,
-                });
+                return Err(TimingError::TakeOrder { index, event: event.kind });
             }
             latest = Some(event);
             let foot = event.foot;
@@ -136,11 +132,8 @@ mod tests {
         ])
         .unwrap();
         let ms = |seconds: f64| (seconds * 1000.0).round();
-        let contacts: Vec<_> = take
-            .contacts
-            .iter()
-            .map(|contact| (contact.foot, ms(contact.timed.seconds)))
-            .collect();
+        let contacts: Vec<_> =
+            take.contacts.iter().map(|contact| (contact.foot, ms(contact.timed.seconds))).collect();
         assert_eq!(contacts, [(Right, 140.0), (Right, 160.0), (Left, 180.0)]);
         let flights: Vec<_> = take
             .flights
@@ -170,47 +163,26 @@ mod tests {
     #[test]
     fn impossible_orders_are_refused_with_the_event() {
         let refused = |events: &[(Foot, EventKind, i64)]| read(events).unwrap_err();
-        assert_eq!(
-            refused(&[(Left, ToeOff, 10)]),
-            TimingError::NotDown {
-                index: 0,
-                foot: Left
-            }
-        );
+        assert_eq!(refused(&[(Left, ToeOff, 10)]), TimingError::NotDown { index: 0, foot: Left });
         assert_eq!(
             refused(&[(Left, Touchdown, 10), (Right, ToeOff, 40)]),
-            TimingError::NotDown {
-                index: 1,
-                foot: Right
-            }
+            TimingError::NotDown { index: 1, foot: Right }
         );
         assert_eq!(
             refused(&[(Left, Touchdown, 10), (Left, Touchdown, 40)]),
-            TimingError::AlreadyDown {
-                index: 1,
-                foot: Left
-            }
+            TimingError::AlreadyDown { index: 1, foot: Left }
         );
         assert_eq!(
             refused(&[(Left, Touchdown, 10), (Both, Touchdown, 40)]),
-            TimingError::AlreadyDown {
-                index: 1,
-                foot: Both
-            }
+            TimingError::AlreadyDown { index: 1, foot: Both }
         );
         assert_eq!(
             refused(&[(Left, Touchdown, 40), (Left, ToeOff, 10)]),
-            TimingError::TakeOrder {
-                index: 1,
-                event: ToeOff
-            }
+            TimingError::TakeOrder { index: 1, event: ToeOff }
         );
         assert_eq!(
             refused(&[(Left, Touchdown, 40), (Left, ToeOff, 42)]),
-            TimingError::Order {
-                earlier: Touchdown,
-                later: ToeOff
-            }
+            TimingError::Order { earlier: Touchdown, later: ToeOff }
         );
         assert_eq!(read(&[]), Ok(Take::default()));
     }

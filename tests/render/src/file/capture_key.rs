@@ -59,24 +59,14 @@ fn last_box(file: &[u8]) -> Result<usize, Misplaced> {
 
 fn meta(capture_rate_hz: u32) -> Vec<u8> {
     let handler = [&[0; 8][..], b"mdta", &[0; 13]].concat();
-    let keys = [CAPTURE_RATE, COMMENT]
-        .map(|key| make_box(b"mdta", key.as_bytes()))
-        .concat();
+    let keys = [CAPTURE_RATE, COMMENT].map(|key| make_box(b"mdta", key.as_bytes())).concat();
     let keys = [&[0, 0, 0, 0, 0, 0, 0, 2][..], &keys].concat();
     // Frame rates are small whole numbers: exact in 32 bits.
     let rate = (capture_rate_hz as f32).to_be_bytes();
-    let items = [
-        item(1, FLOAT_32, &rate),
-        item(2, UTF_8, b"rendered, not filmed"),
-    ]
-    .concat();
-    let content = [
-        vec![0; 4],
-        make_box(b"hdlr", &handler),
-        make_box(b"keys", &keys),
-        make_box(b"ilst", &items),
-    ]
-    .concat();
+    let items = [item(1, FLOAT_32, &rate), item(2, UTF_8, b"rendered, not filmed")].concat();
+    let content =
+        [vec![0; 4], make_box(b"hdlr", &handler), make_box(b"keys", &keys), make_box(b"ilst", &items)]
+            .concat();
     make_box(b"meta", &content)
 }
 
@@ -112,10 +102,7 @@ mod tests {
     fn a_file_whose_moov_is_not_last_is_refused() {
         let file = [make_box(b"moov", b"xy"), make_box(b"mdat", b"12345")].concat();
         assert!(matches!(append(file, 240), Err(Misplaced::MoovNotLast)));
-        assert!(matches!(
-            append(vec![0, 0, 0, 9], 240),
-            Err(Misplaced::Length(0))
-        ));
+        assert!(matches!(append(vec![0, 0, 0, 9], 240), Err(Misplaced::Length(0))));
         assert!(matches!(append(vec![], 240), Err(Misplaced::Length(0))));
     }
 }

@@ -63,16 +63,10 @@ pub fn write(clip: &Clip, path: &Path) -> Result<(), WriteError> {
     }
     sent?;
 
-    let file_error = |source| WriteError::File {
-        path: path.to_owned(),
-        source,
-    };
+    let file_error = |source| WriteError::File { path: path.to_owned(), source };
     let bytes = std::fs::read(path).map_err(file_error)?;
-    let bytes =
-        capture_key::append(bytes, clip.capture_rate_hz).map_err(|source| WriteError::Key {
-            path: path.to_owned(),
-            source,
-        })?;
+    let bytes = capture_key::append(bytes, clip.capture_rate_hz)
+        .map_err(|source| WriteError::Key { path: path.to_owned(), source })?;
     std::fs::write(path, bytes).map_err(file_error)
 }
 
@@ -101,8 +95,7 @@ fn send_frames(clip: &Clip, ffmpeg: &mut Child) -> Result<(), WriteError> {
         return Err(WriteError::Start(io::ErrorKind::BrokenPipe.into()));
     };
     for frame in 0..clip.frames {
-        pipe.write_all(&picture::draw(clip, frame))
-            .map_err(|source| WriteError::Frame { frame, source })?;
+        pipe.write_all(&picture::draw(clip, frame)).map_err(|source| WriteError::Frame { frame, source })?;
     }
     Ok(())
 }

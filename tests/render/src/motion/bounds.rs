@@ -15,10 +15,8 @@ const FOOT_UP: f64 = 4.0;
 /// Heel's angle at toe-off.
 const PUSH_OFF: f64 = 0.85;
 
-const RUN_IN: [Contact; 2] = [
-    Contact::new(Foot::Left, 60_200, 176_400),
-    Contact::new(Foot::Right, 302_500, 422_500),
-];
+const RUN_IN: [Contact; 2] =
+    [Contact::new(Foot::Left, 60_200, 176_400), Contact::new(Foot::Right, 302_500, 422_500)];
 
 const BOUNDS: [Contact; 4] = [
     Contact::new(Foot::Left, 685_900, 830_400),
@@ -52,14 +50,7 @@ impl Motion for Bounds {
         let right = leg(&right, t);
         // An arm swings with the leg of the other side.
         let arm = |other: &Leg| 0.95 * (other.tip.x - hip.x) - 0.15;
-        Pose {
-            hip,
-            lean: 0.12,
-            left,
-            right,
-            left_arm: arm(&right),
-            right_arm: arm(&left),
-        }
+        Pose { hip, lean: 0.12, left, right, left_arm: arm(&right), right_arm: arm(&left) }
     }
 
     fn camera(&self, t: f64) -> f64 {
@@ -91,8 +82,7 @@ fn leg(stances: &[Stance], t: f64) -> Leg {
         Place::On(stance) => Leg {
             tip: Point::new(print(&stance), 0.0),
             toe_lift: 0.0,
-            heel_lift: PUSH_OFF
-                * curve::ramp(0.4, 1.15, (t - stance.touchdown) / stance.duration())
+            heel_lift: PUSH_OFF * curve::ramp(0.4, 1.15, (t - stance.touchdown) / stance.duration())
                 / curve::ramp(0.4, 1.15, 1.0),
         },
         Place::Between(before, after) => swing(&before, &after, t),
@@ -108,25 +98,13 @@ fn swing(before: &Stance, after: &Stance, t: f64) -> Leg {
     let from = print(before) - SPEED * before.toe_off;
     let to = print(after) - SPEED * after.touchdown;
     let ahead = curve::through(
-        &[
-            (0.0, from),
-            (at(0.2), -0.60),
-            (at(0.45), -0.12),
-            (at(0.75), 0.52),
-            (duration, to),
-        ],
+        &[(0.0, from), (at(0.2), -0.60), (at(0.45), -0.12), (at(0.75), 0.52), (duration, to)],
         -SPEED,
         -2.4,
         since,
     );
     let height = curve::through(
-        &[
-            (0.0, 0.0),
-            (at(0.2), 0.36),
-            (at(0.45), 0.46),
-            (at(0.75), 0.30),
-            (duration, 0.0),
-        ],
+        &[(0.0, 0.0), (at(0.2), 0.36), (at(0.45), 0.46), (at(0.75), 0.30), (duration, 0.0)],
         FOOT_UP,
         -FOOT_DOWN,
         since,

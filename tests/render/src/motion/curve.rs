@@ -2,14 +2,7 @@
 
 /// Cubic from `from` to `to` with given slopes at both ends, over a duration,
 /// at time `t` from its start (the Hermite form).
-pub(super) fn cubic(
-    from: f64,
-    slope_from: f64,
-    to: f64,
-    slope_to: f64,
-    duration: f64,
-    t: f64,
-) -> f64 {
+pub(super) fn cubic(from: f64, slope_from: f64, to: f64, slope_to: f64, duration: f64, t: f64) -> f64 {
     let s = t / duration;
     let (s2, s3) = (s * s, s * s * s);
     from * (2.0 * s3 - 3.0 * s2 + 1.0)
@@ -27,10 +20,7 @@ pub(super) fn through(knots: &[(f64, f64)], slope_first: f64, slope_last: f64, t
         at if at == last => slope_last,
         at => (knots[at + 1].1 - knots[at - 1].1) / (knots[at + 1].0 - knots[at - 1].0),
     };
-    let piece = knots[1..last]
-        .iter()
-        .take_while(|(time, _)| *time <= t)
-        .count();
+    let piece = knots[1..last].iter().take_while(|(time, _)| *time <= t).count();
     let ((t0, y0), (t1, y1)) = (knots[piece], knots[piece + 1]);
     cubic(y0, slope(piece), y1, slope(piece + 1), t1 - t0, t - t0)
 }

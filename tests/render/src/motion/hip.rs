@@ -18,9 +18,7 @@ pub(super) fn height(stances: &[Stance], level: f64, t: f64) -> f64 {
         }
         Place::On(stance) => {
             let speed_between = |before: Option<&Stance>, after: Option<&Stance>| {
-                before
-                    .zip(after)
-                    .map_or(0.0, |(b, a)| G * (a.touchdown - b.toe_off) / 2.0)
+                before.zip(after).map_or(0.0, |(b, a)| G * (a.touchdown - b.toe_off) / 2.0)
             };
             let before = stances.iter().rfind(|s| s.toe_off < stance.touchdown);
             let after = stances.iter().find(|s| s.touchdown > stance.toe_off);

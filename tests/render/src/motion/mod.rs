@@ -39,18 +39,11 @@ pub struct Contact {
 
 impl Contact {
     const fn new(foot: Foot, touchdown_us: u32, toe_off_us: u32) -> Self {
-        Self {
-            foot,
-            touchdown_us,
-            toe_off_us,
-        }
+        Self { foot, touchdown_us, toe_off_us }
     }
 
     fn stance(&self) -> Stance {
-        Stance {
-            touchdown: f64::from(self.touchdown_us) / 1e6,
-            toe_off: f64::from(self.toe_off_us) / 1e6,
-        }
+        Stance { touchdown: f64::from(self.touchdown_us) / 1e6, toe_off: f64::from(self.toe_off_us) / 1e6 }
     }
 }
 
@@ -97,10 +90,7 @@ enum Place {
 /// Finds the instant among stances in order, of which the first begins before
 /// it and the last ends after it.
 fn place(stances: &[Stance], t: f64) -> Place {
-    let next = stances
-        .iter()
-        .position(|stance| t < stance.toe_off)
-        .unwrap_or(stances.len() - 1);
+    let next = stances.iter().position(|stance| t < stance.toe_off).unwrap_or(stances.len() - 1);
     let stance = stances[next];
     if t >= stance.touchdown || next == 0 {
         return Place::On(stance);
@@ -194,7 +184,6 @@ impl Leg {
     #[must_use]
     pub fn rear(&self, back: f64, above: f64) -> Point {
         let (sin, cos) = self.heel_lift.sin_cos();
-        self.ball()
-            .moved(above * sin - back * cos, above * cos + back * sin)
+        self.ball().moved(above * sin - back * cos, above * cos + back * sin)
     }
 }

@@ -44,10 +44,7 @@ impl Motion for Pogo {
         let leg = leg(&stances, t);
         // The arms go up with the body.
         let arm = 0.1 + 1.6 * (hip.y - HIP);
-        let beside = |x: f64| Leg {
-            tip: leg.tip.moved(x, 0.0),
-            ..leg
-        };
+        let beside = |x: f64| Leg { tip: leg.tip.moved(x, 0.0), ..leg };
         Pose {
             hip,
             lean: 0.04,
@@ -86,11 +83,7 @@ fn leg(stances: &[Stance], t: f64) -> Leg {
                 tip: Point::new(print(&stance), 0.0),
                 toe_lift: 0.0,
                 heel_lift: curve::through(
-                    &[
-                        (0.0, HEEL_LANDING),
-                        (0.4 * duration, HEEL_DEEPEST),
-                        (duration, HEEL_PUSH_OFF),
-                    ],
+                    &[(0.0, HEEL_LANDING), (0.4 * duration, HEEL_DEEPEST), (duration, HEEL_PUSH_OFF)],
                     -2.0,
                     8.0,
                     t - stance.touchdown,
@@ -100,12 +93,8 @@ fn leg(stances: &[Stance], t: f64) -> Leg {
         Place::Between(before, after) => {
             let duration = after.touchdown - before.toe_off;
             let since = t - before.toe_off;
-            let height = curve::through(
-                &[(0.0, 0.0), (duration / 2.0, 0.20), (duration, 0.0)],
-                FEET,
-                -FEET,
-                since,
-            );
+            let height =
+                curve::through(&[(0.0, 0.0), (duration / 2.0, 0.20), (duration, 0.0)], FEET, -FEET, since);
             Leg {
                 tip: Point::new(
                     curve::cubic(print(&before), 0.0, print(&after), 0.0, duration, since),

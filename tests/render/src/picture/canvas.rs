@@ -32,11 +32,7 @@ pub(super) struct Canvas {
 
 impl Canvas {
     pub(super) fn new(width: usize, height: usize, colour: Colour) -> Self {
-        Self {
-            width,
-            height,
-            pixels: vec![colour.0; width * height],
-        }
+        Self { width, height, pixels: vec![colour.0; width * height] }
     }
 
     /// A stroke from `a` to `b` with round ends.
@@ -62,20 +58,10 @@ impl Canvas {
     }
 
     /// A rectangle along the pixels.
-    pub(super) fn rectangle(
-        &mut self,
-        left: f64,
-        top: f64,
-        right: f64,
-        bottom: f64,
-        colour: Colour,
-    ) {
-        let share = |from: f64, to: f64, middle: f64| {
-            (to.min(middle + 0.5) - from.max(middle - 0.5)).max(0.0)
-        };
-        self.fill(left, top, right, bottom, colour, |x, y| {
-            share(left, right, x) * share(top, bottom, y)
-        });
+    pub(super) fn rectangle(&mut self, left: f64, top: f64, right: f64, bottom: f64, colour: Colour) {
+        let share =
+            |from: f64, to: f64, middle: f64| (to.min(middle + 0.5) - from.max(middle - 0.5)).max(0.0);
+        self.fill(left, top, right, bottom, colour, |x, y| share(left, right, x) * share(top, bottom, y));
     }
 
     /// Mixes in a colour by the share of each pixel that a shape covers. The

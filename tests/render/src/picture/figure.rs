@@ -45,12 +45,7 @@ struct Brush<'a> {
 
 impl Brush<'_> {
     fn stroke(&mut self, from: Point, to: Point, radius: f64, colour: Colour) {
-        self.canvas.stroke(
-            self.view.pixel(from),
-            self.view.pixel(to),
-            View::pixels(radius),
-            colour,
-        );
+        self.canvas.stroke(self.view.pixel(from), self.view.pixel(to), View::pixels(radius), colour);
     }
 
     fn arm(&mut self, shoulder: Point, angle: f64, colour: Colour) {
@@ -76,12 +71,7 @@ impl Brush<'_> {
         let over_toes = |point: Point, above: f64| point.moved(above * sin, above * cos);
         self.stroke(leg.rear(0.15, 0.055), leg.rear(0.12, 0.075), 0.048, colour);
         self.stroke(leg.rear(0.17, 0.045), leg.rear(0.0, 0.035), 0.030, colour);
-        self.stroke(
-            over_toes(ball, 0.036),
-            over_toes(tip, 0.030).moved(-0.012, 0.0),
-            0.026,
-            colour,
-        );
+        self.stroke(over_toes(ball, 0.036), over_toes(tip, 0.030).moved(-0.012, 0.0), 0.026, colour);
         let sole_ball = ball.moved(0.0, SOLE_RADIUS);
         // The undersides meet the ground along the toe part, to its very edge.
         self.stroke(heel.moved(0.0, SOLE_RADIUS), sole_ball, SOLE_RADIUS, SOLE);

@@ -50,9 +50,7 @@ const SCALE: f64 = 150.0;
 #[must_use]
 pub fn draw(clip: &Clip, frame: u32) -> Vec<u8> {
     let t = clip.instant(frame);
-    let view = View {
-        middle: clip.motion.camera(t),
-    };
+    let view = View { middle: clip.motion.camera(t) };
     let mut canvas = Canvas::new(WIDTH, HEIGHT, BACKGROUND);
     draw_posts(&mut canvas, &view);
     figure::draw(&mut canvas, &view, &clip.motion.pose(t));
@@ -71,10 +69,7 @@ struct View {
 
 impl View {
     fn pixel(&self, point: Point) -> (f64, f64) {
-        (
-            (point.x - self.middle) * SCALE + WIDTH as f64 / 2.0,
-            GROUND_ROW as f64 - point.y * SCALE,
-        )
+        ((point.x - self.middle) * SCALE + WIDTH as f64 / 2.0, GROUND_ROW as f64 - point.y * SCALE)
     }
 
     fn pixels(metres: f64) -> f64 {
@@ -107,13 +102,7 @@ fn draw_ground(canvas: &mut Canvas, view: &View) {
     canvas.rectangle(0.0, ground, width, height, GROUND);
     for x in view.every(1.0) {
         let (middle, _) = view.pixel(Point::new(x, 0.0));
-        canvas.rectangle(
-            middle - 1.0,
-            ground,
-            middle + 1.0,
-            ground + 10.0,
-            GROUND_LINE,
-        );
+        canvas.rectangle(middle - 1.0, ground, middle + 1.0, ground + 10.0, GROUND_LINE);
     }
     canvas.rectangle(0.0, line, width, ground, GROUND_LINE);
 }

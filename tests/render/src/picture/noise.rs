@@ -12,9 +12,7 @@ pub(super) struct Noise {
 impl Noise {
     /// The noise of one frame.
     pub(super) fn new(frame: u32) -> Self {
-        Self {
-            state: u64::from(frame) << 32 | 0x5eed,
-        }
+        Self { state: u64::from(frame) << 32 | 0x5eed }
     }
 
     /// The next pixel's noise, near enough to normal: a sum of eight bytes.

@@ -34,10 +34,7 @@ impl Fuzz {
         let known = targets()?;
         let chosen = match &self.target {
             Some(name) if !known.contains(name) => {
-                return Err(Failure::UnknownTarget {
-                    name: name.clone(),
-                    known: known.join(", "),
-                });
+                return Err(Failure::UnknownTarget { name: name.clone(), known: known.join(", ") });
             }
             Some(name) => vec![name.clone()],
             None => known,

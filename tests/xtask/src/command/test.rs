@@ -14,11 +14,7 @@ const FULL_FUZZ_S: u32 = 60;
 
 /// Programs the tests use, with the Debian package each comes in. Chromium's
 /// dependencies bring a font along.
-const PROGRAMS: [(&str, &str); 3] = [
-    ("ffmpeg", "ffmpeg"),
-    ("ffprobe", "ffmpeg"),
-    ("chromium", "chromium"),
-];
+const PROGRAMS: [(&str, &str); 3] = [("ffmpeg", "ffmpeg"), ("ffprobe", "ffmpeg"), ("chromium", "chromium")];
 
 /// Check everything: format, lints, documentation, tests.
 ///
@@ -54,9 +50,7 @@ impl Test {
             *left_out = provide_programs()?;
             Ok(())
         })?;
-        step(done, "format", || {
-            shell::run(shell::cargo().args(["fmt", "--all", "--check"]))
-        })?;
+        step(done, "format", || shell::run(shell::cargo().args(["fmt", "--all", "--check"])))?;
         step(done, "lints", || {
             shell::run(shell::cargo().args([
                 "clippy",
@@ -75,16 +69,11 @@ impl Test {
                     .env("RUSTDOCFLAGS", "-D warnings"),
             )
         })?;
-        step(done, "tests", || {
-            shell::run(shell::cargo().args(["test", "--workspace", "--locked"]))
-        })?;
+        step(done, "tests", || shell::run(shell::cargo().args(["test", "--workspace", "--locked"])))?;
         if self.full {
             for target in fuzz::targets()? {
                 let name = format!("fuzz {target}");
-                let fuzz = Fuzz {
-                    seconds: FULL_FUZZ_S,
-                    target: Some(target),
-                };
+                let fuzz = Fuzz { seconds: FULL_FUZZ_S, target: Some(target) };
                 step(done, &name, || fuzz.run())?;
             }
         }
@@ -93,26 +82,15 @@ impl Test {
 }
 
 /// Runs one step under a heading and notes how it ended.
-fn step(
-    done: &mut Vec<Done>,
-    name: &str,
-    work: impl FnOnce() -> Result<(), Failure>,
-) -> Result<(), Failure> {
+fn step(done: &mut Vec<Done>, name: &str, work: impl FnOnce() -> Result<(), Failure>) -> Result<(), Failure> {
     shell::say(&format!("\n== {name}"))?;
     let start = Instant::now();
     let result = work();
     let took = start.elapsed();
     let ended = if result.is_ok() { "passed" } else { "FAILED" };
     shell::say(&format!("== {name}: {ended} in {}", seconds(took)))?;
-    done.push(Done {
-        name: name.to_owned(),
-        took,
-        ended,
-    });
-    result.map_err(|source| Failure::Step {
-        step: name.to_owned(),
-        source: Box::new(source),
-    })
+    done.push(Done { name: name.to_owned(), took, ended });
+    result.map_err(|source| Failure::Step { step: name.to_owned(), source: Box::new(source) })
 }
 
 /// Sees that the programs are there and returns those that are not.
@@ -125,16 +103,10 @@ fn provide_programs() -> Result<Vec<String>, Failure> {
         let mut packages: Vec<_> = missing().iter().map(|(_, package)| *package).collect();
         packages.dedup();
         shell::run(apt().arg("update"))?;
-        shell::run(
-            apt()
-                .args(["install", "-y", "--no-install-recommends"])
-                .args(packages),
-        )?;
+        shell::run(apt().args(["install", "-y", "--no-install-recommends"]).args(packages))?;
     }
-    let left_out: Vec<_> = missing()
-        .iter()
-        .map(|(program, package)| format!("{program} (Debian package {package})"))
-        .collect();
+    let left_out: Vec<_> =
+        missing().iter().map(|(program, package)| format!("{program} (Debian package {package})")).collect();
     if left_out.is_empty() {
         return Ok(left_out);
     }
@@ -148,10 +120,7 @@ fn provide_programs() -> Result<Vec<String>, Failure> {
 }
 
 fn missing() -> Vec<(&'static str, &'static str)> {
-    PROGRAMS
-        .into_iter()
-        .filter(|(program, _)| shell::program(program).is_none())
-        .collect()
+    PROGRAMS.into_iter().filter(|(program, _)| shell::program(program).is_none()).collect()
 }
 
 fn apt() -> Command {
@@ -166,10 +135,7 @@ fn is_root() -> Result<bool, Failure> {
     let output = Command::new("id")
         .arg("-u")
         .output()
-        .map_err(|source| Failure::Start {
-            program: "id".to_owned(),
-            source,
-        })?;
+        .map_err(|source| Failure::Start { program: "id".to_owned(), source })?;
     Ok(output.stdout.trim_ascii() == b"0")
 }
 
@@ -177,19 +143,10 @@ fn summary(done: &[Done], left_out: &[String]) -> Result<(), Failure> {
     let width = done.iter().map(|step| step.name.len()).max().unwrap_or(0);
     shell::say("\n== summary")?;
     for step in done {
-        shell::say(&format!(
-            "{:width$}  {}  {:>8}",
-            step.name,
-            step.ended,
-            seconds(step.took)
-        ))?;
+        shell::say(&format!("{:width$}  {}  {:>8}", step.name, step.ended, seconds(step.took)))?;
     }
     let total = done.iter().map(|step| step.took).sum();
-    shell::say(&format!(
-        "{:width$}          {:>8}",
-        "total",
-        seconds(total)
-    ))?;
+    shell::say(&format!("{:width$}          {:>8}", "total", seconds(total)))?;
     for program in left_out {
         shell::say(&format!("left out: what needs {program}"))?;
     }
@@ -207,15 +164,10 @@ mod tests {
     #[test]
     fn a_failed_step_is_named_and_noted() {
         let mut done = Vec::new();
-        let failure = step(&mut done, "made to fail", || {
-            Err(Failure::LeftOut("x".to_owned()))
-        })
-        .unwrap_err()
-        .to_string();
-        assert!(
-            failure.starts_with("step `made to fail` failed"),
-            "{failure}"
-        );
+        let failure = step(&mut done, "made to fail", || Err(Failure::LeftOut("x".to_owned())))
+            .unwrap_err()
+            .to_string();
+        assert!(failure.starts_with("step `made to fail` failed"), "{failure}");
         assert_eq!(done.len(), 1);
         assert_eq!(done[0].ended, "FAILED");
     }

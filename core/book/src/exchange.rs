@@ -1,0 +1,162 @@
+//! One sync over one link: the conversation's messages, moved and answered.
+
+use pitside_log::sync::{Conversation, Join, Message, SyncError};
+use pitside_model::facts::{DeviceKey, LogId, SquadId};
+
+use crate::clock::Clock;
+use crate::pairing::Invitation;
+use crate::store::{Book, BookError, BookReplica};
+
+/// The most messages that one exchange takes: far more than the largest book
+/// needs, so that no peer can keep it going for ever.
+const MAX_MESSAGES: u32 = 100_000;
+
+/// What moves whole messages between two devices that know each other's key.
+pub trait Link {
+    /// Why it could not.
+    type Error: core::error::Error;
+    /// The device at the other end, as proved by its key.
+    fn peer(&self) -> DeviceKey;
+    /// Sends one message.
+    ///
+    /// # Errors
+    /// Where the link is cut, refused or too slow.
+    fn send(&mut self, message: &[u8]) -> Result<(), Self::Error>;
+    /// Receives one message.
+    ///
+    /// # Errors
+    /// Where the link is cut, refused or too slow, or the message too large.
+    fn receive(&mut self) -> Result<Vec<u8>, Self::Error>;
+}
+
+/// Which end of the link this is.
+#[derive(Clone, Debug)]
+pub enum Part {
+    /// It called, as a device of the squad.
+    Caller,
+    /// It called, with an invitation.
+    Guest(Join, SquadId),
+    /// It was called.
+    Called,
+}
+
+/// What an exchange brought.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Outcome {
+    /// The other device.
+    pub peer: DeviceKey,
+    /// Entries that were new here.
+    pub received: u64,
+    /// Entries that were sent.
+    pub sent: u64,
+    /// Logs that were written twice: left alone on both sides.
+    pub forked: Vec<LogId>,
+    /// The other's wall clock minus ours, in milliseconds.
+    pub clock_apart_ms: i64,
+}
+
+/// Why an exchange ended early. What was taken in by then stays; the next one
+/// goes on from there.
+#[derive(Debug, thiserror::Error)]
+pub enum ExchangeError<E: core::error::Error> {
+    /// One of the two refused.
+    #[error(transparent)]
+    Sync(SyncError<BookError>),
+    /// The link failed.
+    #[error(transparent)]
+    Link(E),
+    /// The other side never comes to an end.
+    #[error("the other device does not come to an end")]
+    Endless,
+}
+
+impl<E: core::error::Error> From<SyncError<BookError>> for ExchangeError<E> {
+    fn from(e: SyncError<BookError>) -> Self {
+        Self::Sync(e)
+    }
+}
+
+/// Brings the two books together.
+///
+/// # Errors
+/// [`ExchangeError`]; the other side has been told where it can be.
+pub fn exchange<L: Link>(
+    book: &Book,
+    link: &mut L,
+    part: Part,
+    clock: &dyn Clock,
+) -> Result<Outcome, ExchangeError<L::Error>> {
+    let (initiator, guest) = match part {
+        Part::Caller => (true, None),
+        Part::Guest(join, squad) => (true, Some((join, squad))),
+        Part::Called => (false, None),
+    };
+    let mut conversation = Conversation::new(link.peer(), initiator, guest);
+    let ended = converse(book, link, &mut conversation, initiator, clock);
+    if let Err(ExchangeError::Sync(e)) = &ended
+        && let Some(why) = e.to_tell()
+    {
+        // The refusal stands, whether or not the other side still hears it.
+        let _ = link.send(&Message::Refuse(why).to_bytes());
+    }
+    ended?;
+    Ok(Outcome {
+        peer: link.peer(),
+        received: conversation.received(),
+        sent: conversation.sent(),
+        forked: conversation.forked().to_vec(),
+        clock_apart_ms: conversation.clock_apart_ms(),
+    })
+}
+
+fn converse<L: Link>(
+    book: &Book,
+    link: &mut L,
+    conversation: &mut Conversation,
+    initiator: bool,
+    clock: &dyn Clock,
+) -> Result<(), ExchangeError<L::Error>> {
+    let mut replica = BookReplica::new(book, clock);
+    if initiator {
+        let hello = conversation.begin(&mut replica, clock.now().ms)?;
+        link.send(&hello.to_bytes()).map_err(ExchangeError::Link)?;
+    }
+    for _ in 0..MAX_MESSAGES {
+        let bytes = link.receive().map_err(ExchangeError::Link)?;
+        let message = Message::from_bytes(&bytes).map_err(SyncError::Message)?;
+        if let Some(answer) = conversation.step(&mut replica, message, clock.now().ms)? {
+            link.send(&answer.to_bytes()).map_err(ExchangeError::Link)?;
+        }
+        if conversation.is_done() {
+            return Ok(());
+        }
+    }
+    Err(ExchangeError::Endless)
+}
+
+/// What a device that got an invitation shows for it.
+///
+/// A device that serves nobody yet serves the invited member from now on.
+///
+/// # Errors
+/// [`BookError::Demo`] where a demo book and a person's own would mix,
+/// [`BookError::HasSquad`] where the book belongs to another squad.
+pub fn accept(book: &Book, invitation: &Invitation, clock: &dyn Clock) -> Result<Part, BookError> {
+    if invitation.demo != book.is_demo() {
+        return Err(BookError::Demo);
+    }
+    match book.squad() {
+        Some(squad) if squad != invitation.squad => return Err(BookError::HasSquad),
+        Some(_) => {}
+        None => {
+            if let (Some(member), true) = (invitation.member, book.own_members()?.is_empty()) {
+                book.serve(member)?;
+            } else if book.own_members()?.is_empty() {
+                book.start_member(clock.now())?;
+            }
+        }
+    }
+    book.set_peer(invitation.device, &invitation.addresses)?;
+    let join = Join { secret: invitation.secret, members: book.own_members()? };
+    Ok(Part::Guest(join, invitation.squad))
+}

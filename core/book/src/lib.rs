@@ -1,0 +1,16 @@
+//! One squad's book on a device.
+//!
+//! * [`store`]: the book itself, in SQLite: what was written is there after a
+//!   dead battery.
+//! * [`carrier`]: TCP with TLS 1.3 between paired keys.
+//! * [`exchange`]: one sync over one link.
+//! * [`keys`]: the seed of a device, the key made from it, and its file.
+//! * [`pairing`]: the text that a QR code carries from the coach to a phone.
+//! * [`clock`]: where stamps come from.
+
+pub mod carrier;
+pub mod clock;
+pub mod exchange;
+pub mod keys;
+pub mod pairing;
+pub mod store;

@@ -1,0 +1,77 @@
+//! What can go wrong with a book.
+
+use std::path::PathBuf;
+
+use pitside_log::authority::Reason;
+use pitside_model::facts::Refusal;
+
+/// Why a book cannot be opened, read or written. What was acknowledged before
+/// is not touched by any of them.
+#[derive(Debug, thiserror::Error)]
+pub enum BookError {
+    /// There is no book in the folder.
+    #[error("{}: there is no book here", .0.display())]
+    Missing(PathBuf),
+    /// There is one already.
+    #[error("{}: there is a book here already", .0.display())]
+    Exists(PathBuf),
+    /// Another process has it open.
+    #[error("{}: another program has this book open", .0.display())]
+    InUse(PathBuf),
+    /// Folder or file cannot be written.
+    #[error("{}: this place cannot be written to: {source}", path.display())]
+    ReadOnly {
+        /// The folder or file.
+        path: PathBuf,
+        /// What the system said.
+        source: std::io::Error,
+    },
+    /// A newer version of the program wrote it.
+    #[error("{}: the book has version {found}, this program knows up to {known}", path.display())]
+    Newer {
+        /// The file.
+        path: PathBuf,
+        /// The version found.
+        found: u32,
+        /// The newest version known.
+        known: u32,
+    },
+    /// The file is not a book, or it is damaged.
+    #[error("{}: this is not a book, or it is damaged: {why}", path.display())]
+    Damaged {
+        /// The file.
+        path: PathBuf,
+        /// What was found.
+        why: String,
+    },
+    /// The book belongs to another device.
+    #[error("{}: the book belongs to another device than this key", .0.display())]
+    OtherDevice(PathBuf),
+    /// A fact out of its range.
+    #[error(transparent)]
+    Refused(#[from] Refusal),
+    /// This device may not write this here.
+    #[error("this device may not write this: {}", match .0 {
+        Some(Reason::OwnerOnly) => "only the coach's own devices do",
+        Some(Reason::MemberOnly) => "only the athlete's own devices do",
+        Some(Reason::WrongScope) => "it does not belong there",
+        Some(Reason::SecondFounding) => "a squad is founded once",
+        None => "it is not admitted to a squad",
+    })]
+    NotAllowed(Option<Reason>),
+    /// The book has a squad, and the step is for one without.
+    #[error("this book belongs to a squad already")]
+    HasSquad,
+    /// The step needs a squad.
+    #[error("this book has no squad yet")]
+    NoSquad,
+    /// A book of the invented demo squad and a person's own never mix.
+    #[error("one of the two is the invented demo squad's: a demo book and a person's own never mix")]
+    Demo,
+    /// A disk that is full, a file that cannot be read.
+    #[error("the book could not be read or written: {0}")]
+    Sqlite(#[from] rusqlite::Error),
+    /// The system gave no random bytes.
+    #[error("no random bytes from the system: {0}")]
+    Random(std::io::Error),
+}

@@ -1,0 +1,336 @@
+//! Two books and more come together over a link.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread;
+
+use pitside_book::clock::{Clock, Stamp};
+use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, accept, exchange};
+use pitside_book::keys::{Identity, Seed};
+use pitside_book::pairing::Invitation;
+use pitside_book::store::{Book, BookError, Draft, Filter};
+use pitside_log::sync::{Refusal, SyncError};
+use pitside_model::facts::{
+    BodyPart, Card, CheckIn, Consent, Day, DeviceKey, Fact, Hurt, MemberId, RestDay, Scope, Subject, kind,
+};
+use tempfile::TempDir;
+use zeroize::Zeroizing;
+
+#[derive(Clone, Copy)]
+struct At(i64);
+impl Clock for At {
+    fn now(&self) -> Stamp {
+        Stamp { ms: 1_790_000_000_000 + self.0 * 60_000, zone_min: 0 }
+    }
+}
+const NOW: At = At(0);
+
+/// A link in memory that is cut after so many messages, and keeps what crossed it.
+struct Wire {
+    peer: DeviceKey,
+    to: Sender<Vec<u8>>,
+    from: Receiver<Vec<u8>>,
+    left: usize,
+    crossed: Vec<u8>,
+}
+
+#[derive(Debug, thiserror::Error)]
+#[error("cut")]
+struct Cut;
+
+impl Link for Wire {
+    type Error = Cut;
+    fn peer(&self) -> DeviceKey {
+        self.peer
+    }
+    fn send(&mut self, message: &[u8]) -> Result<(), Cut> {
+        self.left = self.left.checked_sub(1).ok_or(Cut)?;
+        self.crossed.extend_from_slice(message);
+        self.to.send(message.to_vec()).map_err(|_| Cut)
+    }
+    fn receive(&mut self) -> Result<Vec<u8>, Cut> {
+        self.from.recv().map_err(|_| Cut)
+    }
+}
+
+struct Device {
+    book: Book,
+    _folder: TempDir,
+}
+
+fn device(n: u8, demo: bool) -> Device {
+    let folder = TempDir::new().unwrap();
+    let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([n; 32])));
+    Device { book: Book::create(folder.path(), identity, demo).unwrap(), _folder: folder }
+}
+
+type Ended = Result<Outcome, ExchangeError<Cut>>;
+
+/// Runs one exchange; gives both ends and every byte that crossed.
+fn meet(caller: &Book, part: Part, called: &Book, messages: usize, clock: At) -> (Ended, Ended, Vec<u8>) {
+    let ((a, b), (c, d)) = (channel(), channel());
+    let mut near = Wire { peer: called.device(), to: a, from: d, left: messages, crossed: vec![] };
+    let mut far = Wire { peer: caller.device(), to: c, from: b, left: messages, crossed: vec![] };
+    thread::scope(|scope| {
+        let other = scope.spawn(move || {
+            let ended = exchange(called, &mut far, Part::Called, &clock);
+            (ended, far.crossed)
+        });
+        let ended = exchange(caller, &mut near, part, &clock);
+        let mut crossed = std::mem::take(&mut near.crossed);
+        drop(near);
+        let (far_ended, far_crossed) = other.join().unwrap();
+        crossed.extend(far_crossed);
+        (ended, far_ended, crossed)
+    })
+}
+
+fn invitation(coach: &Book, member: Option<MemberId>) -> Invitation {
+    let open = coach.invite(member, NOW.now(), 10).unwrap();
+    Invitation {
+        device: coach.device(),
+        squad: coach.squad().unwrap(),
+        demo: coach.is_demo(),
+        secret: open.secret,
+        expires_s: open.expires_ms / 1_000,
+        member,
+        addresses: vec![],
+    }
+}
+
+fn join(phone: &Book, coach: &Book, clock: At) -> (Ended, Ended) {
+    let invitation = invitation(coach, None);
+    let part = accept(phone, &invitation, &NOW).unwrap();
+    let (a, b, _) = meet(phone, part, coach, usize::MAX, clock);
+    (a, b)
+}
+
+fn rest(book: &Book, member: MemberId, days: std::ops::Range<i32>) {
+    let drafts: Vec<_> = days
+        .map(|n| {
+            let day = Day::parse("2026-01-01").unwrap().plus(n);
+            (Scope::Member(member), Draft::new(Fact::Rest(RestDay { day })))
+        })
+        .collect();
+    book.write_all(&drafts, NOW.now()).unwrap();
+}
+
+fn hurts(book: &Book, member: MemberId) {
+    let check_in = CheckIn {
+        day: NOW.now().day(),
+        hurts: vec![Hurt { part: BodyPart::Shin, side: None, score: 4 }],
+        sleep_min: None,
+    };
+    book.write(Scope::Private(member), &Draft::new(Fact::CheckIn(check_in)), NOW.now()).unwrap();
+}
+
+fn share(book: &Book, member: MemberId, given: bool) {
+    let held = book.held(&Filter { kind: Some(kind::CONSENT), ..Filter::default() }).unwrap();
+    let fact = Fact::Consent(Consent { given });
+    let draft = match held.first() {
+        Some(held) => Draft::replacing(held, fact),
+        None => Draft::about(Subject::Uuid(member.0), fact),
+    };
+    book.write(Scope::Member(member), &draft, NOW.now()).unwrap();
+}
+
+fn count(book: &Book, kind: &str) -> usize {
+    book.held(&Filter { kind: Some(kind), ..Filter::default() }).unwrap().len()
+}
+
+fn squad() -> (Device, Device, MemberId) {
+    let (coach, phone) = (device(1, false), device(2, false));
+    coach.book.found("Quay jumps", NOW.now()).unwrap();
+    let member = phone.book.start_member(NOW.now()).unwrap();
+    (coach, phone, member)
+}
+
+#[test]
+fn a_phone_that_logged_before_pairing_joins_and_its_data_count() {
+    let (coach, phone, member) = squad();
+    rest(&phone.book, member, 0..700);
+    let (near, far) = join(&phone.book, &coach.book, NOW);
+    let (near, far) = (near.unwrap(), far.unwrap());
+    assert_eq!((near.sent, far.received), (700, 700));
+    assert_eq!(phone.book.squad(), coach.book.squad());
+    assert_eq!(count(&coach.book, kind::REST), 700);
+    assert_eq!(coach.book.members().unwrap(), [member]);
+    assert!(coach.book.uncounted().unwrap().is_empty());
+    assert!(count(&phone.book, kind::EXERCISE) > 10, "the catalogue came along");
+    // Nothing twice: the next one moves nothing.
+    let (near, far, _) = meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW);
+    let (near, far) = (near.unwrap(), far.unwrap());
+    assert_eq!((near.sent, near.received, far.sent, far.received), (0, 0, 0, 0));
+    assert_eq!(phone.book.carried().unwrap().only_here, 0);
+}
+
+#[test]
+fn what_hurts_crosses_only_while_the_member_says_so() {
+    let (coach, phone, member) = squad();
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    hurts(&phone.book, member);
+    let (_, far, crossed) = meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW);
+    far.unwrap();
+    assert_eq!(count(&coach.book, kind::CHECK_IN), 0);
+    let needle = b"shin";
+    assert!(!crossed.windows(needle.len()).any(|w| w == needle), "not a byte of it");
+    share(&phone.book, member, true);
+    // The consent arrives first, the private scope with the same exchange or the next.
+    for _ in 0..2 {
+        meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).1.unwrap();
+    }
+    assert_eq!(count(&coach.book, kind::CHECK_IN), 1);
+    share(&phone.book, member, false);
+    hurts(&phone.book, member);
+    for _ in 0..2 {
+        meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).1.unwrap();
+    }
+    assert_eq!(count(&coach.book, kind::CHECK_IN), 1, "what exists stays, nothing new comes");
+}
+
+#[test]
+fn two_phones_keep_to_their_members() {
+    let (coach, phone, member) = squad();
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    let other = device(3, false);
+    let second = other.book.start_member(NOW.now()).unwrap();
+    join(&other.book, &coach.book, NOW).0.unwrap();
+    rest(&phone.book, member, 0..3);
+    let name = Fact::Card(Card::Name("Zephyrine".into()));
+    phone.book.write(Scope::Member(member), &Draft::about(Subject::Uuid(member.0), name), NOW.now()).unwrap();
+    meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
+    let (near, _, crossed) = meet(&other.book, Part::Caller, &coach.book, usize::MAX, NOW);
+    near.unwrap();
+    assert!(!crossed.windows(9).any(|w| w == b"Zephyrine"));
+    assert_eq!(count(&other.book, kind::REST), 0);
+    assert_eq!(other.book.own_members().unwrap(), [second]);
+    // And straight between the two phones nothing of either member crosses.
+    let (near, _, crossed) = meet(&other.book, Part::Caller, &phone.book, usize::MAX, NOW);
+    near.unwrap();
+    assert!(!crossed.windows(9).any(|w| w == b"Zephyrine"));
+}
+
+#[test]
+fn a_cut_anywhere_goes_on_next_time_with_nothing_lost_and_nothing_twice() {
+    for messages in 0..12 {
+        let (coach, phone, member) = squad();
+        join(&phone.book, &coach.book, NOW).0.unwrap();
+        rest(&phone.book, member, 0..600);
+        coach.book.add_member("Ada", NOW.now()).unwrap();
+        let name = Fact::Card(Card::Name("Ino".into()));
+        coach
+            .book
+            .write(Scope::Member(member), &Draft::about(Subject::Uuid(member.0), name), NOW.now())
+            .unwrap();
+        let _ = meet(&phone.book, Part::Caller, &coach.book, messages, NOW);
+        let held = count(&coach.book, kind::REST);
+        assert!([0, 256, 512, 600].contains(&held), "whole seals only, found {held}");
+        let (near, far, _) = meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW);
+        near.unwrap();
+        assert_eq!(far.unwrap().received, 600 - held as u64);
+        assert_eq!(count(&coach.book, kind::REST), 600);
+        assert_eq!(
+            count(&phone.book, kind::MEMBER),
+            count(&coach.book, kind::MEMBER) - 1,
+            "Ada's name stays"
+        );
+    }
+}
+
+#[test]
+fn a_guest_cut_off_in_the_middle_comes_again_with_the_same_invitation() {
+    for messages in 0..8 {
+        let (coach, phone, member) = squad();
+        rest(&phone.book, member, 0..5);
+        let invitation = invitation(&coach.book, None);
+        let part = accept(&phone.book, &invitation, &NOW).unwrap();
+        let _ = meet(&phone.book, part, &coach.book, messages, NOW);
+        assert_eq!(count(&phone.book, kind::REST), 5, "its own data count at every moment");
+        let part = accept(&phone.book, &invitation, &NOW).unwrap();
+        meet(&phone.book, part, &coach.book, usize::MAX, NOW).0.unwrap();
+        assert_eq!(count(&coach.book, kind::REST), 5);
+    }
+}
+
+fn refused(ended: Ended) -> Refusal {
+    match ended {
+        Err(ExchangeError::Sync(SyncError::Refused(why) | SyncError::RefusedByPeer(why))) => why,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn strangers_used_and_expired_invitations_are_refused_and_both_sides_told() {
+    let (coach, phone, _) = squad();
+    let stranger = device(4, false);
+    // No invitation at all.
+    let (near, far, _) = meet(&stranger.book, Part::Caller, &coach.book, usize::MAX, NOW);
+    assert_eq!((refused(near), refused(far)), (Refusal::NotAdmitted, Refusal::NotAdmitted));
+    // A used one.
+    let invitation = invitation(&coach.book, None);
+    let part = accept(&phone.book, &invitation, &NOW).unwrap();
+    meet(&phone.book, part, &coach.book, usize::MAX, NOW).0.unwrap();
+    let part = accept(&stranger.book, &invitation, &NOW).unwrap();
+    let (near, far, _) = meet(&stranger.book, part, &coach.book, usize::MAX, NOW);
+    assert_eq!((refused(near), refused(far)), (Refusal::Invitation, Refusal::Invitation));
+    // One whose time is over by the inviter's clock.
+    let (near, far) = join(&stranger.book, &coach.book, At(11));
+    assert_eq!((refused(near), refused(far)), (Refusal::Expired, Refusal::Expired));
+    assert_eq!(stranger.book.squad(), None);
+    assert_eq!(coach.book.devices().unwrap().len(), 2);
+}
+
+#[test]
+fn another_squad_and_a_demo_book_do_not_mix() {
+    let (coach, phone, _) = squad();
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    let other = device(5, false);
+    other.book.found("Hill jumps", NOW.now()).unwrap();
+    let (near, far, _) = meet(&phone.book, Part::Caller, &other.book, usize::MAX, NOW);
+    assert_eq!((refused(near), refused(far)), (Refusal::OtherSquad, Refusal::OtherSquad));
+    assert!(matches!(accept(&phone.book, &invitation(&other.book, None), &NOW), Err(BookError::HasSquad)));
+    let demo = device(6, true);
+    demo.book.found("Demo", NOW.now()).unwrap();
+    let fresh = device(7, false);
+    assert!(matches!(accept(&fresh.book, &invitation(&demo.book, None), &NOW), Err(BookError::Demo)));
+    // And an invitation that says the wrong thing of its squad changes nothing.
+    let forged = Invitation { demo: false, ..invitation(&demo.book, None) };
+    let part = accept(&fresh.book, &forged, &NOW).unwrap();
+    let (near, _, _) = meet(&fresh.book, part, &demo.book, usize::MAX, NOW);
+    assert!(matches!(near, Err(ExchangeError::Sync(SyncError::Store(BookError::Demo)))), "{near:?}");
+    assert_eq!(fresh.book.squad(), None);
+}
+
+#[test]
+fn an_edit_on_both_sides_is_a_clash_on_both_and_its_settlement_too() {
+    let (coach, phone, member) = squad();
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    let name = |book: &Book, n: &str, at: i64| {
+        let fact = Fact::Card(Card::Name(n.into()));
+        let held = book.held(&Filter { kind: Some(kind::MEMBER), field: Some("name"), ..Filter::default() });
+        let draft = match held.unwrap().first() {
+            Some(held) => Draft::replacing(held, fact),
+            None => Draft::about(Subject::Uuid(member.0), fact),
+        };
+        book.write(Scope::Member(member), &draft, At(at).now()).unwrap();
+    };
+    name(&phone.book, "Ino", 1);
+    name(&coach.book, "Ino Vale", 2);
+    let sync = || meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
+    sync();
+    let card = |book: &Book| {
+        let held = book.held(&Filter { kind: Some(kind::MEMBER), field: Some("name"), ..Filter::default() });
+        held.unwrap().remove(0)
+    };
+    for book in [&phone.book, &coach.book] {
+        assert!(card(book).is_clash());
+        assert_eq!(card(book).fact(), Some(&Fact::Card(Card::Name("Ino Vale".into()))));
+    }
+    name(&coach.book, "Ino", 3);
+    sync();
+    for book in [&phone.book, &coach.book] {
+        assert!(!card(book).is_clash());
+        assert_eq!(card(book).values.len(), 1);
+    }
+}

@@ -1,0 +1,128 @@
+//! One athlete: eight weeks, sessions, takes, and what stands against what.
+
+use pitside_book::store::{Book, BookError, Filter};
+use pitside_model::facts::{Card as CardField, Day, Fact, MemberId, Scope, kind};
+
+use crate::env::Env;
+use crate::notice::notices;
+use crate::record::{Athlete, Pair};
+use crate::session::row;
+use crate::squad::{HURT_DAYS, private_note};
+use crate::text::Words;
+use crate::training::{self, Catalogue, Training, limits, takes};
+use crate::wording::{self, card_value, check_ins, hurt, is_young, name, week_rows};
+
+const WEEKS: i32 = 8;
+/// Sessions in one window of the list.
+const WINDOW: usize = 50;
+/// Takes shown with their picture.
+const TAKES: usize = 4;
+
+/// `before` is the cursor that the window before gave: sessions before that day.
+pub(crate) fn athlete(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    member: MemberId,
+    before: Option<Day>,
+) -> Result<Option<Athlete>, BookError> {
+    if !book.members()?.contains(&member) {
+        return Ok(None);
+    }
+    let revision = book.revision();
+    let today = env.today();
+    let catalogue = Catalogue::read(book)?;
+    let training = Training::read(book, member, &catalogue, today, WEEKS)?;
+    let who = name(words, &training.card, member);
+    let limits = limits(book, member, today)?;
+    let check_ins = check_ins(book, member)?;
+    let mut cautions = Vec::new();
+    if is_young(&training.card, today) {
+        cautions.push(words.word("caution-young"));
+    }
+    cautions.push(words.word("caution-pain"));
+    let (sessions, older) = sessions(words, env, book, &catalogue, &training, member, before)?;
+    let takes = takes(book, member, (today.plus(-7 * WEEKS), today))?;
+    Ok(Some(Athlete {
+        revision,
+        id: member.to_string(),
+        card: card(words, book, member)?,
+        notices: notices(words, env, &who, member, &training, &limits, &check_ins),
+        title: who,
+        rows: week_rows(words, &training.weeks),
+        takes: takes.iter().rev().take(TAKES).map(|t| wording::take(words, env, &catalogue, t)).collect(),
+        sessions,
+        older,
+        hurts: check_ins
+            .iter()
+            .rev()
+            .filter(|c| c.day > today.plus(-HURT_DAYS))
+            .flat_map(|c| c.hurts.iter().map(|h| hurt(words, env, h, c.day)))
+            .collect(),
+        private_note: private_note(words, book, member, !check_ins.is_empty())?,
+        limits: limits
+            .iter()
+            .map(|l| {
+                let text = wording::limit(words, l);
+                if l.holds_on(today) { text } else { words.say("limit-past", &[("limit", (&text).into())]) }
+            })
+            .collect(),
+        clashes: wording::clashes(words, env, book, &catalogue, member)?.into_iter().map(|c| c.1).collect(),
+        cautions,
+    }))
+}
+
+fn card(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Pair>, BookError> {
+    let filter = Filter { scope: Some(Scope::Member(member)), kind: Some(kind::MEMBER), ..Filter::default() };
+    let held = book.held(&filter)?;
+    let known = |field: &str| {
+        held.iter().find(|h| h.key.field == field).and_then(|h| match h.fact() {
+            Some(Fact::Card(value)) => Some(card_value(words, value)),
+            _ => None,
+        })
+    };
+    Ok(CardField::FIELDS
+        .iter()
+        .skip(1)
+        .map(|field| Pair {
+            label: words.word(&format!("card-{field}")),
+            value: known(field).unwrap_or_else(|| words.word("not-known")),
+        })
+        .collect())
+}
+
+/// A window of sessions, the newest first, and the cursor for the next.
+fn sessions(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    training: &Training,
+    member: MemberId,
+    before: Option<Day>,
+) -> Result<(Vec<crate::record::SessionRow>, String), BookError> {
+    let last = before.map_or(Day::LAST, |day| day.plus(-1));
+    let mut held = book.held(&Filter {
+        scope: Some(Scope::Member(member)),
+        kind: Some(kind::SESSION),
+        days: Some((Day::FIRST, last)),
+        ..Filter::default()
+    })?;
+    held.reverse();
+    let mut rows = Vec::new();
+    let mut cursor: Option<Day> = None;
+    let mut older = String::new();
+    for held in held {
+        let Some(day) = held.fact().and_then(Fact::day) else { continue };
+        // A window ends between two days, so that the cursor loses nothing.
+        if rows.len() >= WINDOW && cursor != Some(day) {
+            older = cursor.map_or_else(String::new, |day| day.to_string());
+            break;
+        }
+        if let Some(done) = training::session(book, held, catalogue, &training.card)? {
+            rows.push(row(words, env, book, catalogue, member, &done)?);
+            cursor = Some(day);
+        }
+    }
+    Ok((rows, older))
+}

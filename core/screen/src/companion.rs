@@ -1,0 +1,409 @@
+//! The object that a shell holds: screens out, actions in.
+
+use std::path::Path;
+use std::sync::{Arc, PoisonError, RwLock};
+
+use pitside_book::keys::{Identity, Seed};
+use pitside_book::store::{Book, BookError, Draft, Filter};
+use pitside_model::facts::{
+    self, Approach, Complete, Consent, Day, Fact, Hash, Leg, MemberId, Place, RestDay, Scope, Set, Subject,
+    field_name, kind,
+};
+use uuid::Uuid;
+use zeroize::Zeroizing;
+
+use crate::env::Env;
+use crate::record::{Athlete, LogSet, Session, SetForm, Squad, Today};
+use crate::route::Route;
+use crate::text::Words;
+use crate::{athlete, log_set, session, squad, today, wording};
+
+/// Why a call brought nothing. What was acknowledged before is untouched.
+#[derive(Debug, thiserror::Error, uniffi::Error)]
+pub enum ScreenError {
+    /// A field of a form is out of its range.
+    #[error("{field} is {value}, expected {range}")]
+    Refused {
+        /// The field.
+        field: String,
+        /// What was filled in.
+        value: String,
+        /// What is accepted, in words.
+        range: String,
+    },
+    /// This device may not do that.
+    #[error("{reason}")]
+    NotAllowed {
+        /// Why.
+        reason: String,
+    },
+    /// There is no such screen, athlete, session or choice.
+    #[error("there is no {what} here")]
+    NotFound {
+        /// What was asked for.
+        what: String,
+    },
+    /// The book cannot be opened, read or written.
+    #[error("{reason}")]
+    Book {
+        /// What is wrong.
+        reason: String,
+    },
+    /// The object was closed.
+    #[error("the book is closed")]
+    Closed,
+}
+
+impl From<BookError> for ScreenError {
+    fn from(e: BookError) -> Self {
+        match e {
+            BookError::Refused(refusal) => {
+                Self::Refused { field: refusal.field.to_owned(), value: refusal.value, range: refusal.range }
+            }
+            BookError::NotAllowed(_) => Self::NotAllowed { reason: e.to_string() },
+            other => Self::Book { reason: other.to_string() },
+        }
+    }
+}
+
+/// What a session was like, as far as it is known.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct SessionForm {
+    /// The day, `2026-11-25`; empty for today.
+    pub day: String,
+    /// What it was for; empty for nothing.
+    pub purpose: String,
+    /// Where; empty for nothing.
+    pub location: String,
+}
+
+/// How hard a session was.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct Effort {
+    /// Rating of perceived exertion in tenths, 0 to 100.
+    pub rpe_tenths: u16,
+    /// Minutes, 1 to 600.
+    pub minutes: u16,
+}
+
+/// One open book with its screens and actions. Its calls block and may come from
+/// any thread; reading never waits for a sync.
+#[derive(uniffi::Object)]
+pub struct Companion {
+    book: RwLock<Option<Arc<Book>>>,
+}
+
+impl Companion {
+    /// A companion over a book that is open already.
+    #[must_use]
+    pub fn over(book: Arc<Book>) -> Self {
+        Self { book: RwLock::new(Some(book)) }
+    }
+
+    fn book(&self) -> Result<Arc<Book>, ScreenError> {
+        // A panic inside a call leaves the book whole: its transaction is rolled
+        // back. So a poisoned lock is taken like any other.
+        let book = self.book.read().unwrap_or_else(PoisonError::into_inner);
+        book.clone().ok_or(ScreenError::Closed)
+    }
+
+    /// The member an action is about: the one named, else the only one served.
+    fn member(book: &Book, member: &str) -> Result<MemberId, ScreenError> {
+        let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
+        if !member.is_empty() {
+            return Uuid::try_parse(member).map(MemberId).map_err(|_| missing("athlete"));
+        }
+        match book.own_members()?.as_slice() {
+            [one] => Ok(*one),
+            _ => Err(missing("athlete of this device")),
+        }
+    }
+}
+
+fn place(id: &str) -> Result<Place, ScreenError> {
+    Place::parse(id).ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })
+}
+
+fn day(env: &Env, text: &str) -> Result<Day, ScreenError> {
+    if text.is_empty() {
+        return Ok(env.today());
+    }
+    Day::parse(text).ok_or_else(|| ScreenError::Refused {
+        field: "day".to_owned(),
+        value: text.to_owned(),
+        range: "a day as 2026-11-25".to_owned(),
+    })
+}
+
+fn optional(text: &str) -> Option<String> {
+    let text = text.trim();
+    (!text.is_empty()).then(|| text.to_owned())
+}
+
+#[uniffi::export]
+impl Companion {
+    /// Opens the book of a folder, or makes one where there is none; a phone
+    /// then serves a member of its own and works at once.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`] with the reason; the seed must be 32 bytes.
+    #[uniffi::constructor]
+    pub fn open(folder: &str, seed: Vec<u8>, env: &Env) -> Result<Self, ScreenError> {
+        let seed: [u8; 32] =
+            Zeroizing::new(seed).as_slice().try_into().map_err(|_| ScreenError::Refused {
+                field: "seed".to_owned(),
+                value: "of another length".to_owned(),
+                range: "32 bytes".to_owned(),
+            })?;
+        let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new(seed)));
+        let folder = Path::new(folder);
+        let book = if Book::exists(folder) {
+            Book::open(folder, identity)?
+        } else {
+            let book = Book::create(folder, identity, false)?;
+            book.start_member(env.stamp())?;
+            book
+        };
+        Ok(Self::over(Arc::new(book)))
+    }
+
+    /// Lets go of the book. Further calls say [`ScreenError::Closed`].
+    pub fn close(&self) {
+        self.book.write().unwrap_or_else(PoisonError::into_inner).take();
+    }
+
+    /// Grows with every change of the book.
+    ///
+    /// # Errors
+    /// [`ScreenError::Closed`].
+    pub fn revision(&self) -> Result<u64, ScreenError> {
+        Ok(self.book()?.revision())
+    }
+
+    /// The squad board.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn squad(&self, env: &Env) -> Result<Squad, ScreenError> {
+        Ok(squad::squad(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// One athlete. `before` is the cursor `older` of the window before, or empty.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn athlete(&self, env: &Env, id: &str, before: &str) -> Result<Athlete, ScreenError> {
+        let book = self.book()?;
+        let missing = || ScreenError::NotFound { what: "athlete".to_owned() };
+        let member = Uuid::try_parse(id).map(MemberId).map_err(|_| missing())?;
+        let before = if before.is_empty() { None } else { Some(day(env, before)?) };
+        athlete::athlete(&Words::of(&env.language), env, &book, member, before)?.ok_or_else(missing)
+    }
+
+    /// One session.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn session(&self, env: &Env, id: &str) -> Result<Session, ScreenError> {
+        session::session(&Words::of(&env.language), env, &*self.book()?, place(id)?)?
+            .ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })
+    }
+
+    /// The phone's first screen.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn today(&self, env: &Env) -> Result<Today, ScreenError> {
+        Ok(today::today(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// The form of a set.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn log_set(&self, env: &Env) -> Result<LogSet, ScreenError> {
+        Ok(log_set::log_set(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// Keeps what is filled in on the form, at each tap.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn keep_set(&self, form: &SetForm) -> Result<(), ScreenError> {
+        Ok(log_set::keep(&*self.book()?, Some(form))?)
+    }
+
+    /// Checks a route, for instance one that was kept over a restart.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`] where it names no screen.
+    pub fn check_route(&self, route: &str) -> Result<String, ScreenError> {
+        let route: Route =
+            route.parse().map_err(|_| ScreenError::NotFound { what: format!("screen {route:?}") })?;
+        Ok(route.to_string())
+    }
+
+    /// Begins a session; gives its id. `member` may be empty on a device that
+    /// serves one.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn begin_session(&self, env: &Env, member: &str, form: &SessionForm) -> Result<String, ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        let session = facts::Session {
+            day: day(env, &form.day)?,
+            start_min: None,
+            purpose: optional(&form.purpose),
+            location: optional(&form.location),
+            surface: None,
+            shoes: None,
+            weather: None,
+            cut_short: None,
+        };
+        let place = book.write(Scope::Member(member), &Draft::new(Fact::Session(session)), env.stamp())?;
+        Ok(place.to_string())
+    }
+
+    /// Writes the sets of a form into a session and drops the draft.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_sets(&self, env: &Env, session: &str, form: &SetForm) -> Result<Vec<String>, ScreenError> {
+        let book = self.book()?;
+        let at = place(session)?;
+        let held = book.held(&Filter {
+            kind: Some(kind::SESSION),
+            field: Some(field_name::WHOLE),
+            subject: Some(Subject::Fact(at)),
+            ..Filter::default()
+        })?;
+        let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
+        let scope = held.first().map(|h| h.key.scope).ok_or_else(|| missing("session"))?;
+        let exercise = Uuid::try_parse(&form.exercise).map_err(|_| missing("exercise"))?;
+        let refused = |field: &str, value: String, range: &str| ScreenError::Refused {
+            field: field.to_owned(),
+            value,
+            range: range.to_owned(),
+        };
+        let leg: Leg =
+            form.leg.parse().map_err(|e: facts::UnknownWord| refused("leg", e.found, &e.accepted))?;
+        if !(1..=50).contains(&form.sets) {
+            return Err(refused("sets", form.sets.to_string(), "a whole number from 1 to 50"));
+        }
+        let set = Set {
+            session: at,
+            exercise,
+            reps: form.reps,
+            contacts_per_rep: None,
+            leg,
+            box_mm: form.box_mm,
+            approach: form.strides.map(Approach::Strides),
+            load_g: form.load_g,
+        };
+        let drafts = vec![(scope, Draft::new(Fact::Set(set))); usize::from(form.sets)];
+        let places = book.write_all(&drafts, env.stamp())?;
+        log_set::keep(&book, None)?;
+        Ok(places.iter().map(Place::to_string).collect())
+    }
+
+    /// Writes how hard a session was; what was written before is replaced.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn set_effort(&self, env: &Env, session: &str, effort: &Effort) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let at = place(session)?;
+        let held = book.held(&Filter {
+            kind: Some(kind::SESSION),
+            subject: Some(Subject::Fact(at)),
+            ..Filter::default()
+        })?;
+        let scope = held.first().map(|h| h.key.scope);
+        let scope = scope.ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })?;
+        let fact = Fact::Effort(facts::Effort { rpe_tenths: effort.rpe_tenths, minutes: effort.minutes });
+        let draft = match held.iter().find(|h| h.key.field == field_name::EFFORT) {
+            Some(held) => Draft::replacing(held, fact),
+            None => Draft::about(Subject::Fact(at), fact),
+        };
+        book.write(scope, &draft, env.stamp())?;
+        Ok(())
+    }
+
+    /// Says that a day was a rest day.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn rest_day(&self, env: &Env, member: &str, on: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        let fact = Fact::Rest(RestDay { day: day(env, on)? });
+        book.write(Scope::Member(member), &Draft::new(fact), env.stamp())?;
+        Ok(())
+    }
+
+    /// Says that everything up to a day is written down.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn complete_up_to(&self, env: &Env, member: &str, on: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        let fact = Fact::Complete(Complete { up_to: day(env, on)? });
+        book.write(Scope::Member(member), &Draft::new(fact), env.stamp())?;
+        Ok(())
+    }
+
+    /// Lets the staff see what hurts, or no longer. The member's own devices do.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn share_private(&self, env: &Env, member: &str, given: bool) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        let held = book.held(&Filter {
+            scope: Some(Scope::Member(member)),
+            kind: Some(kind::CONSENT),
+            field: Some(field_name::PRIVATE),
+            ..Filter::default()
+        })?;
+        let fact = Fact::Consent(Consent { given });
+        let draft = match held.first() {
+            Some(held) => Draft::replacing(held, fact),
+            None => Draft::about(Subject::Uuid(member.0), fact),
+        };
+        book.write(Scope::Member(member), &draft, env.stamp())?;
+        Ok(())
+    }
+
+    /// Settles a clash of an athlete with the value that `choice` names: it takes
+    /// the place of all that stand side by side.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`] where the value is not, or no longer, one of a clash.
+    pub fn settle(&self, env: &Env, member: &str, choice: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        let missing = || ScreenError::NotFound { what: "open choice of that name".to_owned() };
+        let hash = Hash::parse(choice).ok_or_else(missing)?;
+        let held = book.held(&Filter { member: Some(member), ..Filter::default() })?;
+        let clash =
+            held.iter().filter(|h| h.is_clash()).find(|h| h.seen.contains(&hash)).ok_or_else(missing)?;
+        let chosen = clash.values.iter().find(|v| v.hash == hash).ok_or_else(missing)?;
+        let fact = chosen.fact.clone().map_err(|_| missing())?;
+        let draft = Draft { extra: chosen.extra.clone(), ..Draft::replacing(clash, fact) };
+        book.write(clash.key.scope, &draft, env.stamp())?;
+        Ok(())
+    }
+
+    /// The name of a member, or what stands for it.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn member_name(&self, env: &Env, member: &str) -> Result<String, ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        let card = crate::training::Card::read(&book, member)?;
+        Ok(wording::name(&Words::of(&env.language), &card, member))
+    }
+}

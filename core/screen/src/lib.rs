@@ -1,0 +1,26 @@
+//! What a person sees and what a person can do.
+//!
+//! [`Companion`] is the one object that a shell holds. It opens a book, gives
+//! [screens](record) as typed records with final words and numbers, and takes
+//! the actions. Every call is told an [`Env`]; screens are named by
+//! [routes](route). All words come from `text/`.
+
+uniffi::setup_scaffolding!();
+
+mod athlete;
+mod companion;
+mod env;
+mod figure;
+mod log_set;
+mod notice;
+pub mod record;
+pub mod route;
+mod session;
+mod squad;
+mod text;
+mod today;
+mod training;
+mod wording;
+
+pub use companion::{Companion, Effort, ScreenError, SessionForm};
+pub use env::Env;

@@ -1,0 +1,167 @@
+//! The form of a set: filled in from its draft, else from the last set.
+
+use pitside_book::store::{Book, BookError, Filter};
+use pitside_model::cbor::{Value, decode, encode};
+use pitside_model::facts::exercise::{Entry, Exercise, Kind, Legs};
+use pitside_model::facts::{Approach, Fact, Leg, Scope, Set, kind};
+use uuid::Uuid;
+
+use crate::env::Env;
+use crate::record::{Choice, LogSet, SetForm};
+use crate::text::Words;
+use crate::training::{Catalogue, limits};
+use crate::wording::{caution, kind_word, limit};
+
+/// Where the draft is kept: on this device, at every change.
+const DRAFT: &str = "draft/set";
+
+pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, BookError> {
+    let catalogue = Catalogue::read(book)?;
+    let form = match draft(book)? {
+        Some(form) => form,
+        None => from_last(book)?,
+    };
+    let chosen = Uuid::try_parse(&form.exercise).ok().filter(|id| catalogue.get(*id).is_some());
+    let chosen = chosen.or_else(|| catalogue.iter().next().map(|(id, _)| id));
+    let exercise = chosen.and_then(|id| catalogue.get(id));
+    let mut exercises: Vec<(usize, Choice)> = catalogue
+        .iter()
+        .map(|(id, exercise)| {
+            let order = Kind::ALL.iter().position(|k| *k == exercise.kind).unwrap_or(0);
+            let choice = Choice {
+                id: id.to_string(),
+                text: exercise.name.clone(),
+                group: kind_word(words, exercise.kind),
+                chosen: Some(id) == chosen,
+            };
+            (order, choice)
+        })
+        .collect();
+    exercises.sort_by(|a, b| (a.0, &a.1.text).cmp(&(b.0, &b.1.text)));
+    let legs = exercise.map_or_else(Vec::new, possible_legs);
+    let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
+    let mut held_limits = Vec::new();
+    for member in book.own_members()? {
+        let all = limits(book, member, env.today())?;
+        held_limits.extend(all.iter().filter(|l| l.holds_on(env.today())).map(|l| limit(words, l)));
+    }
+    let form = SetForm {
+        exercise: chosen.map(|id| id.to_string()).unwrap_or_default(),
+        sets: form.sets.max(1),
+        reps: form.reps.max(1),
+        leg: wanted.map_or("", Leg::word).to_owned(),
+        ..form
+    };
+    Ok(LogSet {
+        title: words.word("log-set-title"),
+        exercises: exercises.into_iter().map(|e| e.1).collect(),
+        legs: legs
+            .iter()
+            .map(|leg| Choice {
+                id: leg.word().to_owned(),
+                text: words.word(&format!("leg-{}", leg.word())),
+                group: String::new(),
+                chosen: Some(*leg) == wanted,
+            })
+            .collect(),
+        form,
+        asks_box: exercise.is_some_and(|e| matches!(e.entry, Entry::Box { .. } | Entry::OntoBox { .. })),
+        asks_approach: exercise.is_some_and(|e| matches!(e.entry, Entry::RunIn { .. })),
+        about: exercise.map(|e| e.about.clone()).unwrap_or_default(),
+        caution: exercise.and_then(|e| caution(words, e)).unwrap_or_default(),
+        limits: held_limits,
+    })
+}
+
+/// The legs that an exercise can be done on, the usual one first.
+pub(crate) fn possible_legs(exercise: &Exercise) -> Vec<Leg> {
+    let one_leg = exercise.series.iter().any(|c| c.legs != Legs::Two);
+    if one_leg {
+        vec![Leg::AlternateLeft, Leg::AlternateRight, Leg::Left, Leg::Right]
+    } else {
+        vec![Leg::Both]
+    }
+}
+
+fn from_last(book: &Book) -> Result<SetForm, BookError> {
+    let mut last = None;
+    for member in book.own_members()? {
+        let filter =
+            Filter { scope: Some(Scope::Member(member)), kind: Some(kind::SET), ..Filter::default() };
+        for held in book.held(&filter)? {
+            if let Some(Fact::Set(set)) = held.fact()
+                && last.as_ref().is_none_or(|(stamp, _)| *stamp < held.value().stamp)
+            {
+                last = Some((held.value().stamp, form_of(set)));
+            }
+        }
+    }
+    Ok(last.map(|l| l.1).unwrap_or_else(|| SetForm { sets: 1, reps: 10, ..SetForm::default() }))
+}
+
+fn form_of(set: &Set) -> SetForm {
+    SetForm {
+        exercise: set.exercise.to_string(),
+        sets: 1,
+        reps: set.reps,
+        leg: set.leg.word().to_owned(),
+        box_mm: set.box_mm,
+        strides: match set.approach {
+            Some(Approach::Strides(n)) => Some(n),
+            _ => None,
+        },
+        load_g: set.load_g,
+    }
+}
+
+/// Keeps what is filled in, until it is saved or dropped.
+pub(crate) fn keep(book: &Book, form: Option<&SetForm>) -> Result<(), BookError> {
+    let bytes = form.map(|f| {
+        let optional = |n: Option<u32>| n.map_or(Value::Null, Value::from);
+        encode(&Value::Array(vec![
+            f.exercise.as_str().into(),
+            f.sets.into(),
+            f.reps.into(),
+            f.leg.as_str().into(),
+            optional(f.box_mm),
+            optional(f.strides.map(u32::from)),
+            optional(f.load_g),
+        ]))
+    });
+    book.set_local(DRAFT, bytes.as_deref())
+}
+
+fn draft(book: &Book) -> Result<Option<SetForm>, BookError> {
+    let Some(bytes) = book.local(DRAFT)? else { return Ok(None) };
+    // A draft that a later version wrote is not this one's to read.
+    Ok(decode(&bytes).ok().and_then(|v| read(&v)))
+}
+
+fn read(value: &Value) -> Option<SetForm> {
+    let Value::Array(items) = value else { return None };
+    let [
+        Value::Text(exercise),
+        Value::Int(sets),
+        Value::Int(reps),
+        Value::Text(leg),
+        box_mm,
+        strides,
+        load_g,
+    ] = items.as_slice()
+    else {
+        return None;
+    };
+    let optional = |v: &Value| match v {
+        Value::Int(n) => u32::try_from(*n).ok(),
+        _ => None,
+    };
+    Some(SetForm {
+        exercise: exercise.clone(),
+        sets: u16::try_from(*sets).ok()?,
+        reps: u16::try_from(*reps).ok()?,
+        leg: leg.clone(),
+        box_mm: optional(box_mm),
+        strides: optional(strides).and_then(|n| u16::try_from(n).ok()),
+        load_g: optional(load_g),
+    })
+}

@@ -1,0 +1,175 @@
+//! What to look at first. Every notice says what was seen, by which rule, where
+//! the rule comes from, and what can be done. None predicts anything, and
+//! nothing is judged on days that are unknown.
+
+use pitside_model::facts::exercise::{Kind, Legs};
+use pitside_model::facts::{CheckIn, Day, Leg, Limit, MemberId, Side};
+
+use crate::env::Env;
+use crate::figure::{day, whole};
+use crate::record::Notice;
+use crate::route::Route;
+use crate::text::Words;
+use crate::training::{DoneSession, DoneSet, Training, Week};
+use crate::wording::{kind_word, limit as limit_words};
+
+/// A rise of a week over the mean of the complete weeks before is shown from
+/// here on: 25 %, a line of our own, without a source.
+const RISE: f64 = 1.25;
+/// Fewer contacts than this are no load to speak of; ours, without a source.
+const FEW: u64 = 20;
+/// The complete weeks before that a rise is measured against, at least.
+const WEEKS_BEFORE: usize = 2;
+/// Above this score a person is asked to stop (`Silbernagel et al. 2007`).
+const PAIN_LINE: u8 = 5;
+
+/// The parts of a notice before it is put into words.
+struct Seen {
+    key: &'static str,
+    saw: String,
+    route: Route,
+}
+
+fn notice(words: &Words, who: &str, seen: Seen) -> Notice {
+    let part = |part: &str| words.word(&format!("notice-{}-{part}", seen.key));
+    let (rule, source, may_do) = (part("rule"), part("source"), part("do"));
+    let spoken = format!("{who}. {} {rule} {source} {may_do}", seen.saw);
+    Notice { who: who.to_owned(), route: seen.route.to_string(), saw: seen.saw, rule, source, may_do, spoken }
+}
+
+/// The notices of one athlete.
+pub(crate) fn notices(
+    words: &Words,
+    env: &Env,
+    who: &str,
+    member: MemberId,
+    training: &Training,
+    limits: &[Limit],
+    check_ins: &[CheckIn],
+) -> Vec<Notice> {
+    let mut seen = pain(words, env, member, check_ins);
+    seen.extend(against_limits(words, training, limits, env.today()));
+    seen.extend(rises(words, member, &training.weeks));
+    seen.into_iter().map(|s| notice(words, who, s)).collect()
+}
+
+/// This week against the mean of the complete weeks before it, kind by kind.
+fn rises(words: &Words, member: MemberId, weeks: &[Week]) -> Vec<Seen> {
+    let Some((this, before)) = weeks.split_last() else { return Vec::new() };
+    if this.incomplete() {
+        return Vec::new();
+    }
+    let before: Vec<&Week> =
+        before.iter().rev().take(4).filter(|w| !w.incomplete() && !w.before_begin).collect();
+    if before.len() < WEEKS_BEFORE {
+        return Vec::new();
+    }
+    let contacts = |week: &Week, kind| week.totals.get(kind).map_or(0, |t| t.contacts);
+    let mut seen = Vec::new();
+    for kind in Kind::ALL {
+        let now = contacts(this, *kind);
+        let mean = before.iter().map(|w| contacts(w, *kind)).sum::<u64>() as f64 / before.len() as f64;
+        if now >= FEW && now as f64 > mean * RISE {
+            seen.push(Seen {
+                key: "rise",
+                saw: words.say(
+                    "notice-rise-saw",
+                    &[
+                        ("now", (&whole(now)).into()),
+                        ("kind", (&kind_word(words, *kind)).into()),
+                        ("mean", (&whole(mean.round() as u64)).into()),
+                        ("weeks", (before.len() as u64).into()),
+                    ],
+                ),
+                route: Route::Athlete(member),
+            });
+        }
+    }
+    seen
+}
+
+/// Sets of the last two weeks that a limit of their day speaks against.
+fn against_limits(words: &Words, training: &Training, limits: &[Limit], today: Day) -> Vec<Seen> {
+    let recent = |s: &&DoneSession| s.session.day > today.plus(-14);
+    let mut seen = Vec::new();
+    for session in training.sessions.iter().filter(recent) {
+        for limit in limits.iter().filter(|l| l.holds_on(session.session.day)) {
+            let Some(set) = session.sets.iter().find(|set| breaks(set, limit)) else { continue };
+            let name = set.exercise.as_ref().map_or_else(String::new, |e| e.name.clone());
+            seen.push(Seen {
+                key: "limit",
+                saw: words.say(
+                    "notice-limit-saw",
+                    &[
+                        ("exercise", (&name).into()),
+                        ("day", (&day(words, session.session.day)).into()),
+                        ("limit", (&limit_words(words, limit)).into()),
+                    ],
+                ),
+                route: Route::Session(session.place),
+            });
+        }
+    }
+    seen
+}
+
+/// Whether a set is one that a limit rules out.
+pub(crate) fn breaks(set: &DoneSet, limit: &Limit) -> bool {
+    let Some(exercise) = &set.exercise else { return false };
+    let one_leg = exercise.series.iter().any(|c| c.legs != Legs::Two);
+    let uses = |side: Side| match (side, set.set.leg) {
+        (Side::Left, Leg::Right) | (Side::Right, Leg::Left) => {
+            // A series that changes legs uses both, whichever comes first.
+            exercise.series.iter().any(|c| c.legs == Legs::Alternate)
+        }
+        _ => true,
+    };
+    limit.no_one_leg.is_some_and(|side| one_leg && uses(side))
+        || (limit.no_approach && set.set.approach.is_some())
+        || limit.max_box_mm.is_some_and(|most| set.set.box_mm.is_some_and(|mm| mm > most))
+}
+
+/// Pain that rises from week to week, and pain above the line.
+fn pain(words: &Words, env: &Env, member: MemberId, check_ins: &[CheckIn]) -> Vec<Seen> {
+    let today = env.today();
+    let worst = |from: Day, to: Day, part, side| {
+        check_ins
+            .iter()
+            .filter(|c| (from..=to).contains(&c.day))
+            .flat_map(|c| &c.hurts)
+            .filter(|h| h.part == part && h.side == side)
+            .map(|h| h.score)
+            .max()
+            .unwrap_or(0)
+    };
+    let mut parts: Vec<_> = check_ins.iter().flat_map(|c| &c.hurts).map(|h| (h.part, h.side)).collect();
+    parts.sort_unstable();
+    parts.dedup();
+    let mut seen = Vec::new();
+    for (part, side) in parts {
+        let now = worst(today.plus(-6), today, part, side);
+        let before = worst(today.plus(-13), today.plus(-7), part, side);
+        let key = match (now > before && before > 0, now > PAIN_LINE) {
+            (true, _) => "pain-rising",
+            (false, true) => "pain-high",
+            _ => continue,
+        };
+        let mut place = words.word(&format!("part-{}", part.word()));
+        if let Some(side) = side {
+            place = format!("{place}, {}", words.word(&format!("side-{}", side.word())));
+        }
+        seen.push(Seen {
+            key,
+            saw: words.say(
+                &format!("notice-{key}-saw"),
+                &[
+                    ("place", (&place).into()),
+                    ("now", (&now.to_string()).into()),
+                    ("before", (&before.to_string()).into()),
+                ],
+            ),
+            route: Route::Athlete(member),
+        });
+    }
+    seen
+}

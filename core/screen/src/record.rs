@@ -1,0 +1,401 @@
+//! The typed records of the screens: final words and numbers, in order.
+//!
+//! A row has an `id` that stays the same while the thing does, and a `spoken`
+//! sentence for a screen reader that says all that the row shows. A shell draws
+//! records and forwards actions; it decides nothing.
+
+/// A sentence that leads somewhere.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Link {
+    /// The words.
+    pub text: String,
+    /// Where to.
+    pub route: String,
+}
+
+/// A label and its value.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Pair {
+    /// What it is.
+    pub label: String,
+    /// What is known of it.
+    pub value: String,
+}
+
+/// Something a person should look at. It says what was seen, by which rule,
+/// where the rule comes from, and what can be done; it never predicts.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Notice {
+    /// Whom it is about.
+    pub who: String,
+    /// Where more of it stands.
+    pub route: String,
+    /// What was seen.
+    pub saw: String,
+    /// The rule.
+    pub rule: String,
+    /// Where the rule comes from.
+    pub source: String,
+    /// What can be done.
+    pub may_do: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// One figure of a week.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Figure {
+    /// The label of the week.
+    pub week: String,
+    /// The figure, for instance contacts.
+    pub text: String,
+    /// A second one beside it, for instance energy; empty where there is none.
+    pub more: String,
+    /// The figure's part of the largest in its row, 0 to 1, for a small bar.
+    pub share: f64,
+    /// Days of the week are unknown, so the figure may be too low.
+    pub incomplete: bool,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// A row of weekly figures, the oldest first, this week last.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct WeekRow {
+    /// A kind of contact, or session-RPE.
+    pub label: String,
+    /// The weeks.
+    pub weeks: Vec<Figure>,
+    /// The hardest contact of this week; empty where there is none.
+    pub hardest: String,
+}
+
+/// A time read from a clip.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Time {
+    /// The take it comes from.
+    pub id: String,
+    /// What was timed.
+    pub label: String,
+    /// The value with its uncertainty: `0.145 s ± 7 ms`.
+    pub value: String,
+    /// When, and whether the clip was drawn by a program.
+    pub note: String,
+    /// Seconds.
+    pub seconds: f64,
+    /// 95 % half-width with judging, seconds.
+    pub half_width: f64,
+}
+
+/// A contact in a lane.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Bar {
+    /// Touchdown, seconds from the left edge.
+    pub start: f64,
+    /// Toe-off.
+    pub end: f64,
+    /// The edge fades over this many seconds on either side of an event.
+    pub fade: f64,
+    /// The duration in words.
+    pub label: String,
+}
+
+/// One foot's line in a lane.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Foot {
+    /// Left, right or both.
+    pub label: String,
+    /// Its contacts.
+    pub bars: Vec<Bar>,
+}
+
+/// The picture of the house: a line a foot, contacts as bars, flights as gaps,
+/// uncertainty as a fading edge.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Lane {
+    /// Its length in seconds.
+    pub seconds: f64,
+    /// A line each.
+    pub feet: Vec<Foot>,
+    /// The same in words.
+    pub spoken: String,
+}
+
+/// One of two or more values that stand side by side.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ClashValue {
+    /// What to settle with to keep this one.
+    pub choice: String,
+    /// What it says.
+    pub text: String,
+    /// Who wrote it and when.
+    pub written: String,
+}
+
+/// A fact that two people wrote differently. Both values are kept until a
+/// person settles it.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Clash {
+    /// What it is about.
+    pub what: String,
+    /// The values, the newest first; the first is the one computed with.
+    pub values: Vec<ClashValue>,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// One athlete on the squad board.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct AthleteRow {
+    /// The member.
+    pub id: String,
+    /// Where more stands.
+    pub route: String,
+    /// The name, or what stands for it.
+    pub name: String,
+    /// Level and age in words.
+    pub about: String,
+    /// The last session.
+    pub last_session: Option<Link>,
+    /// Contacts and energy by kind, and session-RPE.
+    pub rows: Vec<WeekRow>,
+    /// The newest contact times.
+    pub times: Vec<Time>,
+    /// What hurts, where it is shared.
+    pub hurts: Vec<String>,
+    /// Said where what hurts is not shared.
+    pub private_note: String,
+    /// Limits that hold today.
+    pub limits: Vec<String>,
+    /// How many facts clash, in words; empty for none.
+    pub clashes: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// The squad board.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Squad {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// Said where the squad is invented.
+    pub demo_note: String,
+    /// This week in words.
+    pub week: String,
+    /// What to look at first.
+    pub notices: Vec<Notice>,
+    /// What to say where there is nothing to look at, or no athlete yet.
+    pub empty: String,
+    /// The athletes by name.
+    pub athletes: Vec<AthleteRow>,
+    /// Entries that wait, do not count or were set aside, in words.
+    pub apart: Vec<String>,
+    /// What holds for every figure here.
+    pub notes: Vec<String>,
+}
+
+/// A session in a list.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct SessionRow {
+    /// The session.
+    pub id: String,
+    /// Where it stands.
+    pub route: String,
+    /// The day in words.
+    pub day: String,
+    /// Its purpose and what was done.
+    pub text: String,
+    /// Contacts and session-RPE.
+    pub figures: String,
+    /// Where it is kept: only here, or on another device too.
+    pub kept: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// A take: the events read from one clip.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct TakeRow {
+    /// The take.
+    pub id: String,
+    /// What it shows and when.
+    pub title: String,
+    /// Its picture.
+    pub lane: Lane,
+    /// Its contacts in order.
+    pub times: Vec<Time>,
+    /// What to bear in mind.
+    pub note: String,
+}
+
+/// One athlete.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Athlete {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The member.
+    pub id: String,
+    /// The name.
+    pub title: String,
+    /// The card.
+    pub card: Vec<Pair>,
+    /// What to look at first.
+    pub notices: Vec<Notice>,
+    /// Contacts and energy by kind, and session-RPE, over eight weeks.
+    pub rows: Vec<WeekRow>,
+    /// The newest takes.
+    pub takes: Vec<TakeRow>,
+    /// The sessions, the newest first.
+    pub sessions: Vec<SessionRow>,
+    /// The cursor for older sessions; empty at the end.
+    pub older: String,
+    /// What hurts, where it is shared.
+    pub hurts: Vec<String>,
+    /// Said where what hurts is not shared.
+    pub private_note: String,
+    /// Limits, those that hold today first.
+    pub limits: Vec<String>,
+    /// What two people wrote differently.
+    pub clashes: Vec<Clash>,
+    /// Cautions that hold for this athlete.
+    pub cautions: Vec<String>,
+}
+
+/// A set of a session.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct SetRow {
+    /// The set.
+    pub id: String,
+    /// What was done.
+    pub text: String,
+    /// The hardest landing of a repetition.
+    pub landing: String,
+    /// The hardest push of a repetition; empty where there is none.
+    pub push: String,
+    /// What the numbers come from.
+    pub source: String,
+    /// Why it could not be computed; empty where it was.
+    pub trouble: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// What a session adds up to, of one kind.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct KindRow {
+    /// The kind of contact.
+    pub label: String,
+    /// Contacts.
+    pub contacts: String,
+    /// Energy of both legs.
+    pub energy: String,
+    /// The left leg's contacts and energy.
+    pub left: String,
+    /// The right leg's.
+    pub right: String,
+    /// The hardest contact.
+    pub hardest: String,
+}
+
+/// One session.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Session {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The session.
+    pub id: String,
+    /// Purpose, or what stands for it.
+    pub title: String,
+    /// The athlete.
+    pub athlete: Link,
+    /// Day, conditions, effort.
+    pub card: Vec<Pair>,
+    /// The sets in order.
+    pub sets: Vec<SetRow>,
+    /// Totals by kind.
+    pub totals: Vec<KindRow>,
+    /// Takes of its sets.
+    pub takes: Vec<TakeRow>,
+    /// What two people wrote differently.
+    pub clashes: Vec<Clash>,
+    /// Cautions of what was done.
+    pub cautions: Vec<String>,
+    /// What holds for every figure here.
+    pub notes: Vec<String>,
+}
+
+/// The phone's first screen.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Today {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The day in words.
+    pub title: String,
+    /// How much is on this device only.
+    pub carried: String,
+    /// Today's sessions.
+    pub sessions: Vec<SessionRow>,
+    /// What can be done from here.
+    pub actions: Vec<Link>,
+    /// Limits that hold today.
+    pub limits: Vec<String>,
+    /// Said to whoever is about to train.
+    pub cautions: Vec<String>,
+}
+
+/// One of several to choose from.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Choice {
+    /// What to give back.
+    pub id: String,
+    /// The words.
+    pub text: String,
+    /// The heading it stands under; empty for none.
+    pub group: String,
+    /// Whether it is chosen.
+    pub chosen: bool,
+}
+
+/// The form of a set, filled in from its draft or from the last set.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct LogSet {
+    /// The heading.
+    pub title: String,
+    /// The exercises by kind.
+    pub exercises: Vec<Choice>,
+    /// Which legs, as far as the exercise allows.
+    pub legs: Vec<Choice>,
+    /// What is filled in.
+    pub form: SetForm,
+    /// Whether the exercise has a box.
+    pub asks_box: bool,
+    /// Whether the exercise has a run-in.
+    pub asks_approach: bool,
+    /// How the exercise is done.
+    pub about: String,
+    /// What to see to before it; empty for none.
+    pub caution: String,
+    /// Limits that speak against it.
+    pub limits: Vec<String>,
+}
+
+/// What is filled in on the form of a set.
+#[derive(Clone, Debug, Default, PartialEq, uniffi::Record)]
+pub struct SetForm {
+    /// The exercise's id; empty for the last one.
+    pub exercise: String,
+    /// Sets alike.
+    pub sets: u16,
+    /// Repetitions of each.
+    pub reps: u16,
+    /// The word of the legs; empty for what the exercise suggests.
+    pub leg: String,
+    /// The height of the box in millimetres.
+    pub box_mm: Option<u32>,
+    /// The strides of the run-in.
+    pub strides: Option<u16>,
+    /// The outside load in grams.
+    pub load_g: Option<u32>,
+}

@@ -1,0 +1,242 @@
+//! One session: its sets, what they come to, and why.
+
+use pitside_book::store::{Book, BookError, Filter};
+use pitside_model::facts::exercise::Kind;
+use pitside_model::facts::{MemberId, Place, Subject, field_name, kind};
+use pitside_model::load::contact::{ContactLoad, Landing, Origin, Push};
+use pitside_model::load::session::{KindTotal, Ledger};
+
+use crate::env::Env;
+use crate::figure::{clock, decimal, full_day, near_day, whole};
+use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow};
+use crate::route::Route;
+use crate::text::Words;
+use crate::training::{self, Card, Catalogue, DoneSession, DoneSet, Trouble};
+use crate::wording::{self, caution, hardest, kind_word, name};
+
+pub(crate) fn session(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    place: Place,
+) -> Result<Option<Session>, BookError> {
+    let revision = book.revision();
+    let held = book.held(&Filter {
+        kind: Some(kind::SESSION),
+        field: Some(field_name::WHOLE),
+        subject: Some(Subject::Fact(place)),
+        ..Filter::default()
+    })?;
+    let Some(held) = held.into_iter().next() else { return Ok(None) };
+    let Some(member) = held.key.scope.member() else { return Ok(None) };
+    let catalogue = Catalogue::read(book)?;
+    let card = Card::read(book, member)?;
+    let Some(done) = training::session(book, held, &catalogue, &card)? else { return Ok(None) };
+    let who = name(words, &card, member);
+    let ids: Vec<_> = done
+        .sets
+        .iter()
+        .map(|s| &s.held)
+        .chain([&done.held])
+        .chain(&done.effort_held)
+        .map(|h| h.key.clone())
+        .collect();
+    let clashes = wording::clashes(words, env, book, &catalogue, member)?
+        .into_iter()
+        .filter(|(held, _)| ids.contains(&held.key))
+        .map(|(_, clash)| clash)
+        .collect();
+    let mut cautions: Vec<String> =
+        done.sets.iter().filter_map(|s| caution(words, s.exercise.as_ref()?)).collect();
+    cautions.sort();
+    cautions.dedup();
+    Ok(Some(Session {
+        revision,
+        id: place.to_string(),
+        title: done.session.purpose.clone().unwrap_or_else(|| words.word("session")),
+        athlete: Link { text: who, route: Route::Athlete(member).to_string() },
+        card: card_of(words, env, &done),
+        sets: done.sets.iter().map(|s| set_row(words, &catalogue, s)).collect(),
+        totals: done.totals.iter().map(|(kind, total)| kind_row(words, kind, total)).collect(),
+        takes: done.takes.iter().map(|t| wording::take(words, env, &catalogue, t)).collect(),
+        clashes,
+        cautions,
+        notes: ["note-landing", "note-push", "note-kinds", "note-estimate"]
+            .map(|key| words.word(key))
+            .to_vec(),
+    }))
+}
+
+fn card_of(words: &Words, env: &Env, done: &DoneSession) -> Vec<Pair> {
+    let session = &done.session;
+    let mut card = Vec::new();
+    let mut pair = |key: &str, value: String| card.push(Pair { label: words.word(key), value });
+    let mut when = full_day(words, session.day);
+    if let Some(start) = session.start_min {
+        when = format!("{when}, {}", clock(env, start));
+    }
+    pair("label-day", when);
+    match &done.effort {
+        Some(effort) => {
+            let load = done.load().map_or(0, u64::from);
+            let text = wording::effort(words, effort);
+            pair("label-effort", format!("{text} = {}", whole(load)));
+        }
+        None => pair("label-effort", words.word("effort-missing")),
+    }
+    if let Some(location) = &session.location {
+        pair("label-location", location.clone());
+    }
+    if let Some(surface) = session.surface {
+        pair("label-surface", words.word(&format!("surface-{}", surface.word())));
+    }
+    if let Some(shoes) = session.shoes {
+        pair("label-shoes", words.word(&format!("shoes-{}", shoes.word())));
+    }
+    if let Some(weather) = &session.weather {
+        pair("label-weather", weather.clone());
+    }
+    if let Some(why) = &session.cut_short {
+        pair("label-cut-short", why.clone());
+    }
+    card
+}
+
+fn set_row(words: &Words, catalogue: &Catalogue, done: &DoneSet) -> SetRow {
+    let text = wording::set(words, catalogue, &done.set);
+    let contacts = done.contacts();
+    let by_energy = |a: &&ContactLoad<'_>, b: &&ContactLoad<'_>| {
+        a.landing.energy_j_per_kg_per_leg.total_cmp(&b.landing.energy_j_per_kg_per_leg)
+    };
+    let landing = contacts.iter().max_by(by_energy).map(|c| {
+        words.say(
+            "landing",
+            &[
+                ("speed", (&decimal(c.landing.closing_speed_m_s, 1)).into()),
+                ("energy", (&decimal(c.landing.energy_j_per_kg_per_leg, 1)).into()),
+            ],
+        )
+    });
+    let push = contacts
+        .iter()
+        .filter_map(|c| c.push)
+        .max_by(|a, b| a.mean_force_bw_per_leg.total_cmp(&b.mean_force_bw_per_leg))
+        .map(|push| {
+            words.say(
+                "push",
+                &[
+                    ("mean", (&decimal(push.mean_force_bw_per_leg, 1)).into()),
+                    ("peak", (&decimal(push.peak_bw_estimate, 1)).into()),
+                ],
+            )
+        });
+    let trouble = match &done.totals {
+        Ok(_) => String::new(),
+        Err(Trouble::NoExercise) => words.word("trouble-exercise"),
+        Err(Trouble::Field(e)) => words.say("trouble-field", &[("why", (&e.to_string()).into())]),
+    };
+    let source = contacts.first().map_or_else(String::new, |c| source(words, done, c));
+    let (landing, push) = (landing.unwrap_or_default(), push.unwrap_or_default());
+    let spoken: Vec<&str> = [&text, &landing, &push, &trouble]
+        .into_iter()
+        .map(String::as_str)
+        .filter(|s| !s.is_empty())
+        .collect();
+    SetRow {
+        id: done.held.place().map_or_else(String::new, |p| p.to_string()),
+        spoken: spoken.join(". "),
+        text,
+        landing,
+        push,
+        source,
+        trouble,
+    }
+}
+
+/// Which times a set's numbers come from, and the formulas.
+fn source(words: &Words, done: &DoneSet, contact: &ContactLoad<'_>) -> String {
+    let times = match contact.inputs.contact_s.origin {
+        Origin::Measured => words.word("times-measured"),
+        Origin::Stated => words.word("times-stated"),
+        Origin::Default { source, .. } => {
+            let support = done.exercise.as_ref().map(|e| wording::support(words, e.support));
+            words.say(
+                "times-default",
+                &[("support", (&support.unwrap_or_default()).into()), ("source", source.into())],
+            )
+        }
+    };
+    let mut parts = vec![times, format!("{}: {}", words.word("label-landing"), Landing::source())];
+    if contact.push.is_some() {
+        parts.push(format!("{}: {}", words.word("label-push"), Push::source()));
+    }
+    parts.join(". ")
+}
+
+fn kind_row(words: &Words, kind: Kind, total: &KindTotal) -> KindRow {
+    let leg = |ledger: Ledger| {
+        words.say(
+            "leg-total",
+            &[
+                ("n", ledger.contacts.into()),
+                ("energy", (&whole(ledger.energy_j_per_kg().round() as u64)).into()),
+            ],
+        )
+    };
+    KindRow {
+        label: kind_word(words, kind),
+        contacts: whole(total.contacts),
+        energy: words.say("energy", &[("energy", (&whole(total.energy_j_per_kg().round() as u64)).into())]),
+        left: leg(total.left),
+        right: leg(total.right),
+        hardest: hardest(words, total.hardest.as_ref()),
+    }
+}
+
+/// A session in a list.
+pub(crate) fn row(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+    done: &DoneSession,
+) -> Result<SessionRow, BookError> {
+    let mut names: Vec<&str> =
+        done.sets.iter().filter_map(|s| catalogue.get(s.set.exercise)).map(|e| e.name.as_str()).collect();
+    names.dedup();
+    let purpose = done.session.purpose.clone().unwrap_or_else(|| words.word("session"));
+    let text = if names.is_empty() { purpose } else { format!("{purpose}: {}", names.join(", ")) };
+    let contacts = words.say("contacts", &[("n", done.totals.plyometric_contacts().into())]);
+    let figures = match done.load() {
+        Some(load) => {
+            let load = words.say("load", &[("load", (&whole(load.into())).into())]);
+            format!("{contacts}, {load}")
+        }
+        None => contacts,
+    };
+    let kept = if !book.own_members()?.contains(&member) {
+        String::new()
+    } else {
+        // A session is elsewhere only when all of it is.
+        let mut only_here = book.only_here(done.held.value().place)?;
+        for set in &done.sets {
+            only_here |= book.only_here(set.held.value().place)?;
+        }
+        words.word(if only_here { "kept-here" } else { "kept-elsewhere" })
+    };
+    let day = near_day(words, env, done.session.day);
+    let mut spoken = format!("{day}. {text}. {figures}");
+    if !kept.is_empty() {
+        spoken = format!("{spoken}. {kept}");
+    }
+    Ok(SessionRow {
+        id: done.place.to_string(),
+        route: Route::Session(done.place).to_string(),
+        day,
+        text,
+        figures,
+        kept,
+        spoken,
+    })
+}

@@ -1,0 +1,156 @@
+//! The squad board: who needs a look first, then everybody.
+
+use pitside_book::store::{Book, BookError, Filter};
+use pitside_log::authority::Judgement;
+use pitside_model::facts::{Fact, MemberId, field_name, kind};
+
+use crate::env::Env;
+use crate::figure::{full_day, near_day, week};
+use crate::notice::notices;
+use crate::record::{AthleteRow, Link, Notice, Squad};
+use crate::route::Route;
+use crate::text::Words;
+use crate::training::{Catalogue, Training, limits, takes};
+use crate::wording::{self, about, check_ins, hurt, name, newest_times, shares, week_rows};
+
+/// Weeks on the board: this one and four before.
+const WEEKS: i32 = 5;
+/// Days for which something that hurt is still shown.
+pub(crate) const HURT_DAYS: i32 = 14;
+
+pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, BookError> {
+    let revision = book.revision();
+    let today = env.today();
+    let catalogue = Catalogue::read(book)?;
+    let mut athletes = Vec::new();
+    let mut all_notices = Vec::new();
+    for member in book.members()? {
+        let (row, notices) = athlete(words, env, book, &catalogue, member)?;
+        all_notices.extend(notices);
+        athletes.push(row);
+    }
+    athletes.sort_by(|a, b| a.name.to_lowercase().cmp(&b.name.to_lowercase()).then(a.id.cmp(&b.id)));
+    all_notices.sort_by(|a, b| a.who.cmp(&b.who));
+    let empty = match (athletes.is_empty(), all_notices.is_empty()) {
+        (true, _) => words.word("squad-empty"),
+        (false, true) => words.word("nothing-to-look-at"),
+        _ => String::new(),
+    };
+    Ok(Squad {
+        revision,
+        title: squad_name(words, book)?,
+        demo_note: if book.is_demo() { words.word("demo-note") } else { String::new() },
+        week: words.say(
+            "week-of",
+            &[("week", (&week(words, today.monday())).into()), ("day", (&full_day(words, today)).into())],
+        ),
+        notices: all_notices,
+        empty,
+        athletes,
+        apart: apart(words, book)?,
+        notes: ["note-landing", "note-kinds", "note-unknown", "note-estimate", "note-care"]
+            .map(|key| words.word(key))
+            .to_vec(),
+    })
+}
+
+/// The name of the squad.
+pub(crate) fn squad_name(words: &Words, book: &Book) -> Result<String, BookError> {
+    let held =
+        book.held(&Filter { kind: Some(kind::SQUAD), field: Some(field_name::NAME), ..Filter::default() })?;
+    Ok(match held.first().and_then(|h| h.fact()) {
+        Some(Fact::SquadName(name)) => name.clone(),
+        _ => words.word("squad"),
+    })
+}
+
+/// Entries that wait, do not count, or were set aside: nothing is dropped in
+/// silence.
+fn apart(words: &Words, book: &Book) -> Result<Vec<String>, BookError> {
+    let uncounted = book.uncounted()?;
+    let waiting = uncounted.iter().filter(|u| u.judgement == Judgement::Waiting).count() as u64;
+    let refused = uncounted.len() as u64 - waiting;
+    let aside = book.aside()?.len() as u64;
+    Ok([("apart-waiting", waiting), ("apart-refused", refused), ("apart-aside", aside)]
+        .into_iter()
+        .filter(|(_, n)| *n > 0)
+        .map(|(key, n)| words.say(key, &[("n", n.into())]))
+        .collect())
+}
+
+fn athlete(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+) -> Result<(AthleteRow, Vec<Notice>), BookError> {
+    let today = env.today();
+    let training = Training::read(book, member, catalogue, today, WEEKS)?;
+    let who = name(words, &training.card, member);
+    let limits = limits(book, member, today)?;
+    let check_ins = check_ins(book, member)?;
+    let notices = notices(words, env, &who, member, &training, &limits, &check_ins);
+    let last = training.sessions.iter().max_by_key(|s| (s.session.day, s.session.start_min));
+    let last_session = last.map(|s| {
+        let purpose = s.session.purpose.clone().unwrap_or_else(|| words.word("session"));
+        let text = format!("{}: {purpose}", near_day(words, env, s.session.day));
+        Link { text, route: Route::Session(s.place).to_string() }
+    });
+    let rows = week_rows(words, &training.weeks);
+    let times = newest_times(words, env, catalogue, &takes(book, member, (today.plus(-56), today))?, 2);
+    let hurts: Vec<String> = check_ins
+        .iter()
+        .rev()
+        .filter(|c| c.day > today.plus(-HURT_DAYS))
+        .take(1)
+        .flat_map(|c| c.hurts.iter().map(|h| hurt(words, env, h, c.day)))
+        .collect();
+    let private_note = private_note(words, book, member, !check_ins.is_empty())?;
+    let limits: Vec<String> =
+        limits.iter().filter(|l| l.holds_on(today)).map(|l| wording::limit(words, l)).collect();
+    let count = wording::clashes(words, env, book, catalogue, member)?.len() as u64;
+    let clashes = if count > 0 { words.say("clashes", &[("n", count.into())]) } else { String::new() };
+    let about = about(words, &training.card, today);
+    let mut spoken = vec![who.clone(), about.clone()];
+    spoken.extend(last_session.iter().map(|l| words.say("last-session", &[("what", (&l.text).into())])));
+    for row in &rows {
+        spoken.extend(row.weeks.last().map(|f| format!("{}, {}", row.label, f.spoken)));
+    }
+    spoken.extend(times.iter().map(|t| format!("{}: {}, {}", t.label, t.value, t.note)));
+    spoken.extend(hurts.iter().chain(&limits).cloned());
+    spoken.extend([&private_note, &clashes].into_iter().filter(|s| !s.is_empty()).cloned());
+    let row = AthleteRow {
+        id: member.to_string(),
+        route: Route::Athlete(member).to_string(),
+        name: who,
+        about,
+        last_session,
+        rows,
+        times,
+        hurts,
+        private_note,
+        limits,
+        clashes,
+        spoken: spoken.join(". "),
+    };
+    Ok((row, notices))
+}
+
+/// What is said where what hurts is not shared, or no longer.
+pub(crate) fn private_note(
+    words: &Words,
+    book: &Book,
+    member: MemberId,
+    any: bool,
+) -> Result<String, BookError> {
+    if book.own_members()?.contains(&member) {
+        return Ok(String::new());
+    }
+    Ok(match (shares(book, member)?, any) {
+        (true, true) => String::new(),
+        (true, false) => words.word("private-none"),
+        (false, true) => words.word("private-withdrawn"),
+        (false, false) => words.word("private-not-shared"),
+    })
+}

@@ -1,0 +1,145 @@
+//! The words. Every word a person sees comes from a Fluent file beside this
+//! one; nothing else in the crate has any.
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use unic_langid::LanguageIdentifier;
+
+/// The languages there are, English first.
+const LANGUAGES: &[(&str, &str)] = &[("en", include_str!("en.ftl"))];
+
+/// The words of one language.
+pub(crate) struct Words {
+    bundle: FluentBundle<FluentResource>,
+}
+
+/// What a sentence is filled with.
+pub(crate) type Args<'a> = &'a [(&'a str, Arg<'a>)];
+
+/// A number chooses the plural; a text stands as it is.
+#[derive(Clone, Copy)]
+pub(crate) enum Arg<'a> {
+    /// A count.
+    Count(u64),
+    /// A text.
+    Text(&'a str),
+}
+
+impl<'a> From<&'a str> for Arg<'a> {
+    fn from(text: &'a str) -> Self {
+        Self::Text(text)
+    }
+}
+impl<'a> From<&'a String> for Arg<'a> {
+    fn from(text: &'a String) -> Self {
+        Self::Text(text)
+    }
+}
+impl From<u64> for Arg<'_> {
+    fn from(n: u64) -> Self {
+        Self::Count(n)
+    }
+}
+
+impl Words {
+    /// The words of a language, of its base language, or English.
+    pub(crate) fn of(language: &str) -> Self {
+        let wanted: Option<LanguageIdentifier> = language.parse().ok();
+        let found = wanted.and_then(|w| LANGUAGES.iter().find(|(l, _)| *l == w.language.as_str()));
+        let (language, source) = *found.unwrap_or(&LANGUAGES[0]);
+        let mut bundle = FluentBundle::new_concurrent(language.parse().into_iter().collect());
+        // Marks of direction around every argument would stand in tests, tables
+        // and spoken text; there is no right-to-left language here yet.
+        bundle.set_use_isolating(false);
+        let resource = match FluentResource::try_new(source.to_owned()) {
+            Ok(resource) | Err((resource, _)) => resource,
+        };
+        bundle.add_resource_overriding(resource);
+        Self { bundle }
+    }
+
+    /// A sentence. A key that is missing shows itself; a test keeps that from
+    /// happening.
+    pub(crate) fn say(&self, key: &str, args: Args<'_>) -> String {
+        let Some(pattern) = self.bundle.get_message(key).and_then(|m| m.value()) else {
+            return format!("[{key}]");
+        };
+        let mut fluent = FluentArgs::new();
+        for (name, arg) in args {
+            fluent.set(
+                *name,
+                match arg {
+                    Arg::Count(n) => FluentValue::from(*n),
+                    Arg::Text(t) => FluentValue::from(*t),
+                },
+            );
+        }
+        self.bundle.format_pattern(pattern, Some(&fluent), &mut Vec::new()).into_owned()
+    }
+
+    /// A sentence without arguments.
+    pub(crate) fn word(&self, key: &str) -> String {
+        self.say(key, &[])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    fn keys(source: &str) -> BTreeSet<&str> {
+        source
+            .lines()
+            .filter(|l| l.starts_with(|c: char| c.is_ascii_lowercase()))
+            .filter_map(|l| l.split_once(" ="))
+            .map(|(key, _)| key)
+            .collect()
+    }
+
+    #[test]
+    fn every_language_parses_and_says_the_same_things() {
+        let english = keys(LANGUAGES[0].1);
+        assert!(english.len() > 60);
+        for (language, source) in LANGUAGES {
+            let parsed = FluentResource::try_new((*source).to_owned());
+            assert!(parsed.is_ok(), "{language}: {:?}", parsed.err().map(|e| e.1));
+            assert_eq!(keys(source), english, "{language}");
+        }
+    }
+
+    /// Every key that the code names stands in the file, and every key of the
+    /// file is named by the code, whole or by its first part.
+    #[test]
+    fn the_code_and_the_words_speak_of_the_same_keys() {
+        let code = [
+            include_str!("../athlete.rs"),
+            include_str!("../companion.rs"),
+            include_str!("../figure.rs"),
+            include_str!("../log_set.rs"),
+            include_str!("../notice.rs"),
+            include_str!("../session.rs"),
+            include_str!("../squad.rs"),
+            include_str!("../today.rs"),
+            include_str!("../wording.rs"),
+        ]
+        .concat();
+        let english = keys(LANGUAGES[0].1);
+        for key in &english {
+            let family = key.rsplit_once('-').map_or(*key, |(first, _)| first);
+            let stem = family.split_once('-').map_or(family, |(first, _)| first);
+            assert!(
+                code.contains(&format!("\"{key}\""))
+                    || code.contains(&format!("\"{family}-"))
+                    || code.contains(&format!("\"{stem}-{{")),
+                "nobody says {key}"
+            );
+        }
+        for call in ["word(\"", "say(\""] {
+            for rest in code.split(call).skip(1) {
+                let key = rest.split('"').next().unwrap_or_default();
+                assert!(english.contains(key), "no words for {key}");
+            }
+        }
+    }
+}

@@ -1,0 +1,65 @@
+//! The phone's first screen. It works before any pairing.
+
+use pitside_book::store::{Book, BookError, Filter};
+use pitside_model::facts::{Day, MemberId, Scope, kind};
+
+use crate::env::Env;
+use crate::figure::full_day;
+use crate::record::{Link, Today};
+use crate::route::Route;
+use crate::session::row;
+use crate::text::Words;
+use crate::training::{self, Card, Catalogue, limits};
+use crate::wording::{self, is_young};
+
+pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, BookError> {
+    let revision = book.revision();
+    let day = env.today();
+    let catalogue = Catalogue::read(book)?;
+    let members: Vec<MemberId> = book.own_members()?;
+    let mut sessions = Vec::new();
+    let mut held_limits = Vec::new();
+    let mut young = members.is_empty();
+    for member in &members {
+        let card = Card::read(book, *member)?;
+        young |= is_young(&card, day);
+        let filter = Filter {
+            scope: Some(Scope::Member(*member)),
+            kind: Some(kind::SESSION),
+            days: Some((day, day)),
+            ..Filter::default()
+        };
+        for held in book.held(&filter)? {
+            if let Some(done) = training::session(book, held, &catalogue, &card)? {
+                sessions.push(row(words, env, book, &catalogue, *member, &done)?);
+            }
+        }
+        let limits = limits(book, *member, day)?;
+        held_limits.extend(limits.iter().filter(|l| l.holds_on(day)).map(|l| wording::limit(words, l)));
+    }
+    let carried = book.carried()?;
+    let carried = match carried.oldest_only_here_ms {
+        Some(ms) => words.say(
+            "only-here",
+            &[
+                ("n", carried.only_here.into()),
+                ("day", (&crate::figure::near_day(words, env, Day::of_stamp(ms, env.zone_min))).into()),
+            ],
+        ),
+        None => words.word("all-carried"),
+    };
+    let mut cautions = Vec::new();
+    if young {
+        cautions.push(words.word("caution-young"));
+    }
+    cautions.push(words.word("caution-pain"));
+    Ok(Today {
+        revision,
+        title: full_day(words, day),
+        carried,
+        sessions,
+        actions: vec![Link { text: words.word("action-log-set"), route: Route::LogSet.to_string() }],
+        limits: held_limits,
+        cautions,
+    })
+}

@@ -1,0 +1,388 @@
+//! A member's training, read from the book and computed: sessions with their
+//! sets and totals, takes with their times, weeks with what is unknown.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use pitside_book::store::{Book, BookError, Filter, Held};
+use pitside_model::facts::exercise::FieldError;
+use pitside_model::facts::{
+    self, Approach, Card as CardField, Day, Exercise, Fact, HopPattern, Level, Limit, MemberId, Place, Scope,
+    Side, Subject, field_name, kind,
+};
+use pitside_model::load::catalogue;
+use pitside_model::load::contact::{ContactLoad, repetition};
+use pitside_model::load::performed::{self, Athlete, Leg, Performed, Timed};
+use pitside_model::load::session::{Totals, session_rpe};
+use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError};
+use uuid::Uuid;
+
+/// The exercises of a squad: its catalogue, or the product's own before there
+/// is a squad.
+pub(crate) struct Catalogue(BTreeMap<Uuid, Exercise>);
+
+impl Catalogue {
+    pub(crate) fn read(book: &Book) -> Result<Self, BookError> {
+        let held = book.held(&Filter { kind: Some(kind::EXERCISE), ..Filter::default() })?;
+        let mut found: BTreeMap<Uuid, Exercise> = held
+            .iter()
+            .filter_map(|held| match (held.key.subject, held.fact()) {
+                (Subject::Uuid(id), Some(Fact::Exercise(exercise))) => Some((id, exercise.clone())),
+                _ => None,
+            })
+            .collect();
+        if found.is_empty() {
+            found = catalogue::all().into_iter().map(|item| (item.id, item.exercise)).collect();
+        }
+        Ok(Self(found))
+    }
+    pub(crate) fn get(&self, id: Uuid) -> Option<&Exercise> {
+        self.0.get(&id)
+    }
+    pub(crate) fn iter(&self) -> impl Iterator<Item = (Uuid, &Exercise)> {
+        self.0.iter().map(|(id, exercise)| (*id, exercise))
+    }
+}
+
+/// What is known of a member.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Card {
+    pub(crate) name: Option<String>,
+    pub(crate) born: Option<Day>,
+    pub(crate) level: Option<Level>,
+    pub(crate) take_off: Option<Side>,
+    pub(crate) pattern: Option<HopPattern>,
+    pub(crate) mass_g: Option<u32>,
+    pub(crate) sprint: Option<(u32, u32)>,
+}
+
+impl Card {
+    pub(crate) fn read(book: &Book, member: MemberId) -> Result<Self, BookError> {
+        let mut card = Self::default();
+        let filter =
+            Filter { scope: Some(Scope::Member(member)), kind: Some(kind::MEMBER), ..Filter::default() };
+        for held in book.held(&filter)? {
+            let Some(Fact::Card(field)) = held.fact() else { continue };
+            match field {
+                CardField::Name(name) => card.name = Some(name.clone()),
+                CardField::Born(day) => card.born = Some(*day),
+                CardField::Level(level) => card.level = Some(*level),
+                CardField::TakeOffLeg(side) => card.take_off = Some(*side),
+                CardField::HopPattern(pattern) => card.pattern = Some(*pattern),
+                CardField::MassG(g) => card.mass_g = Some(*g),
+                CardField::Sprint { vmax_mm_s, tau_ms } => card.sprint = Some((*vmax_mm_s, *tau_ms)),
+            }
+        }
+        Ok(card)
+    }
+
+    fn athlete(&self) -> Athlete {
+        Athlete {
+            mass_g: self.mass_g,
+            top_speed_mm_s: self.sprint.map(|s| s.0),
+            tau_ms: self.sprint.map(|s| s.1),
+        }
+    }
+}
+
+/// The events of a clip, and the times that follow.
+pub(crate) struct DoneTake {
+    pub(crate) place: Place,
+    pub(crate) fact: facts::Take,
+    pub(crate) scale: Scale,
+    pub(crate) times: Result<Take, TimingError>,
+}
+
+/// A set and what it comes to.
+pub(crate) struct DoneSet {
+    pub(crate) held: Held,
+    pub(crate) set: facts::Set,
+    pub(crate) exercise: Option<Exercise>,
+    timed: Vec<Timed>,
+    athlete: Athlete,
+    pub(crate) totals: Result<Totals, Trouble>,
+}
+
+/// Why a set cannot be computed.
+pub(crate) enum Trouble {
+    /// Its exercise is not in the catalogue, or has not arrived.
+    NoExercise,
+    /// It does not fit its exercise.
+    Field(FieldError),
+}
+
+/// A session, its effort, and what its sets come to.
+pub(crate) struct DoneSession {
+    pub(crate) place: Place,
+    pub(crate) held: Held,
+    pub(crate) session: facts::Session,
+    pub(crate) effort: Option<facts::Effort>,
+    pub(crate) effort_held: Option<Held>,
+    pub(crate) sets: Vec<DoneSet>,
+    pub(crate) takes: Vec<DoneTake>,
+    pub(crate) totals: Totals,
+}
+
+impl DoneSession {
+    /// Session-RPE × minutes, where both are known.
+    pub(crate) fn load(&self) -> Option<u32> {
+        self.effort.and_then(|e| session_rpe(e.rpe_tenths, e.minutes).ok())
+    }
+}
+
+/// An ISO week of a member.
+pub(crate) struct Week {
+    pub(crate) monday: Day,
+    pub(crate) totals: Totals,
+    pub(crate) load: u64,
+    /// Sessions without a rating or a duration.
+    pub(crate) unrated: u64,
+    /// Days up to today of which nothing is known.
+    pub(crate) unknown: u32,
+    /// Nothing at all is known of the member before this week's end.
+    pub(crate) before_begin: bool,
+}
+
+impl Week {
+    pub(crate) fn incomplete(&self) -> bool {
+        self.unknown > 0
+    }
+}
+
+/// Everything of one member in a stretch of days.
+pub(crate) struct Training {
+    pub(crate) card: Card,
+    pub(crate) sessions: Vec<DoneSession>,
+    pub(crate) weeks: Vec<Week>,
+}
+
+/// The limits of a member, those that hold first, then the newest.
+pub(crate) fn limits(book: &Book, member: MemberId, today: Day) -> Result<Vec<Limit>, BookError> {
+    let filter = Filter { scope: Some(Scope::Member(member)), kind: Some(kind::LIMIT), ..Filter::default() };
+    let mut limits: Vec<Limit> = book
+        .held(&filter)?
+        .iter()
+        .flat_map(|held| &held.values)
+        .filter_map(|live| match &live.fact {
+            // While two people disagree on a limit, both hold.
+            Ok(Fact::Limit(limit)) => Some(limit.clone()),
+            _ => None,
+        })
+        .collect();
+    limits.sort_by_key(|limit| (!limit.holds_on(today), core::cmp::Reverse(limit.from)));
+    Ok(limits)
+}
+
+/// The takes of a member in a stretch of days, the newest last.
+pub(crate) fn takes(book: &Book, member: MemberId, days: (Day, Day)) -> Result<Vec<DoneTake>, BookError> {
+    let filter = Filter {
+        scope: Some(Scope::Member(member)),
+        kind: Some(kind::TAKE),
+        days: Some(days),
+        ..Filter::default()
+    };
+    Ok(book
+        .held(&filter)?
+        .iter()
+        .filter_map(|held| {
+            let (Some(place), Some(Fact::Take(fact))) = (held.place(), held.fact()) else { return None };
+            let scale = Scale::new(fact.pace, i64::from(fact.frame_ticks));
+            let times = Take::read(&fact.events, &scale);
+            Some(DoneTake { place, fact: fact.clone(), scale, times })
+        })
+        .collect())
+}
+
+/// Times of the takes of a set, averaged by the contact's place in the series.
+fn timed(takes: &[DoneTake], set: Place, places: usize) -> Vec<Timed> {
+    let mut contacts = vec![Vec::new(); places];
+    let mut flights = vec![Vec::new(); places];
+    for take in takes.iter().filter(|t| t.fact.set == Some(set)) {
+        let Ok(times) = &take.times else { continue };
+        for (at, contact) in times.contacts.iter().enumerate() {
+            contacts[at.min(places - 1)].push(contact.timed.seconds);
+            let after = times.flights.iter().find(|f| f.toe_off == contact.toe_off);
+            flights[at.min(places - 1)].extend(after.map(|f| f.timed.seconds));
+        }
+    }
+    let mean = |values: &Vec<f64>| {
+        (!values.is_empty()).then(|| (values.iter().sum::<f64>() / values.len() as f64 * 1e6).round() as u32)
+    };
+    (0..places)
+        .map(|at| Timed {
+            // The flight before the repeating contact is the one after it.
+            before_us: if at == 0 { None } else { mean(&flights[at - 1]) },
+            contact_us: mean(&contacts[at]),
+            flight_us: mean(&flights[at]),
+        })
+        .collect()
+}
+
+impl DoneSet {
+    fn new(held: Held, set: facts::Set, catalogue: &Catalogue, takes: &[DoneTake], card: &Card) -> Self {
+        let exercise = catalogue.get(set.exercise).cloned();
+        let timed = match (held.place(), &exercise) {
+            (Some(place), Some(exercise)) => timed(takes, place, exercise.series.len().max(1)),
+            _ => Vec::new(),
+        };
+        let mut done =
+            Self { held, set, exercise, timed, athlete: card.athlete(), totals: Err(Trouble::NoExercise) };
+        done.totals = done
+            .performed()
+            .map_or(Err(Trouble::NoExercise), |performed| Totals::of(&[performed]).map_err(Trouble::Field));
+        done
+    }
+
+    fn performed(&self) -> Option<Performed<'_>> {
+        let exercise = self.exercise.as_ref()?;
+        let set = &self.set;
+        Some(Performed {
+            exercise,
+            reps: set.reps,
+            contacts_per_rep: set.contacts_per_rep,
+            leg: match set.leg {
+                facts::Leg::Left => performed::Side::Left,
+                facts::Leg::Right => performed::Side::Right,
+                facts::Leg::Both => performed::Side::Both,
+                facts::Leg::AlternateLeft => performed::Side::Alternate { first: Leg::Left },
+                facts::Leg::AlternateRight => performed::Side::Alternate { first: Leg::Right },
+            },
+            box_mm: set.box_mm,
+            approach: set.approach.map(|approach| match approach {
+                Approach::Strides(n) => performed::Approach::Strides(n),
+                Approach::Millimetres(mm) => performed::Approach::Millimetres(mm),
+            }),
+            added_load_g: set.load_g.unwrap_or(0),
+            timed: if self.timed.iter().any(|t| *t != Timed::default()) { &self.timed } else { &[] },
+            athlete: self.athlete,
+        })
+    }
+
+    /// The contacts of one repetition.
+    pub(crate) fn contacts(&self) -> Vec<ContactLoad<'_>> {
+        self.performed().and_then(|p| repetition(&p).ok()).unwrap_or_default()
+    }
+}
+
+/// One session.
+pub(crate) fn session(
+    book: &Book,
+    held: Held,
+    catalogue: &Catalogue,
+    card: &Card,
+) -> Result<Option<DoneSession>, BookError> {
+    let (Some(place), Some(Fact::Session(session))) = (held.place(), held.fact().cloned()) else {
+        return Ok(None);
+    };
+    let efforts = book.held(&Filter {
+        scope: Some(held.key.scope),
+        kind: Some(kind::SESSION),
+        field: Some(field_name::EFFORT),
+        subject: Some(Subject::Fact(place)),
+        ..Filter::default()
+    })?;
+    let effort_held = efforts.into_iter().next();
+    let effort = match effort_held.as_ref().and_then(Held::fact) {
+        Some(Fact::Effort(effort)) => Some(*effort),
+        _ => None,
+    };
+    let own_takes = match held.key.scope.member() {
+        Some(member) => takes(book, member, (session.day, session.day))?,
+        None => Vec::new(),
+    };
+    let sets: Vec<DoneSet> = book
+        .held(&Filter {
+            scope: Some(held.key.scope),
+            kind: Some(kind::SET),
+            session: Some(place),
+            ..Filter::default()
+        })?
+        .into_iter()
+        .filter_map(|held| match held.fact().cloned() {
+            Some(Fact::Set(set)) => Some(DoneSet::new(held, set, catalogue, &own_takes, card)),
+            _ => None,
+        })
+        .collect();
+    let mut totals = Totals::default();
+    for set in sets.iter().filter_map(|s| s.totals.as_ref().ok()) {
+        totals.add(set);
+    }
+    let ids: BTreeSet<Place> = sets.iter().filter_map(|s| s.held.place()).collect();
+    let takes = own_takes.into_iter().filter(|t| t.fact.set.is_some_and(|s| ids.contains(&s))).collect();
+    Ok(Some(DoneSession { place, held, session, effort, effort_held, sets, takes, totals }))
+}
+
+impl Training {
+    /// The training of a member in the ISO weeks that end with this one.
+    pub(crate) fn read(
+        book: &Book,
+        member: MemberId,
+        catalogue: &Catalogue,
+        today: Day,
+        weeks: i32,
+    ) -> Result<Self, BookError> {
+        let card = Card::read(book, member)?;
+        let first = today.monday().plus(-7 * (weeks - 1));
+        let scope = Some(Scope::Member(member));
+        let held = |kind, days| book.held(&Filter { scope, kind: Some(kind), days, ..Filter::default() });
+        let mut sessions = Vec::new();
+        for held in held(kind::SESSION, Some((first, today)))? {
+            sessions.extend(session(book, held, catalogue, &card)?);
+        }
+        let mut known: BTreeSet<Day> = sessions.iter().map(|s| s.session.day).collect();
+        for held in held(kind::REST, Some((first, today)))? {
+            known.extend(held.fact().and_then(Fact::day));
+        }
+        let complete: Vec<Day> =
+            held(kind::COMPLETE, None)?.iter().filter_map(|h| h.fact().and_then(Fact::day)).collect();
+        let complete = complete.into_iter().max();
+        let begin = self::begin(book, member)?;
+        let weeks = (0..weeks)
+            .map(|n| {
+                let monday = first.plus(7 * n);
+                let days = (0..7).map(|d| monday.plus(d)).filter(|d| *d <= today);
+                let mut week = Week {
+                    monday,
+                    totals: Totals::default(),
+                    load: 0,
+                    unrated: 0,
+                    unknown: 0,
+                    before_begin: begin.is_none_or(|begin| monday.plus(6) < begin),
+                };
+                for day in days {
+                    let is_known = known.contains(&day) || complete.is_some_and(|upto| day <= upto);
+                    week.unknown += u32::from(!is_known);
+                }
+                for done in sessions.iter().filter(|s| s.session.day.monday() == monday) {
+                    week.totals.add(&done.totals);
+                    match done.load() {
+                        Some(load) => week.load += u64::from(load),
+                        None => week.unrated += 1,
+                    }
+                }
+                week
+            })
+            .collect();
+        Ok(Self { card, sessions, weeks })
+    }
+}
+
+/// The first day of which anything is known.
+fn begin(book: &Book, member: MemberId) -> Result<Option<Day>, BookError> {
+    let filter =
+        Filter { scope: Some(Scope::Member(member)), kind: Some(kind::SESSION), ..Filter::default() };
+    Ok(book.held(&filter)?.iter().filter_map(|h| h.fact().and_then(Fact::day)).min())
+}
+
+/// The times of a take in order, with what each is called by its foot.
+pub(crate) fn contact_times(take: &DoneTake) -> Vec<(facts::Foot, Measured, f64)> {
+    let Ok(times) = &take.times else { return Vec::new() };
+    times
+        .contacts
+        .iter()
+        .map(|c| {
+            let at =
+                take.fact.events.get(c.touchdown).map_or(0, |e| (e.bracket.before + e.bracket.after) / 2);
+            (c.foot, c.timed, take.scale.seconds(at))
+        })
+        .collect()
+}

@@ -1,0 +1,466 @@
+//! Facts in words: what a set, a limit, a take or a clash says.
+
+use pitside_book::store::{Book, BookError, Filter, Held, Live};
+use pitside_model::facts::exercise::{Exercise, Kind, Support};
+use pitside_model::facts::{
+    Approach, Card as CardField, CheckIn, Day, DeviceKey, Effort, Fact, Foot, Hurt, Leg, Limit, MemberId,
+    Scope, Set, Subject, Take, field_name, kind,
+};
+use pitside_model::load::caution::Caution;
+use pitside_model::load::session::{Hardest, KindTotal};
+use pitside_model::timing::Timed;
+
+use crate::env::Env;
+use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
+use crate::record::Figure;
+use crate::record::{Bar, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
+use crate::text::Words;
+use crate::training::{Card, Catalogue, DoneTake, Week, contact_times};
+
+/// A kind of contact.
+pub(crate) fn kind_word(words: &Words, kind: Kind) -> String {
+    words.word(&format!("kind-{}", kind.word()))
+}
+
+/// The name of a member, or what stands for it.
+pub(crate) fn name(words: &Words, card: &Card, member: MemberId) -> String {
+    card.name.clone().unwrap_or_else(|| {
+        let short: String = member.to_string().chars().take(8).collect();
+        words.say("no-name", &[("short", (&short).into())])
+    })
+}
+
+/// Whether a member counts as young: under 18, or of unknown age.
+pub(crate) fn is_young(card: &Card, today: Day) -> bool {
+    card.born.is_none_or(|born| born.years_until(today) < 18)
+}
+
+/// Level and age.
+pub(crate) fn about(words: &Words, card: &Card, today: Day) -> String {
+    let level = match card.level {
+        Some(level) => words.word(&format!("level-{}", level.word())),
+        None => words.word("level-unknown"),
+    };
+    let age = match card.born {
+        None => words.word("age-unknown"),
+        Some(born) => {
+            let years = born.years_until(today);
+            let years = u64::try_from(years).unwrap_or(0);
+            let key = if years < 18 { "age-young" } else { "age" };
+            words.say(key, &[("years", years.into())])
+        }
+    };
+    format!("{level}, {age}")
+}
+
+/// What a set says.
+pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
+    let exercise = catalogue.get(set.exercise);
+    let unknown = words.word("exercise-unknown");
+    let name = exercise.map_or(&unknown, |e| &e.name);
+    let mut parts =
+        vec![words.say("set", &[("reps", u64::from(set.reps).into()), ("exercise", name.into())])];
+    if set.leg != Leg::Both {
+        parts.push(words.word(&format!("leg-{}", set.leg.word())));
+    }
+    match set.approach {
+        Some(Approach::Strides(n)) => parts.push(words.say("strides", &[("n", u64::from(n).into())])),
+        Some(Approach::Millimetres(mm)) => {
+            let metres = decimal(f64::from(mm) / 1_000.0, 1);
+            parts.push(words.say("run-in-metres", &[("metres", (&metres).into())]));
+        }
+        None => {}
+    }
+    if let Some(mm) = set.box_mm {
+        parts.push(words.say("box", &[("height", (&centimetres(mm)).into())]));
+    }
+    if let Some(g) = set.load_g.filter(|g| *g > 0) {
+        parts.push(words.say("outside-load", &[("load", (&kilograms(g)).into())]));
+    }
+    if let (Some(n), true) = (set.contacts_per_rep, true) {
+        parts.push(words.say("contacts-each", &[("n", u64::from(n).into())]));
+    }
+    parts.join(", ")
+}
+
+/// How hard and how long a session was.
+pub(crate) fn effort(words: &Words, effort: &Effort) -> String {
+    let rpe =
+        decimal(f64::from(effort.rpe_tenths) / 10.0, usize::from(!effort.rpe_tenths.is_multiple_of(10)));
+    words.say("effort", &[("rpe", (&rpe).into()), ("minutes", u64::from(effort.minutes).into())])
+}
+
+/// What a member may not do.
+pub(crate) fn limit(words: &Words, limit: &Limit) -> String {
+    let mut parts = Vec::new();
+    if let Some(side) = limit.no_one_leg {
+        parts.push(words.word(&format!("limit-one-leg-{}", side.word())));
+    }
+    if limit.no_approach {
+        parts.push(words.word("limit-approach"));
+    }
+    if let Some(mm) = limit.max_box_mm {
+        parts.push(words.say("limit-box", &[("height", (&centimetres(mm)).into())]));
+    }
+    parts.extend(limit.note.clone());
+    let what = parts.join(", ");
+    let from = day(words, limit.from);
+    let by = words.word(&format!("said-by-{}", limit.said_by.word()));
+    match limit.until {
+        Some(until) => words.say(
+            "limit-until",
+            &[
+                ("what", (&what).into()),
+                ("from", (&from).into()),
+                ("until", (&day(words, until)).into()),
+                ("by", (&by).into()),
+            ],
+        ),
+        None => words
+            .say("limit-open", &[("what", (&what).into()), ("from", (&from).into()), ("by", (&by).into())]),
+    }
+}
+
+/// What hurts.
+pub(crate) fn hurt(words: &Words, env: &Env, hurt: &Hurt, on: Day) -> String {
+    let part = words.word(&format!("part-{}", hurt.part.word()));
+    let place = match hurt.side {
+        Some(side) => format!("{part}, {}", words.word(&format!("side-{}", side.word()))),
+        None => part,
+    };
+    words.say(
+        "hurt",
+        &[
+            ("place", (&place).into()),
+            ("score", (&hurt.score.to_string()).into()),
+            ("day", (&near_day(words, env, on)).into()),
+        ],
+    )
+}
+
+/// The newest check-in's complaints, where the book has any.
+pub(crate) fn check_ins(book: &Book, member: MemberId) -> Result<Vec<CheckIn>, BookError> {
+    let filter =
+        Filter { scope: Some(Scope::Private(member)), kind: Some(kind::CHECK_IN), ..Filter::default() };
+    Ok(book
+        .held(&filter)?
+        .iter()
+        .filter_map(|held| match held.fact() {
+            Some(Fact::CheckIn(check_in)) => Some(check_in.clone()),
+            _ => None,
+        })
+        .collect())
+}
+
+/// Whether the member shares the private part with the staff; a clash is a no.
+pub(crate) fn shares(book: &Book, member: MemberId) -> Result<bool, BookError> {
+    let consent = book.held(&Filter {
+        scope: Some(Scope::Member(member)),
+        kind: Some(kind::CONSENT),
+        field: Some(field_name::PRIVATE),
+        subject: Some(Subject::Uuid(member.0)),
+        ..Filter::default()
+    })?;
+    Ok(consent
+        .first()
+        .is_some_and(|held| !held.is_clash() && matches!(held.fact(), Some(Fact::Consent(c)) if c.given)))
+}
+
+/// A device in words: this one, the coach's, the athlete's.
+fn device(words: &Words, book: &Book, device: DeviceKey) -> Result<String, BookError> {
+    if device == book.device() {
+        return Ok(words.word("device-this"));
+    }
+    let grants = book.grants(device)?;
+    let key = if grants.owner {
+        "device-owner"
+    } else if grants.is_empty() {
+        "device-unknown"
+    } else {
+        "device-athlete"
+    };
+    let short: String = device.to_string().chars().take(6).collect();
+    Ok(words.say(key, &[("short", (&short).into())]))
+}
+
+/// What one value of a fact says.
+fn value(words: &Words, catalogue: &Catalogue, live: &Live) -> String {
+    match &live.fact {
+        Err(e) => words.say("unreadable", &[("why", (&e.to_string()).into())]),
+        Ok(Fact::Deleted) => words.word("deleted"),
+        Ok(Fact::Set(fact)) => set(words, catalogue, fact),
+        Ok(Fact::Effort(fact)) => effort(words, fact),
+        Ok(Fact::Limit(fact)) => limit(words, fact),
+        Ok(Fact::Session(fact)) => {
+            let purpose = fact.purpose.clone().unwrap_or_else(|| words.word("session"));
+            format!("{}, {purpose}", full_day(words, fact.day))
+        }
+        Ok(Fact::Card(field)) => card_value(words, field),
+        Ok(Fact::Consent(fact)) => words.word(if fact.given { "consent-given" } else { "consent-withdrawn" }),
+        Ok(Fact::Exercise(fact)) => format!("{}. {}", fact.name, fact.about),
+        Ok(Fact::Roster(fact)) => words.word(&format!("roster-{}", fact.standing.word())),
+        Ok(Fact::SquadName(name)) => name.clone(),
+        Ok(_) => words.word("another-value"),
+    }
+}
+
+/// A field of the card in words.
+pub(crate) fn card_value(words: &Words, field: &CardField) -> String {
+    match field {
+        CardField::Name(name) => name.clone(),
+        CardField::Born(day) => full_day(words, *day),
+        CardField::Level(level) => words.word(&format!("level-{}", level.word())),
+        CardField::TakeOffLeg(side) => words.word(&format!("side-{}", side.word())),
+        CardField::HopPattern(pattern) => words.word(&format!("pattern-{}", pattern.word())),
+        CardField::MassG(g) => kilograms(*g),
+        CardField::Sprint { vmax_mm_s, tau_ms } => {
+            let speed = decimal(f64::from(*vmax_mm_s) / 1_000.0, 2);
+            let tau = decimal(f64::from(*tau_ms) / 1_000.0, 2);
+            words.say("sprint", &[("speed", (&speed).into()), ("tau", (&tau).into())])
+        }
+    }
+}
+
+/// The facts of a member that two people wrote differently.
+pub(crate) fn clashes(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+) -> Result<Vec<(Held, Clash)>, BookError> {
+    let held = book.held(&Filter { member: Some(member), ..Filter::default() })?;
+    held.into_iter()
+        .filter(Held::is_clash)
+        .map(|held| {
+            let clash = clash(words, env, book, catalogue, &held)?;
+            Ok((held, clash))
+        })
+        .collect()
+}
+
+fn clash(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    held: &Held,
+) -> Result<Clash, BookError> {
+    let what = match (held.key.kind.as_str(), held.key.field.as_str()) {
+        (kind::MEMBER, field) => words.word(&format!("card-{field}")),
+        (kind::SESSION, field_name::EFFORT) => words.word("clash-effort"),
+        (other, _) => words.word(&format!("clash-{other}")),
+    };
+    let mut values = Vec::new();
+    for live in &held.values {
+        let who = device(words, book, live.device)?;
+        let when = near_day(words, env, live.stamp.day());
+        let minute = live.stamp.ms.saturating_add(i64::from(live.stamp.zone_min) * 60_000).div_euclid(60_000);
+        let time = clock(env, u16::try_from(minute.rem_euclid(1_440)).unwrap_or(0));
+        values.push(ClashValue {
+            choice: live.hash.to_string(),
+            text: value(words, catalogue, live),
+            written: words
+                .say("written", &[("who", (&who).into()), ("day", (&when).into()), ("time", (&time).into())]),
+        });
+    }
+    let said: Vec<String> = values.iter().map(|v| format!("{}, {}", v.text, v.written)).collect();
+    let spoken =
+        words.say("clash-spoken", &[("what", (&what).into()), ("values", (&said.join("; ")).into())]);
+    Ok(Clash { what, values, spoken })
+}
+
+/// A foot.
+fn foot(words: &Words, foot: Foot) -> String {
+    words.word(&format!("foot-{}", foot.word()))
+}
+
+/// The name of what a take shows.
+pub(crate) fn take_name(words: &Words, catalogue: &Catalogue, take: &Take) -> String {
+    let exercise: Option<&Exercise> = take.exercise.and_then(|id| catalogue.get(id));
+    exercise.map_or_else(|| words.word("exercise-unknown"), |e| e.name.clone())
+}
+
+/// One timed contact.
+fn time(words: &Words, env: &Env, take: &DoneTake, label: String, measured: &Timed) -> Time {
+    let on = near_day(words, env, take.fact.day);
+    let note = if take.fact.rendered { words.say("rendered-on", &[("day", (&on).into())]) } else { on };
+    let half_width = measured.total_half_width_95();
+    Time {
+        id: take.place.to_string(),
+        label,
+        value: timed(measured.seconds, half_width),
+        note,
+        seconds: measured.seconds,
+        half_width,
+    }
+}
+
+/// A take with its picture.
+pub(crate) fn take(words: &Words, env: &Env, catalogue: &Catalogue, take: &DoneTake) -> TakeRow {
+    let exercise = take_name(words, catalogue, &take.fact);
+    let title = words.say(
+        "take-title",
+        &[("exercise", (&exercise).into()), ("day", (&full_day(words, take.fact.day)).into())],
+    );
+    let contacts = contact_times(take);
+    let times: Vec<Time> = contacts
+        .iter()
+        .enumerate()
+        .map(|(at, (side, measured, _))| {
+            let label = words.say(
+                "contact-label",
+                &[("n", (&(at + 1).to_string()).into()), ("foot", (&foot(words, *side)).into())],
+            );
+            time(words, env, take, label, measured)
+        })
+        .collect();
+    let begin = contacts.first().map_or(0.0, |c| c.2) - 0.05;
+    let end = contacts.last().map_or(0.0, |c| c.2 + c.1.seconds) + 0.05;
+    let mut feet: Vec<FootRow> = Vec::new();
+    for side in [Foot::Left, Foot::Right, Foot::Both] {
+        let bars: Vec<Bar> = contacts
+            .iter()
+            .filter(|(f, ..)| *f == side)
+            .map(|(_, measured, start)| Bar {
+                start: start - begin,
+                end: start - begin + measured.seconds,
+                fade: measured.total_half_width_95(),
+                label: format!("{:.0} ms", measured.seconds * 1_000.0),
+            })
+            .collect();
+        if !bars.is_empty() {
+            feet.push(FootRow { label: foot(words, side), bars });
+        }
+    }
+    let said: Vec<String> = times.iter().map(|t| format!("{}: {}", t.label, t.value)).collect();
+    let mut note = words.word("take-note");
+    if take.fact.rendered {
+        note = format!("{} {note}", words.word("take-rendered"));
+    }
+    if let Err(e) = &take.times {
+        note = words.say("take-refused", &[("why", (&e.to_string()).into())]);
+    }
+    let lane =
+        Lane { seconds: (end - begin).max(0.0), feet, spoken: format!("{title}. {}", said.join(". ")) };
+    TakeRow { id: take.place.to_string(), title, lane, times, note }
+}
+
+/// The newest times for a board: the mean of the contacts of each of the last takes.
+pub(crate) fn newest_times(
+    words: &Words,
+    env: &Env,
+    catalogue: &Catalogue,
+    takes: &[DoneTake],
+    most: usize,
+) -> Vec<Time> {
+    takes
+        .iter()
+        .rev()
+        .filter_map(|take| {
+            let all: Vec<Timed> = contact_times(take).into_iter().map(|c| c.1).collect();
+            let mean = pitside_model::timing::mean(&all)?;
+            let label = words.say(
+                "mean-label",
+                &[
+                    ("exercise", (&take_name(words, catalogue, &take.fact)).into()),
+                    ("n", (all.len() as u64).into()),
+                ],
+            );
+            Some(time(words, env, take, label, &mean))
+        })
+        .take(most)
+        .collect()
+}
+
+/// The hardest contact of a kind.
+pub(crate) fn hardest(words: &Words, hardest: Option<&Hardest>) -> String {
+    let Some(hardest) = hardest else { return String::new() };
+    let energy = decimal(hardest.energy_uj_per_kg_per_leg as f64 / 1e6, 1);
+    let speed = decimal(hardest.closing_speed_mm_s as f64 / 1e3, 1);
+    let key = if hardest.estimated { "hardest-estimated" } else { "hardest" };
+    words.say(
+        key,
+        &[("exercise", (&hardest.exercise).into()), ("speed", (&speed).into()), ("energy", (&energy).into())],
+    )
+}
+
+/// Contacts and energy by kind, and session-RPE, over some weeks.
+pub(crate) fn week_rows(words: &Words, weeks: &[Week]) -> Vec<WeekRow> {
+    let mut rows = Vec::new();
+    for kind in Kind::ALL {
+        let totals: Vec<Option<&KindTotal>> = weeks.iter().map(|w| w.totals.get(*kind)).collect();
+        let most = totals.iter().flatten().map(|t| t.contacts).max().unwrap_or(0);
+        if most == 0 {
+            continue;
+        }
+        let figures = weeks.iter().zip(&totals).map(|(week, total)| {
+            let contacts = total.map_or(0, |t| t.contacts);
+            let energy = total.map_or(0.0, KindTotal::energy_j_per_kg);
+            let more = words.say("energy", &[("energy", (&whole(energy.round() as u64)).into())]);
+            let said = words.say("contacts", &[("n", contacts.into())]);
+            figure(words, week, whole(contacts), more, contacts as f64 / most as f64, &said)
+        });
+        rows.push(WeekRow {
+            label: kind_word(words, *kind),
+            weeks: figures.collect(),
+            hardest: hardest(words, weeks.last().and_then(|w| w.totals.get(*kind)?.hardest.as_ref())),
+        });
+    }
+    let most = weeks.iter().map(|w| w.load).max().unwrap_or(0);
+    if most > 0 {
+        let figures = weeks.iter().map(|week| {
+            let more = if week.unrated > 0 {
+                words.say("unrated", &[("n", week.unrated.into())])
+            } else {
+                String::new()
+            };
+            let said = words.say("load-spoken", &[("load", (&whole(week.load)).into())]);
+            figure(words, week, whole(week.load), more, week.load as f64 / most as f64, &said)
+        });
+        rows.push(WeekRow {
+            label: words.word("session-rpe"),
+            weeks: figures.collect(),
+            hardest: String::new(),
+        });
+    }
+    rows
+}
+
+fn figure(words: &Words, week: &Week, text: String, more: String, share: f64, said: &str) -> Figure {
+    let label = crate::figure::week(words, week.monday);
+    if week.before_begin {
+        let spoken = words.say("week-before-begin", &[("week", (&label).into())]);
+        return Figure {
+            week: label,
+            text: "–".to_owned(),
+            more: String::new(),
+            share: 0.0,
+            incomplete: false,
+            spoken,
+        };
+    }
+    let mut spoken = format!("{label}: {said}");
+    if !more.is_empty() {
+        spoken = format!("{spoken}, {more}");
+    }
+    if week.incomplete() {
+        let unknown = words.say("incomplete-spoken", &[("n", u64::from(week.unknown).into())]);
+        spoken = format!("{spoken}, {unknown}");
+    }
+    Figure { week: label, text, more, share, incomplete: week.incomplete(), spoken }
+}
+
+/// The caution of an exercise, in words.
+pub(crate) fn caution(words: &Words, exercise: &Exercise) -> Option<String> {
+    Some(words.word(match Caution::of(exercise)? {
+        Caution::FallFromBox => "caution-fall",
+        Caution::EventTakeOff => "caution-event",
+        Caution::OneLegRunIn => "caution-one-leg",
+    }))
+}
+
+/// What stands behind a default value.
+pub(crate) fn support(words: &Words, support: Support) -> String {
+    words.word(&format!("support-{}", support.word()))
+}
