@@ -20,10 +20,16 @@ Exit codes:
 pub(crate) enum Exit {
     /// Something that no other code covers.
     Unexpected = 1,
+    /// The command line is wrong.
+    Usage = 2,
     /// The clip or the marks give no time.
     Refused = 3,
     /// The file cannot be read as a clip.
     NotAClip = 4,
+    /// The book cannot be opened, read or written.
+    Book = 5,
+    /// The other side of a sync.
+    Sync = 6,
 }
 
 /// A failure as it is told to a person.

@@ -5,7 +5,10 @@
 //! all. Results go to standard output, errors to standard error with a hint.
 
 mod command;
+mod demo;
+mod device;
 mod failure;
+mod page;
 
 use std::io::Write;
 use std::process::ExitCode;

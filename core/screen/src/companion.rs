@@ -100,6 +100,14 @@ impl Companion {
         Self { book: RwLock::new(Some(book)) }
     }
 
+    /// The squad board of a book that is not held by a companion.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn board_of(book: &Book, env: &Env) -> Result<Squad, ScreenError> {
+        Ok(squad::squad(&Words::of(&env.language), env, book)?)
+    }
+
     fn book(&self) -> Result<Arc<Book>, ScreenError> {
         // A panic inside a call leaves the book whole: its transaction is rolled
         // back. So a poisoned lock is taken like any other.

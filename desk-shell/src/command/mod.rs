@@ -3,6 +3,11 @@
 
 mod clip;
 mod contact;
+mod demo;
+mod log;
+mod pair;
+mod serve;
+mod sync;
 
 use std::fs::File;
 use std::io::Write;
@@ -20,6 +25,16 @@ pub(crate) enum Command {
     Clip(clip::Args),
     /// Time one contact on a clip, with its uncertainty
     Contact(contact::Args),
+    /// Open the coach's book: the page, and the listener that phones sync with
+    Serve(serve::Args),
+    /// Invite a device to the squad, or answer an invitation
+    Pair(pair::Args),
+    /// Bring this book and a paired device's together
+    Sync(sync::Args),
+    /// Write down sets, rest days and ratings; needs no connection
+    Log(log::Args),
+    /// The whole job on an invented squad
+    Demo(demo::Args),
 }
 
 impl Command {
@@ -27,6 +42,11 @@ impl Command {
         match self {
             Self::Clip(args) => clip::run(&args, out),
             Self::Contact(args) => contact::run(&args, out),
+            Self::Serve(args) => serve::run(args, out),
+            Self::Pair(args) => pair::run(&args, out),
+            Self::Sync(args) => sync::run(&args, out),
+            Self::Log(args) => log::run(&args, out),
+            Self::Demo(args) => demo::run(&args, out),
         }
     }
 }

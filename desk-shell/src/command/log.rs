@@ -1,0 +1,279 @@
+//! `pitside log`: writes sets, rest days and ratings from the command line. It
+//! needs no connection.
+
+use std::io::Write;
+
+use pitside_book::clock::{Clock, Stamp, SystemClock};
+use pitside_book::store::{Book, Draft, Filter};
+use pitside_model::facts::exercise::{Exercise, Legs};
+use pitside_model::facts::{
+    Approach, Card, Complete, Day, Effort, Fact, Leg, MemberId, Place, RestDay, Scope, Session, Set, Subject,
+    UnknownWord, field_name, kind,
+};
+use pitside_model::load::catalogue;
+use uuid::Uuid;
+
+use crate::device::Where;
+use crate::failure::{Exit, Failure};
+
+const EXAMPLES: &str = "\
+Examples:
+  pitside log --exercises
+  pitside log --exercise \"Pogo, two legs\" --sets 3 --reps 10
+  pitside log --exercise \"Drop jump\" --reps 6 --box-cm 30 --purpose \"short contacts\"
+  pitside log --rpe 6 --minutes 70
+  pitside log --rest --day 2026-11-24
+  pitside log --complete";
+
+/// The arguments of `pitside log`.
+#[derive(clap::Args)]
+#[command(after_help = EXAMPLES)]
+pub(crate) struct Args {
+    #[command(flatten)]
+    at: Where,
+    /// List the exercises
+    #[arg(long)]
+    exercises: bool,
+    /// Put a new athlete on the roster (a coach's book)
+    #[arg(long, value_name = "NAME")]
+    new_member: Option<String>,
+    /// For whom, by name [default: the one this device serves]
+    #[arg(long, value_name = "NAME")]
+    member: Option<String>,
+    /// The day [default: today]
+    #[arg(long, value_name = "DATE", value_parser = parse_day)]
+    day: Option<Day>,
+    /// What was done, by name
+    #[arg(long, value_name = "NAME")]
+    exercise: Option<String>,
+    /// Sets alike
+    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..=50))]
+    sets: u16,
+    /// Repetitions of each set
+    #[arg(long, default_value_t = 1)]
+    reps: u16,
+    /// left, right, both, alternate-left or alternate-right [default: what the exercise is done on]
+    #[arg(long, value_name = "LEG", value_parser = parse_leg)]
+    leg: Option<Leg>,
+    /// Height of the box
+    #[arg(long, value_name = "CM")]
+    box_cm: Option<u16>,
+    /// Strides of the run-in
+    #[arg(long, value_name = "N", conflicts_with = "run_in_m")]
+    strides: Option<u16>,
+    /// Metres of the run-in
+    #[arg(long, value_name = "M")]
+    run_in_m: Option<u16>,
+    /// Contacts of each repetition, where not as usual
+    #[arg(long, value_name = "N")]
+    contacts: Option<u16>,
+    /// What the session was for
+    #[arg(long, value_name = "TEXT")]
+    purpose: Option<String>,
+    /// Rating of perceived exertion, 0 to 10, about 30 minutes after the end
+    #[arg(long, value_name = "RPE", requires = "minutes")]
+    rpe: Option<f32>,
+    /// Minutes that the session took
+    #[arg(long, value_name = "MIN", requires = "rpe")]
+    minutes: Option<u16>,
+    /// The day was a rest day
+    #[arg(long, conflicts_with_all = ["exercise", "rpe"])]
+    rest: bool,
+    /// Everything up to the day is written down
+    #[arg(long)]
+    complete: bool,
+}
+
+fn parse_day(text: &str) -> Result<Day, String> {
+    Day::parse(text).ok_or_else(|| "a day is written as 2026-11-25".to_owned())
+}
+
+fn parse_leg(text: &str) -> Result<Leg, UnknownWord> {
+    text.parse()
+}
+
+pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
+    let now = SystemClock.now();
+    let book = args.at.open_or_create()?;
+    if let Some(name) = &args.new_member {
+        book.add_member(name, now)?;
+        writeln!(out, "On the roster: {name}")?;
+        return Ok(());
+    }
+    let exercises = exercises(&book)?;
+    if args.exercises {
+        for (_, exercise) in &exercises {
+            writeln!(out, "{:<34} {}", exercise.name, exercise.about)?;
+        }
+        return Ok(());
+    }
+    if book.squad().is_none() {
+        book.start_member(now)?;
+    }
+    let member = member(&book, args.member.as_deref())?;
+    let scope = Scope::Member(member);
+    let day = args.day.unwrap_or_else(|| now.day());
+    let mut written = false;
+    if args.exercise.is_some() || args.rpe.is_some() {
+        let session = session(&book, scope, day, args, now)?;
+        if let Some(name) = &args.exercise {
+            let (id, exercise) = find(&exercises, name)?;
+            let drafts =
+                vec![(scope, Draft::new(Fact::Set(set(args, session, *id, exercise)))); args.sets.into()];
+            book.write_all(&drafts, now)?;
+            writeln!(out, "{day}: {} × {} × {}", args.sets, args.reps, exercise.name)?;
+        }
+        if let (Some(rpe), Some(minutes)) = (args.rpe, args.minutes) {
+            rate(&book, scope, session, rpe, minutes, now)?;
+            writeln!(out, "{day}: RPE {rpe} × {minutes} min")?;
+        }
+        written = true;
+    }
+    if args.rest {
+        book.write(scope, &Draft::new(Fact::Rest(RestDay { day })), now)?;
+        writeln!(out, "{day}: rest day")?;
+        written = true;
+    }
+    if args.complete {
+        book.write(scope, &Draft::new(Fact::Complete(Complete { up_to: day })), now)?;
+        writeln!(out, "Complete up to {day}")?;
+        written = true;
+    }
+    if !written {
+        return Err(Failure::new(Exit::Usage, "there is nothing to log").hint("see: pitside log --help"));
+    }
+    let carried = book.carried()?;
+    if carried.only_here > 0 {
+        writeln!(out, "{} sets are only on this device", carried.only_here)?;
+    }
+    Ok(())
+}
+
+fn exercises(book: &Book) -> Result<Vec<(Uuid, Exercise)>, Failure> {
+    let held = book.held(&Filter { kind: Some(kind::EXERCISE), ..Filter::default() })?;
+    let found: Vec<_> = held
+        .iter()
+        .filter_map(|held| match (held.key.subject, held.fact()) {
+            (Subject::Uuid(id), Some(Fact::Exercise(exercise))) => Some((id, exercise.clone())),
+            _ => None,
+        })
+        .collect();
+    if found.is_empty() {
+        return Ok(catalogue::all().into_iter().map(|item| (item.id, item.exercise)).collect());
+    }
+    Ok(found)
+}
+
+fn find<'a>(exercises: &'a [(Uuid, Exercise)], name: &str) -> Result<&'a (Uuid, Exercise), Failure> {
+    let wanted = name.to_lowercase();
+    let exact = exercises.iter().find(|(_, e)| e.name.to_lowercase() == wanted);
+    let mut parts = exercises.iter().filter(|(_, e)| e.name.to_lowercase().contains(&wanted));
+    let only = match (parts.next(), parts.next()) {
+        (Some(one), None) => Some(one),
+        _ => None,
+    };
+    exact.or(only).ok_or_else(|| {
+        Failure::new(Exit::Usage, format!("{name:?} names no exercise, or more than one"))
+            .hint("list them: pitside log --exercises")
+    })
+}
+
+fn member(book: &Book, name: Option<&str>) -> Result<MemberId, Failure> {
+    let Some(name) = name else {
+        return match book.own_members()?.as_slice() {
+            [one] => Ok(*one),
+            [] => {
+                Err(Failure::new(Exit::Usage, "this device serves no athlete")
+                    .hint("name one: --member NAME"))
+            }
+            _ => Err(Failure::new(Exit::Usage, "this device serves several athletes")
+                .hint("name one: --member NAME")),
+        };
+    };
+    for member in book.members()? {
+        let filter = Filter {
+            scope: Some(Scope::Member(member)),
+            kind: Some(kind::MEMBER),
+            field: Some(field_name::NAME),
+            ..Filter::default()
+        };
+        let held = book.held(&filter)?;
+        let is = held.iter().flat_map(|h| &h.values).any(|live| {
+            matches!(&live.fact, Ok(Fact::Card(Card::Name(n))) if n.to_lowercase() == name.to_lowercase())
+        });
+        if is {
+            return Ok(member);
+        }
+    }
+    Err(Failure::new(Exit::Usage, format!("nobody is called {name:?} here"))
+        .hint("put a new athlete on the roster: --new-member NAME"))
+}
+
+/// The session of that day, or a new one.
+fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Result<Place, Failure> {
+    let held = book.held(&Filter {
+        scope: Some(scope),
+        kind: Some(kind::SESSION),
+        days: Some((day, day)),
+        ..Filter::default()
+    })?;
+    if let Some(place) = held.iter().rev().find_map(|h| h.place()) {
+        return Ok(place);
+    }
+    let session = Session {
+        day,
+        start_min: None,
+        purpose: args.purpose.clone(),
+        location: None,
+        surface: None,
+        shoes: None,
+        weather: None,
+        cut_short: None,
+    };
+    Ok(book.write(scope, &Draft::new(Fact::Session(session)), now)?)
+}
+
+fn set(args: &Args, session: Place, exercise: Uuid, described: &Exercise) -> Set {
+    let one_leg = described.series.iter().any(|c| c.legs != Legs::Two);
+    let usual = if one_leg { Leg::AlternateLeft } else { Leg::Both };
+    Set {
+        session,
+        exercise,
+        reps: args.reps,
+        contacts_per_rep: args.contacts,
+        leg: args.leg.unwrap_or(usual),
+        box_mm: args.box_cm.map(|cm| u32::from(cm) * 10),
+        approach: match (args.strides, args.run_in_m) {
+            (Some(n), _) => Some(Approach::Strides(n)),
+            (None, Some(m)) => Some(Approach::Millimetres(u32::from(m) * 1_000)),
+            (None, None) => None,
+        },
+        load_g: None,
+    }
+}
+
+fn rate(
+    book: &Book,
+    scope: Scope,
+    session: Place,
+    rpe: f32,
+    minutes: u16,
+    now: Stamp,
+) -> Result<(), Failure> {
+    // What is out of range stays out of range: the fact refuses it by name.
+    let rpe_tenths = (rpe * 10.0).round().clamp(0.0, f32::from(u16::MAX)) as u16;
+    let fact = Fact::Effort(Effort { rpe_tenths, minutes });
+    let held = book.held(&Filter {
+        scope: Some(scope),
+        kind: Some(kind::SESSION),
+        field: Some(field_name::EFFORT),
+        subject: Some(Subject::Fact(session)),
+        ..Filter::default()
+    })?;
+    let draft = match held.first() {
+        Some(held) => Draft::replacing(held, fact),
+        None => Draft::about(Subject::Fact(session), fact),
+    };
+    book.write(scope, &draft, now)?;
+    Ok(())
+}

@@ -1,0 +1,169 @@
+//! `pitside serve`: the coach's book, its page, and the listener that phones
+//! sync with.
+
+use std::io::Write;
+use std::net::{Ipv4Addr, SocketAddr, SocketAddrV4};
+use std::sync::{Arc, Mutex, PoisonError};
+
+use data_encoding::HEXLOWER;
+use pitside_book::carrier::{Limits, Listener};
+use pitside_book::clock::{Clock, SystemClock};
+use pitside_book::keys::{OsRng, Rng};
+use pitside_book::store::Book;
+use pitside_screen::Companion;
+
+use crate::device::{self, Where, is_loopback};
+use crate::failure::{Exit, Failure};
+use crate::page::{self, Desk, Invited};
+
+/// Minutes for which an invitation holds.
+const INVITATION_MINUTES: u16 = 10;
+
+/// The arguments of `pitside serve`.
+#[derive(clap::Args)]
+pub(crate) struct Args {
+    #[command(flatten)]
+    at: Where,
+    /// Found a squad of this name, where there is no book yet
+    #[arg(long, value_name = "NAME")]
+    found: Option<String>,
+    #[command(flatten)]
+    ports: Ports,
+}
+
+/// Where the page and the listener are.
+#[derive(clap::Args)]
+pub(crate) struct Ports {
+    /// The page's port on this machine; 0 takes a free one
+    #[arg(long, value_name = "PORT", default_value_t = 4416)]
+    page_port: u16,
+    /// Where phones reach this machine. Others than 127.0.0.1 open it to the network
+    #[arg(long, value_name = "ADDRESS:PORT", default_value = "127.0.0.1:4417")]
+    listen: SocketAddr,
+    /// An address to put into invitations, where the one listened at is not it
+    #[arg(long, value_name = "HOST:PORT")]
+    reached_at: Vec<String>,
+}
+
+impl Ports {
+    /// Free ports of this machine only.
+    pub(crate) fn free() -> Self {
+        let listen = SocketAddr::V4(SocketAddrV4::new(Ipv4Addr::LOCALHOST, 0));
+        Self { page_port: 0, listen, reached_at: Vec::new() }
+    }
+}
+
+pub(crate) fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
+    let folder = args.at.folder()?;
+    let book = match (&args.found, Book::exists(&folder)) {
+        (_, true) => device::open(&folder)?,
+        (Some(_), false) => device::create(&folder, false)?,
+        (None, false) => {
+            let missing = pitside_book::store::BookError::Missing(folder);
+            return Err(missing.into());
+        }
+    };
+    if let Some(name) = &args.found {
+        book.found(name, SystemClock.now())?;
+        writeln!(out, "Founded: {name}")?;
+    }
+    serve(Arc::new(book), Arc::new(SystemClock), args.ports, out)
+}
+
+/// Serves page and listener until the process is told to end.
+pub(crate) fn serve(
+    book: Arc<Book>,
+    clock: Arc<dyn Clock>,
+    ports: Ports,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
+    let listener = Listener::bind(ports.listen, Limits::default())?;
+    let address = SocketAddr::V4(SocketAddrV4::new(Ipv4Addr::LOCALHOST, ports.page_port));
+    let cannot = |e: std::io::Error| {
+        Failure::new(Exit::Unexpected, format!("the page cannot be served at {address}: {e}"))
+            .hint("is another pitside running? --page-port 0 takes a free port")
+    };
+    let socket = std::net::TcpListener::bind(address).map_err(cannot)?;
+    let address = socket.local_addr().map_err(cannot)?;
+    let mut token = [0; 16];
+    OsRng.fill(&mut token).map_err(|e| Failure::new(Exit::Unexpected, e.to_string()))?;
+    let token = HEXLOWER.encode(&token);
+
+    writeln!(out, "The page:   http://{address}/?token={token}")?;
+    writeln!(out, "            on this machine only; the address holds until this program ends")?;
+    let open_to = listener.address();
+    if is_loopback(&open_to) {
+        writeln!(out, "Phones:     {open_to}, this machine only (--listen opens it to a network)")?;
+    } else {
+        writeln!(out, "Phones:     {open_to}, open to that network")?;
+    }
+    writeln!(out, "End with Ctrl-C.")?;
+    out.flush()?;
+
+    let mut reached = ports.reached_at;
+    if reached.is_empty() && !open_to.ip().is_unspecified() {
+        reached.push(open_to.to_string());
+    }
+    let desk = Arc::new(Desk {
+        companion: Companion::over(Arc::clone(&book)),
+        clock: Arc::clone(&clock),
+        invite: inviter(Arc::clone(&book), Arc::clone(&clock), reached),
+        token,
+        address,
+    });
+    let stop = listener.stop();
+    // Lines of the calls come from threads; standard output is this process's own.
+    let said = Mutex::new(());
+    std::thread::scope(|scope| {
+        let calls = scope.spawn(|| {
+            listener.serve(book.identity(), &|connection| {
+                let line = device::answer(&book, connection, &*clock);
+                let _turn = said.lock().unwrap_or_else(PoisonError::into_inner);
+                // A terminal that is gone does not end the sync.
+                let _ = writeln!(anstream::stderr(), "{line}");
+            });
+        });
+        let served = pages(socket, desk);
+        stop.stop();
+        let _ = calls.join();
+        served
+    })
+}
+
+fn inviter(book: Arc<Book>, clock: Arc<dyn Clock>, reached: Vec<String>) -> page::Inviter {
+    Box::new(move || {
+        if reached.is_empty() {
+            return Err("This machine listens at every address; start it with --reached-at HOST:PORT, \
+                        so that an invitation can say where."
+                .to_owned());
+        }
+        let now = clock.now();
+        let open = book.invite(None, now, INVITATION_MINUTES).map_err(|e| e.to_string())?;
+        let invitation = device::invitation(&book, &open, reached.clone()).map_err(|e| e.to_string())?;
+        let minute = (open.expires_ms / 60_000 + i64::from(now.zone_min)).rem_euclid(1_440);
+        Ok(Invited {
+            text: invitation.to_text(),
+            until: format!("{}:{:02}", minute / 60, minute % 60),
+            addresses: reached.clone(),
+        })
+    })
+}
+
+fn pages(socket: std::net::TcpListener, desk: Arc<Desk>) -> Result<(), Failure> {
+    let failed = |e: std::io::Error| Failure::new(Exit::Unexpected, format!("the page ended: {e}"));
+    socket.set_nonblocking(true).map_err(failed)?;
+    let runtime =
+        tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build().map_err(failed)?;
+    runtime.block_on(async {
+        let socket = tokio::net::TcpListener::from_std(socket).map_err(failed)?;
+        axum::serve(socket, page::router(desk))
+            .with_graceful_shutdown(async {
+                // Without a signal handler there is nothing to wait for but the end.
+                if tokio::signal::ctrl_c().await.is_err() {
+                    std::future::pending::<()>().await;
+                }
+            })
+            .await
+            .map_err(failed)
+    })
+}

@@ -1,0 +1,193 @@
+//! This machine as a device of a squad: its folder, its key, its book.
+
+use std::net::SocketAddr;
+use std::path::{Path, PathBuf};
+
+use pitside_book::carrier::{CarrierError, Connection, Limits};
+use pitside_book::clock::{Clock, SystemClock};
+use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, exchange};
+use pitside_book::keys::{Identity, OsRng, file};
+use pitside_book::pairing::Invitation;
+use pitside_book::store::{Book, BookError, OpenInvitation};
+use pitside_log::sync::{Refusal, SyncError};
+
+use crate::failure::{Exit, Failure};
+
+/// The key of the device, in the book's folder.
+const SEED: &str = "device.key";
+
+/// Where the book is.
+#[derive(clap::Args)]
+pub(crate) struct Where {
+    /// The folder of the book [default: pitside in the user's data folder]
+    #[arg(long, value_name = "FOLDER")]
+    book: Option<PathBuf>,
+}
+
+impl Where {
+    /// The folder.
+    pub(crate) fn folder(&self) -> Result<PathBuf, Failure> {
+        let default = || dirs::data_dir().map(|d| d.join("pitside"));
+        self.book.clone().or_else(default).ok_or_else(|| {
+            Failure::new(Exit::Book, "this user has no data folder").hint("name one with --book FOLDER")
+        })
+    }
+
+    /// Opens the book.
+    pub(crate) fn open(&self) -> Result<Book, Failure> {
+        open(&self.folder()?)
+    }
+
+    /// Opens the book, or makes one where there is none.
+    pub(crate) fn open_or_create(&self) -> Result<Book, Failure> {
+        let folder = self.folder()?;
+        if Book::exists(&folder) { open(&folder) } else { create(&folder, false) }
+    }
+}
+
+/// Opens the book of a folder with the key beside it.
+pub(crate) fn open(folder: &Path) -> Result<Book, Failure> {
+    if !Book::exists(folder) {
+        return Err(BookError::Missing(folder.to_owned()).into());
+    }
+    let seed = file::load(&folder.join(SEED)).map_err(|e| Failure::new(Exit::Book, e.to_string()))?;
+    Ok(Book::open(folder, Identity::from_seed(seed))?)
+}
+
+/// Makes a book and a key in a folder.
+pub(crate) fn create(folder: &Path, demo: bool) -> Result<Book, Failure> {
+    std::fs::create_dir_all(folder)
+        .map_err(|source| BookError::ReadOnly { path: folder.to_owned(), source })?;
+    let path = folder.join(SEED);
+    // A key without a book: the last start ended in between. It was never used.
+    let seed = if path.exists() { file::load(&path) } else { file::create(&path, &mut OsRng) };
+    let seed = seed.map_err(|e| Failure::new(Exit::Book, e.to_string()))?;
+    Ok(Book::create(folder, Identity::from_seed(seed), demo)?)
+}
+
+/// Makes an invitation for whoever reaches this machine at `addresses`.
+pub(crate) fn invitation(
+    book: &Book,
+    open: &OpenInvitation,
+    addresses: Vec<String>,
+) -> Result<Invitation, BookError> {
+    Ok(Invitation {
+        device: book.device(),
+        squad: book.squad().ok_or(BookError::NoSquad)?,
+        demo: book.is_demo(),
+        secret: open.secret,
+        expires_s: open.expires_ms / 1_000,
+        member: open.member,
+        addresses,
+    })
+}
+
+/// Calls a device and brings the two books together. The first address that
+/// answers is taken.
+pub(crate) fn call(
+    book: &Book,
+    device: pitside_model::facts::DeviceKey,
+    addresses: &[String],
+    part: Part,
+) -> Result<Outcome, Failure> {
+    let mut last =
+        Failure::new(Exit::Sync, "no address of that device is known").hint("name one: pitside sync ADDRESS");
+    for address in addresses {
+        match Connection::connect(address, book.identity(), device, &Limits::default()) {
+            Ok(mut connection) => {
+                let outcome = exchange(book, &mut connection, part, &SystemClock);
+                connection.close();
+                return Ok(outcome?);
+            }
+            Err(e) => last = e.into(),
+        }
+    }
+    Err(last)
+}
+
+/// Answers one call; says in a line how it went.
+pub(crate) fn answer(book: &Book, connection: Result<Connection, CarrierError>, clock: &dyn Clock) -> String {
+    let mut connection = match connection {
+        Ok(connection) => connection,
+        Err(e) => return format!("a call was not answered: {e}"),
+    };
+    let peer: String = connection.peer().to_string().chars().take(6).collect();
+    let outcome = exchange(book, &mut connection, Part::Called, clock);
+    connection.close();
+    match outcome {
+        Ok(outcome) => format!("device {peer}: {}", told(&outcome)),
+        Err(e) => format!("device {peer}: {e}"),
+    }
+}
+
+/// An outcome in words.
+pub(crate) fn told(outcome: &Outcome) -> String {
+    let mut text = format!("{} entries received, {} sent", outcome.received, outcome.sent);
+    if !outcome.forked.is_empty() {
+        text.push_str(&format!(
+            "; {} logs were written twice (a copied or restored book?) and were left alone",
+            outcome.forked.len()
+        ));
+    }
+    let minutes = outcome.clock_apart_ms / 60_000;
+    if minutes.abs() >= 10 {
+        text.push_str(&format!("; its clock is {minutes} minutes apart from this one"));
+    }
+    text
+}
+
+/// Addresses that only this machine can reach.
+pub(crate) fn is_loopback(address: &SocketAddr) -> bool {
+    address.ip().is_loopback()
+}
+
+impl From<BookError> for Failure {
+    fn from(e: BookError) -> Self {
+        let hint = match &e {
+            BookError::Missing(_) => {
+                "found a squad with `pitside serve --found NAME`, or join one with `pitside pair TEXT`"
+            }
+            BookError::Exists(_) => "open it, or name another folder with --book",
+            BookError::InUse(_) => "close the other pitside first; while `pitside serve` runs, use its page",
+            BookError::ReadOnly { .. } => "name a folder that can be written to with --book",
+            BookError::Newer { .. } => "update pitside",
+            BookError::Damaged { .. } => "the file was left as it is; keep a copy of it",
+            BookError::OtherDevice(_) => "the folder's key is not this book's: was one of them copied?",
+            BookError::NotAllowed(_) => "a coach's device admits devices and says what they may do",
+            BookError::HasSquad => "one book is one squad: name another folder with --book",
+            BookError::NoSquad => "found one with `pitside serve --found NAME`",
+            BookError::Demo => "name another folder with --book",
+            BookError::Refused(_) | BookError::Sqlite(_) | BookError::Random(_) => "nothing was written",
+        };
+        Self::new(Exit::Book, e.to_string()).hint(hint)
+    }
+}
+
+impl From<CarrierError> for Failure {
+    fn from(e: CarrierError) -> Self {
+        let hint = match &e {
+            CarrierError::Unreachable { .. } => {
+                "is the other device on the same network, and does `pitside serve` listen there?"
+            }
+            CarrierError::WrongKey { .. } => "if the coach has a new device, pair with it anew",
+            _ => "try again; what was taken in stays",
+        };
+        Self::new(Exit::Sync, e.to_string()).hint(hint)
+    }
+}
+
+impl From<ExchangeError<CarrierError>> for Failure {
+    fn from(e: ExchangeError<CarrierError>) -> Self {
+        let hint = match &e {
+            ExchangeError::Sync(SyncError::RefusedByPeer(why) | SyncError::Refused(why)) => match why {
+                Refusal::NotAdmitted | Refusal::Invitation | Refusal::Expired => {
+                    "ask the coach for an invitation"
+                }
+                Refusal::Protocol => "update both devices",
+                _ => "nothing was lost; what was taken in stays",
+            },
+            _ => "nothing was lost; the next sync goes on from here",
+        };
+        Self::new(Exit::Sync, e.to_string()).hint(hint)
+    }
+}

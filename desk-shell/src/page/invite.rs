@@ -1,0 +1,58 @@
+//! Inviting a phone.
+
+use maud::{Markup, PreEscaped, html};
+use qrcode::QrCode;
+use qrcode::render::svg;
+
+use super::Invited;
+use super::layout::page as layout;
+
+pub(super) fn form() -> Markup {
+    layout(
+        "Invite a phone",
+        "",
+        html! {
+            h1 { "Invite a phone" }
+            p {
+                "An invitation admits one device, once, within ten minutes. Whoever has its text can join the "
+                "squad, so show it only to the person it is for."
+            }
+            form method="post" action="/invite" { button type="submit" { "Make an invitation" } }
+        },
+    )
+}
+
+pub(super) fn page(invited: &Invited) -> Markup {
+    layout(
+        "Invite a phone",
+        "",
+        html! {
+            h1 { "Invite a phone" }
+            p { "Scan this with the phone, or copy the text to the other device. It ends at " (invited.until) "." }
+            div.qr { (qr(&invited.text)) }
+            p { code.pairing { (invited.text) } }
+            p.quiet {
+                "On another computer: " code { "pitside pair TEXT --book FOLDER" } ". This machine listens at "
+                (invited.addresses.join(", ")) "."
+            }
+        },
+    )
+}
+
+/// The code as a picture; the text stands below it.
+fn qr(text: &str) -> Markup {
+    match QrCode::new(text) {
+        Ok(code) => {
+            let picture = code
+                .render::<svg::Color<'_>>()
+                .min_dimensions(280, 280)
+                .dark_color(svg::Color("#000"))
+                .light_color(svg::Color("#fff"))
+                .build();
+            // The renderer writes an XML declaration, which HTML does not know.
+            let start = picture.find("<svg").unwrap_or(0);
+            html! { (PreEscaped(picture[start..].to_owned())) }
+        }
+        Err(_) => html! { p { "The text is too long for a QR code." } },
+    }
+}

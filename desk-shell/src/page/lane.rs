@@ -1,0 +1,94 @@
+//! The picture of the house: one line a foot, contacts as bars, flights as
+//! gaps, uncertainty as a fading edge.
+
+use maud::{Markup, PreEscaped, html};
+use pitside_screen::record::{Lane, Time};
+
+const WIDTH: f64 = 720.0;
+const LEFT: f64 = 64.0;
+const ROW: f64 = 54.0;
+/// The length of the small lane of one mean time, in seconds.
+const SMALL_SECONDS: f64 = 0.4;
+
+/// One bar with its fading edges.
+struct Drawn {
+    id: String,
+    from: f64,
+    to: f64,
+    /// The part of the bar's width that each edge fades over, 0 to 0.5.
+    edge: f64,
+}
+
+fn drawn(id: String, start: f64, end: f64, fade: f64, scale: f64, left: f64) -> Drawn {
+    let (from, to) = ((start - fade).max(0.0), end + fade);
+    let edge = (2.0 * fade / (to - from).max(1e-9)).min(0.5);
+    Drawn { id, from: left + from * scale, to: left + to * scale, edge }
+}
+
+fn gradient(bar: &Drawn) -> Markup {
+    html! {
+        (PreEscaped("<linearGradient id=\"")) (bar.id) (PreEscaped("\">"))
+        stop.bar-edge offset="0" stop-opacity="0" {}
+        stop.bar-edge offset=(format!("{:.4}", bar.edge)) stop-opacity="1" {}
+        stop.bar-edge offset=(format!("{:.4}", 1.0 - bar.edge)) stop-opacity="1" {}
+        stop.bar-edge offset="1" stop-opacity="0" {}
+        (PreEscaped("</linearGradient>"))
+    }
+}
+
+fn rect(bar: &Drawn, y: f64, height: f64) -> Markup {
+    html! {
+        rect x=(format!("{:.1}", bar.from)) y=(format!("{y:.1}"))
+            width=(format!("{:.1}", bar.to - bar.from)) height=(format!("{height:.1}"))
+            fill=(format!("url(#{})", bar.id)) {}
+    }
+}
+
+/// A take. `id` keeps its gradients apart from those of other lanes.
+pub(super) fn large(id: &str, lane: &Lane) -> Markup {
+    if lane.feet.is_empty() || lane.seconds <= 0.0 {
+        return html! {};
+    }
+    let scale = (WIDTH - LEFT - 8.0) / lane.seconds;
+    let height = ROW * lane.feet.len() as f64 + 26.0;
+    let ticks = (0..=(lane.seconds / 0.5) as u32).map(|n| f64::from(n) * 0.5);
+    html! {
+        svg.lane viewBox=(format!("0 0 {WIDTH} {height}")) role="img" aria-label=(lane.spoken) {
+            @for (row, foot) in lane.feet.iter().enumerate() {
+                @let base = ROW * row as f64 + 40.0;
+                text.lane-foot x="0" y=(format!("{:.1}", base + 5.0)) { (foot.label) }
+                line.lane-line x1=(LEFT) y1=(base) x2=(WIDTH - 8.0) y2=(base) {}
+                @for (at, bar) in foot.bars.iter().enumerate() {
+                    @let shape = drawn(format!("{id}-{row}-{at}"), bar.start, bar.end, bar.fade, scale, LEFT);
+                    (gradient(&shape))
+                    (rect(&shape, base - 9.0, 18.0))
+                    text.lane-time x=(format!("{:.1}", LEFT + (bar.start + bar.end) / 2.0 * scale))
+                        y=(format!("{:.1}", base - 16.0)) text-anchor="middle" { (bar.label) }
+                }
+            }
+            @for tick in ticks {
+                @let x = format!("{:.1}", LEFT + tick * scale);
+                line.lane-tick x1=(x) y1=(height - 24.0) x2=(x) y2=(height - 18.0) {}
+                text.lane-tick-text x=(x) y=(height - 4.0) text-anchor="middle" { (format!("{tick:.1} s")) }
+            }
+        }
+    }
+}
+
+/// One time: a bar of its length, from 0 to 0.4 s.
+pub(super) fn small(id: &str, time: &Time) -> Markup {
+    let scale = 160.0 / SMALL_SECONDS;
+    let bar = drawn(id.to_owned(), 0.0, time.seconds.min(SMALL_SECONDS), time.half_width, scale, 0.0);
+    // Only its end is uncertain here: the left edge is the axis.
+    html! {
+        svg.lane-small viewBox="0 0 170 14" aria-hidden="true" {
+            (PreEscaped("<linearGradient id=\"")) (bar.id) (PreEscaped("\">"))
+            stop.bar-edge offset="0" stop-opacity="1" {}
+            stop.bar-edge offset=(format!("{:.4}", 1.0 - bar.edge)) stop-opacity="1" {}
+            stop.bar-edge offset="1" stop-opacity="0" {}
+            (PreEscaped("</linearGradient>"))
+            line.lane-line x1="0" y1="7" x2="160" y2="7" {}
+            (rect(&bar, 2.0, 10.0))
+        }
+    }
+}

@@ -1,0 +1,86 @@
+//! One session.
+
+use maud::{Markup, html};
+use pitside_screen::record::Session;
+
+use super::layout::{page as layout, sentences};
+use super::{athlete, path_of};
+
+pub(super) fn page(session: &Session) -> Markup {
+    let back = format!("session/{}", session.id);
+    let member = session.athlete.route.trim_start_matches("athlete/");
+    layout(
+        &session.title,
+        "",
+        html! {
+            p.week { a href=(path_of(&session.athlete.route)) { (session.athlete.text) } }
+            h1 { (session.title) }
+            (athlete::clashes(&session.clashes, member, &back))
+            dl.card { @for pair in &session.card { div { dt { (pair.label) } dd { (pair.value) } } } }
+            section aria-labelledby="sets" {
+                h2 #sets { "Sets" }
+                @if session.sets.is_empty() { p.quiet { "No set has arrived." } }
+                ol.sets {
+                    @for set in &session.sets {
+                        li {
+                            p { strong { (set.text) } }
+                            @if !set.trouble.is_empty() { p { (set.trouble) } }
+                            @if !set.landing.is_empty() { p { (set.landing) } }
+                            @if !set.push.is_empty() { p { (set.push) } }
+                            @if !set.source.is_empty() {
+                                details { summary { "Where these numbers come from" } p.quiet { (set.source) } }
+                            }
+                        }
+                    }
+                }
+            }
+            @if !session.totals.is_empty() {
+                section aria-labelledby="totals" {
+                    h2 #totals { "Totals by kind" }
+                    div.scroll tabindex="0" role="group" aria-label="Totals by kind" {
+                        table.weeks {
+                            thead {
+                                tr {
+                                    th scope="col" { "Kind" }
+                                    th scope="col" { "Contacts" }
+                                    th scope="col" { "Energy" }
+                                    th scope="col" { "Left leg" }
+                                    th scope="col" { "Right leg" }
+                                }
+                            }
+                            tbody {
+                                @for total in &session.totals {
+                                    tr {
+                                        th scope="row" { (total.label) }
+                                        td { (total.contacts) }
+                                        td { (total.energy) }
+                                        td { (total.left) }
+                                        td { (total.right) }
+                                    }
+                                }
+                            }
+                        }
+                    }
+                    ul.times {
+                        @for total in &session.totals {
+                            @if !total.hardest.is_empty() {
+                                li { "Hardest, " (total.label) ": " (total.hardest) }
+                            }
+                        }
+                    }
+                }
+            }
+            @if !session.takes.is_empty() {
+                section aria-labelledby="takes" {
+                    h2 #takes { "Timed contacts" }
+                    @for take in &session.takes { (athlete::take(take)) }
+                }
+            }
+            (sentences("cautions", &session.cautions))
+            details.notes {
+                summary { "How to read these figures" }
+                (sentences("", &session.notes))
+            }
+        },
+    )
+}
