@@ -7,7 +7,7 @@
 //! | scope | owner | device that serves the member |
 //! |---|---|---|
 //! | squad | everything but a second founding | – |
-//! | staff | everything | – |
+//! | staff | everything but admissions and consent | – |
 //! | member | everything but consent | everything but limits |
 //! | private | – | everything |
 //!
@@ -131,7 +131,12 @@ pub fn rule(grants: &Grants, key: &Key) -> Result<(), Reason> {
             let card = key.kind == kind::MEMBER && key.field != field_name::ROSTER;
             if card || key.kind == kind::CONSENT { Err(Reason::WrongScope) } else { owner() }
         }
-        Scope::Staff => owner(),
+        // What is written here reaches no athlete's device: an admission would hold
+        // on some devices only.
+        Scope::Staff => match key.kind.as_str() {
+            kind::DEVICE | kind::SQUAD | kind::CONSENT => Err(Reason::WrongScope),
+            _ => owner(),
+        },
         Scope::Member(m) => {
             let about = matches!(key.kind.as_str(), kind::MEMBER | kind::CONSENT);
             if about && (key.subject != Subject::Uuid(m.0) || key.field == field_name::ROSTER) {

@@ -263,10 +263,10 @@ pub struct Athlete {
     pub cautions: Vec<String>,
 }
 
-/// A set of a session.
+/// A set of a session, or a run of equal ones.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct SetRow {
-    /// The set.
+    /// The set, the first of a run.
     pub id: String,
     /// What was done.
     pub text: String,

@@ -56,7 +56,7 @@ pub(crate) fn session(
         title: done.session.purpose.clone().unwrap_or_else(|| words.word("session")),
         athlete: Link { text: who, route: Route::Athlete(member).to_string() },
         card: card_of(words, env, &done),
-        sets: done.sets.iter().map(|s| set_row(words, &catalogue, s)).collect(),
+        sets: alike(&done.sets).map(|sets| set_row(words, &catalogue, sets)).collect(),
         totals: done.totals.iter().map(|(kind, total)| kind_row(words, kind, total)).collect(),
         takes: done.takes.iter().map(|t| wording::take(words, env, &catalogue, t)).collect(),
         clashes,
@@ -102,8 +102,17 @@ fn card_of(words: &Words, env: &Env, done: &DoneSession) -> Vec<Pair> {
     card
 }
 
-fn set_row(words: &Words, catalogue: &Catalogue, done: &DoneSet) -> SetRow {
-    let text = wording::set(words, catalogue, &done.set);
+/// Runs of sets that say the same and come to the same.
+fn alike(sets: &[DoneSet]) -> impl Iterator<Item = &[DoneSet]> {
+    sets.chunk_by(|a, b| a.set == b.set && a.timed == b.timed && !a.held.is_clash() && !b.held.is_clash())
+}
+
+fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
+    let done = &sets[0];
+    let mut text = wording::set(words, catalogue, &done.set);
+    if sets.len() > 1 {
+        text = words.say("sets-alike", &[("n", (sets.len() as u64).into()), ("set", (&text).into())]);
+    }
     let contacts = done.contacts();
     let by_energy = |a: &&ContactLoad<'_>, b: &&ContactLoad<'_>| {
         a.landing.energy_j_per_kg_per_leg.total_cmp(&b.landing.energy_j_per_kg_per_leg)

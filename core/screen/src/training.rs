@@ -97,7 +97,8 @@ pub(crate) struct DoneSet {
     pub(crate) held: Held,
     pub(crate) set: facts::Set,
     pub(crate) exercise: Option<Exercise>,
-    timed: Vec<Timed>,
+    /// Timed means by place in the series.
+    pub(crate) timed: Vec<Timed>,
     athlete: Athlete,
     pub(crate) totals: Result<Totals, Trouble>,
 }

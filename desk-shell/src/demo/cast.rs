@@ -30,6 +30,8 @@ pub(super) struct Athlete {
     pub(super) level: Level,
     pub(super) take_off: Side,
     pub(super) mass_kg: u32,
+    /// Volume against the plan, in percent.
+    pub(super) volume: u16,
     pub(super) story: Story,
 }
 
@@ -39,20 +41,21 @@ const fn athlete(
     level: Level,
     take_off: Side,
     mass_kg: u32,
+    volume: u16,
     story: Story,
 ) -> Athlete {
-    Athlete { name, age, level, take_off, mass_kg, story }
+    Athlete { name, age, level, take_off, mass_kg, volume, story }
 }
 
 /// Everybody.
 pub(super) const ALL: &[Athlete] = &[
-    athlete("Aune", 22, Level::Advanced, Side::Left, 61, Story::Filmed),
-    athlete("Bram", 19, Level::Intermediate, Side::Right, 74, Story::Spikes),
-    athlete("Cleo", 24, Level::Advanced, Side::Left, 58, Story::Disagrees),
-    athlete("Dario", 21, Level::Intermediate, Side::Left, 77, Story::Hurts),
-    athlete("Elva", 18, Level::Intermediate, Side::Right, 63, Story::Plain),
-    athlete("Finn", 23, Level::Advanced, Side::Left, 80, Story::Returns),
-    athlete("Greta", 20, Level::Beginner, Side::Right, 60, Story::Plain),
-    athlete("Hana", 14, Level::Beginner, Side::Left, 49, Story::Young),
-    athlete("Ivo", 25, Level::Intermediate, Side::Right, 72, Story::Gaps),
+    athlete("Aune", 22, Level::Advanced, Side::Left, 61, 104, Story::Filmed),
+    athlete("Bram", 19, Level::Intermediate, Side::Right, 74, 100, Story::Spikes),
+    athlete("Cleo", 24, Level::Advanced, Side::Left, 58, 92, Story::Disagrees),
+    athlete("Dario", 21, Level::Intermediate, Side::Left, 77, 88, Story::Hurts),
+    athlete("Elva", 18, Level::Intermediate, Side::Right, 63, 110, Story::Plain),
+    athlete("Finn", 23, Level::Advanced, Side::Left, 80, 100, Story::Returns),
+    athlete("Greta", 20, Level::Beginner, Side::Right, 60, 106, Story::Plain),
+    athlete("Hana", 14, Level::Beginner, Side::Left, 49, 90, Story::Young),
+    athlete("Ivo", 25, Level::Intermediate, Side::Right, 72, 96, Story::Gaps),
 ];

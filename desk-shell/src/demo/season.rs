@@ -118,8 +118,12 @@ pub(super) fn write(athlete: &Athlete, book: &Book, member: MemberId, begin: Day
                 continue;
             }
             let spike = athlete.story == Story::Spikes && week == WEEKS - 1;
-            let place = session(book, scope, day, &plan, *percent, spike)?;
-            let rated = Fact::Effort(Effort { rpe_tenths: plan.rpe_tenths, minutes: plan.minutes });
+            let percent = percent * athlete.volume / 100;
+            let place = session(book, scope, day, &plan, percent, spike)?;
+            // Harder weeks feel harder: half a point for every ten percent.
+            let rpe_tenths = (plan.rpe_tenths + percent / 20 * 5).saturating_sub(25);
+            let minutes = plan.minutes + percent / 10;
+            let rated = Fact::Effort(Effort { rpe_tenths, minutes });
             // One session of the last week is left to be rated twice.
             if !(athlete.story == Story::Disagrees && day == today()) {
                 let draft = Draft::about(Subject::Fact(place), rated);

@@ -18,7 +18,6 @@ pub(super) fn page(athlete: &Athlete) -> Markup {
             section aria-labelledby="weeks" {
                 h2 #weeks { "Eight weeks" }
                 (week::table(&format!("{}, contacts and energy by week", athlete.title), &athlete.rows))
-                (week::hardest(&athlete.rows))
             }
             @if !athlete.takes.is_empty() {
                 section aria-labelledby="takes" {

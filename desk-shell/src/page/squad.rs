@@ -81,7 +81,6 @@ fn row(athlete: &AthleteRow) -> Markup {
             }
             div.what {
                 (week::table(&format!("{}, contacts and energy by week", athlete.name), &athlete.rows))
-                (week::hardest(&athlete.rows))
                 @if !athlete.times.is_empty() {
                     p.label { "Newest contact times" }
                     @for (at, time) in athlete.times.iter().enumerate() {

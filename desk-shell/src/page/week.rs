@@ -1,10 +1,12 @@
-//! Weekly figures: a row a kind, a column a week.
+//! Weekly figures: a row a kind, a column a week, this week first: it is what
+//! is looked for, and what a phone's width still shows.
 
 use maud::{Markup, html};
 use pitside_screen::record::WeekRow;
 
 /// The table of some rows; `caption` says whose it is.
 pub(super) fn table(caption: &str, rows: &[WeekRow]) -> Markup {
+    let hard = rows.iter().any(|r| !r.hardest.is_empty());
     let Some(first) = rows.first() else {
         return html! { p.quiet { "No training in these weeks has arrived." } };
     };
@@ -15,21 +17,25 @@ pub(super) fn table(caption: &str, rows: &[WeekRow]) -> Markup {
                 thead {
                     tr {
                         th scope="col" { span.spoken-only { "Kind" } }
-                        @for figure in &first.weeks { th scope="col" { (figure.week) } }
+                        @for (at, figure) in first.weeks.iter().rev().enumerate() {
+                            th scope="col" { @if at == 0 { "this week" } @else { (figure.week) } }
+                        }
+                        @if hard { th scope="col" { "hardest contact this week" } }
                     }
                 }
                 tbody {
                     @for row in rows {
                         tr {
                             th scope="row" { (row.label) }
-                            @for figure in &row.weeks {
-                                td.unknown[figure.incomplete] {
+                            @for (at, figure) in row.weeks.iter().rev().enumerate() {
+                                td.now[at == 0] {
                                     span.figure { (figure.text) }
                                     (bar(figure.share, figure.incomplete))
                                     @if !figure.more.is_empty() { span.more { (figure.more) } }
                                     @if figure.incomplete { span.more { "incomplete" } }
                                 }
                             }
+                            @if hard { td.hardest { (row.hardest) } }
                         }
                     }
                 }
@@ -46,19 +52,6 @@ fn bar(share: f64, incomplete: bool) -> Markup {
             @if width > 0.0 {
                 rect class=(if incomplete { "bar-open" } else { "bar-full" })
                     x="1" y="1" width=(format!("{width:.1}")) height="4" {}
-            }
-        }
-    }
-}
-
-/// The hardest contacts of this week.
-pub(super) fn hardest(rows: &[WeekRow]) -> Markup {
-    let hard: Vec<&WeekRow> = rows.iter().filter(|r| !r.hardest.is_empty()).collect();
-    html! {
-        @if !hard.is_empty() {
-            dl.pairs {
-                dt { "Hardest contacts this week" }
-                @for row in hard { dd { (row.label) ": " (row.hardest) } }
             }
         }
     }

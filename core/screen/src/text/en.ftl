@@ -107,6 +107,7 @@ roster-left = left the squad
 session = Session
 exercise-unknown = an exercise not in the catalogue
 set = { $reps } × { $exercise }
+sets-alike = { $n } sets: { $set }
 leg-left = left leg
 leg-right = right leg
 leg-both = both legs
