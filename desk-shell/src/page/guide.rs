@@ -2,12 +2,12 @@
 
 use maud::{Markup, html};
 
-use super::layout::page as layout;
+use super::layout::Frame;
 
-pub(super) fn page() -> Markup {
-    layout(
+pub(super) fn page(frame: &Frame) -> Markup {
+    frame.page(
+        "/guide",
         "First days",
-        "",
         html! {
             h1 { "First days" }
             section aria-labelledby="coach" {
@@ -31,9 +31,9 @@ pub(super) fn page() -> Markup {
                     li { "What hurts stays on your own devices unless you share it." }
                 }
             }
-            section aria-labelledby="care" {
+            section.cautions aria-labelledby="care" {
                 h2 #care { "Cautions" }
-                ul.cautions {
+                ul {
                     li { "High jumps from boxes, one-leg work with a run-in and event take-offs are intense: few, rested, on good ground, and only after the easier forms are mastered." }
                     li { "The young, and those whose age is not known: two jumping days a week, not in a row, by skill and not by age, with a guardian's consent and a qualified coach." }
                     li { "New pain, a limp, swelling, giving way, pain at night or on one bony spot, low back pain on arching, or pain that rises from week to week: stop, and have it seen by a licensed practitioner." }

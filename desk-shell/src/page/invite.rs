@@ -5,27 +5,27 @@ use qrcode::QrCode;
 use qrcode::render::svg;
 
 use super::Invited;
-use super::layout::page as layout;
+use super::layout::Frame;
 
-pub(super) fn form() -> Markup {
-    layout(
+pub(super) fn form(frame: &Frame) -> Markup {
+    frame.page(
+        "/invite",
         "Invite a phone",
-        "",
         html! {
             h1 { "Invite a phone" }
             p {
                 "An invitation admits one device, once, within ten minutes. Whoever has its text can join the "
                 "squad, so show it only to the person it is for."
             }
-            form method="post" action="/invite" { button type="submit" { "Make an invitation" } }
+            form method="post" action="/invite" { (frame.form.field()) button type="submit" { "Make an invitation" } }
         },
     )
 }
 
-pub(super) fn page(invited: &Invited) -> Markup {
-    layout(
+pub(super) fn page(frame: &Frame, invited: &Invited) -> Markup {
+    frame.page(
+        "/invite",
         "Invite a phone",
-        "",
         html! {
             h1 { "Invite a phone" }
             p { "Scan this with the phone, or copy the text to the other device. It ends at " (invited.until) "." }

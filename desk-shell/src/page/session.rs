@@ -3,20 +3,20 @@
 use maud::{Markup, html};
 use pitside_screen::record::Session;
 
-use super::layout::{page as layout, sentences};
+use super::layout::{Frame, sentences};
 use super::{athlete, path_of};
 
-pub(super) fn page(session: &Session) -> Markup {
+pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
     let back = format!("session/{}", session.id);
     let member = session.athlete.route.trim_start_matches("athlete/");
-    layout(
-        &session.title,
+    frame.page(
         "",
+        &session.title,
         html! {
             p.week { a href=(path_of(&session.athlete.route)) { (session.athlete.text) } }
             h1 { (session.title) }
-            (athlete::clashes(&session.clashes, member, &back))
-            dl.card { @for pair in &session.card { div { dt { (pair.label) } dd { (pair.value) } } } }
+            (athlete::clashes(frame, &session.clashes, member, &back))
+            (athlete::card(&session.card))
             section aria-labelledby="sets" {
                 h2 #sets { "Sets" }
                 @if session.sets.is_empty() { p.quiet { "No set has arrived." } }
@@ -38,7 +38,7 @@ pub(super) fn page(session: &Session) -> Markup {
                 section aria-labelledby="totals" {
                     h2 #totals { "Totals by kind" }
                     div.scroll tabindex="0" role="group" aria-label="Totals by kind" {
-                        table.weeks {
+                        table.totals {
                             thead {
                                 tr {
                                     th scope="col" { "Kind" }
@@ -76,7 +76,7 @@ pub(super) fn page(session: &Session) -> Markup {
                     @for take in &session.takes { (athlete::take(take)) }
                 }
             }
-            (sentences("cautions", &session.cautions))
+            (athlete::cautions(&session.cautions))
             details.notes {
                 summary { "How to read these figures" }
                 (sentences("", &session.notes))
