@@ -8,6 +8,8 @@ use super::{lane, path_of, squad, week};
 
 pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
     let back = format!("athlete/{}", athlete.id);
+    // What bounds today's work stands before the figures; that there is nothing, after them.
+    let bound = !athlete.limits.is_empty() || !athlete.hurts.is_empty();
     frame.page(
         "",
         &athlete.title,
@@ -15,21 +17,7 @@ pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
             h1 { (athlete.title) }
             @for notice in &athlete.notices { (squad::notice(notice, false)) }
             (clashes(frame, &athlete.clashes, &athlete.id, &back))
-            div.beside {
-                @if !athlete.limits.is_empty() {
-                    section aria-labelledby="limits" {
-                        h2 #limits { "Limits" }
-                        (sentences("limits", &athlete.limits))
-                    }
-                }
-                @if !athlete.hurts.is_empty() || !athlete.private_note.is_empty() {
-                    section aria-labelledby="hurts" {
-                        h2 #hurts { "What hurts" }
-                        (sentences("hurts", &athlete.hurts))
-                        @if !athlete.private_note.is_empty() { p.quiet { (athlete.private_note) } }
-                    }
-                }
-            }
+            @if bound { (bounds(athlete)) }
             section aria-labelledby="weeks" {
                 h2 #weeks { "Week by week" }
                 (week::table(&format!("{}, contacts and energy by week", athlete.title), &athlete.rows))
@@ -40,6 +28,7 @@ pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
                     @for take in &athlete.takes { (self::take(take)) }
                 }
             }
+            @if !bound { (bounds(athlete)) }
             section aria-labelledby="sessions" {
                 h2 #sessions { "Sessions" }
                 @if athlete.sessions.is_empty() { p.quiet { "No session has arrived." } }
@@ -57,25 +46,49 @@ pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
     )
 }
 
+/// Limits and what hurts.
+fn bounds(athlete: &Athlete) -> Markup {
+    html! {
+        div.beside {
+            @if !athlete.limits.is_empty() {
+                section aria-labelledby="limits" {
+                    h2 #limits { "Limits" }
+                    (sentences("limits", &athlete.limits))
+                }
+            }
+            @if !athlete.hurts.is_empty() || !athlete.private_note.is_empty() {
+                section aria-labelledby="hurts" {
+                    h2 #hurts { "What hurts" }
+                    (sentences("hurts", &athlete.hurts))
+                    @if !athlete.private_note.is_empty() { p.quiet { (athlete.private_note) } }
+                }
+            }
+        }
+    }
+}
+
 fn sessions(sessions: &[SessionRow]) -> Markup {
-    let kept = sessions.iter().any(|s| !s.kept.is_empty());
     html! {
         table.sessions {
             thead {
                 tr {
                     th scope="col" { "Day" }
-                    th scope="col" { "What was done" }
-                    th scope="col" { "Contacts and load" }
-                    @if kept { th scope="col" { "Kept" } }
+                    th scope="col" { "What was done, contacts and load" }
                 }
             }
             tbody {
                 @for session in sessions {
                     tr {
                         th scope="row" { a href=(path_of(&session.route)) { (session.day) } }
-                        td { (session.text) }
-                        td.quiet { (session.figures) }
-                        @if kept { td.quiet { (session.kept) } }
+                        td {
+                            div.done {
+                                span { (session.text) }
+                                span.quiet {
+                                    (session.figures)
+                                    @if !session.kept.is_empty() { " · " (session.kept) }
+                                }
+                            }
+                        }
                     }
                 }
             }

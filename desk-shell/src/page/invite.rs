@@ -1,5 +1,7 @@
 //! Inviting a phone.
 
+use std::net::SocketAddr;
+
 use maud::{Markup, PreEscaped, html};
 use qrcode::QrCode;
 use qrcode::render::svg;
@@ -29,14 +31,25 @@ pub(super) fn page(frame: &Frame, invited: &Invited) -> Markup {
         html! {
             h1 { "Invite a phone" }
             p { "Scan this with the phone, or copy the text to the other device. It ends at " (invited.until) "." }
-            div.qr { (qr(&invited.text)) }
+            div.qr role="img" aria-label="A QR code of the text below" { (qr(&invited.text)) }
             p { code.pairing { (invited.text) } }
+            @if only_here(&invited.addresses) {
+                p.notice {
+                    "This machine listens for itself only, so no phone reaches it. End it, and open it to your "
+                    "network with " code { "--listen ADDRESS:PORT" } "."
+                }
+            }
             p.quiet {
                 "On another computer: " code { "pitside pair TEXT --book FOLDER" } ". This machine listens at "
                 (invited.addresses.join(", ")) "."
             }
         },
     )
+}
+
+/// Whether no other machine can reach any of these.
+fn only_here(addresses: &[String]) -> bool {
+    addresses.iter().all(|a| a.parse::<SocketAddr>().is_ok_and(|a| a.ip().is_loopback()))
 }
 
 /// The code as a picture; the text stands below it.

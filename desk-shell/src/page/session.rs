@@ -13,7 +13,7 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
         "",
         &session.title,
         html! {
-            p.week { a href=(path_of(&session.athlete.route)) { (session.athlete.text) } }
+            p.from { a href=(path_of(&session.athlete.route)) { (session.athlete.text) } }
             h1 { (session.title) }
             (athlete::clashes(frame, &session.clashes, member, &back))
             (athlete::card(&session.card))
@@ -24,11 +24,13 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                     @for set in &session.sets {
                         li {
                             p { strong { (set.text) } }
-                            @if !set.trouble.is_empty() { p { (set.trouble) } }
-                            @if !set.landing.is_empty() { p { (set.landing) } }
-                            @if !set.push.is_empty() { p { (set.push) } }
-                            @if !set.source.is_empty() {
-                                details { summary { "Where these numbers come from" } p.quiet { (set.source) } }
+                            div {
+                                @for said in [&set.trouble, &set.landing, &set.push] {
+                                    @if !said.is_empty() { p { (said) } }
+                                }
+                                @if !set.source.is_empty() {
+                                    details { summary { "Where these numbers come from" } p.quiet { (set.source) } }
+                                }
                             }
                         }
                     }
@@ -46,6 +48,7 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                     th scope="col" { "Energy" }
                                     th scope="col" { "Left leg" }
                                     th scope="col" { "Right leg" }
+                                    th scope="col" { "Hardest contact" }
                                 }
                             }
                             tbody {
@@ -56,15 +59,9 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                         td { (total.energy) }
                                         td { (total.left) }
                                         td { (total.right) }
+                                        td.hardest { (total.hardest) }
                                     }
                                 }
-                            }
-                        }
-                    }
-                    ul.times {
-                        @for total in &session.totals {
-                            @if !total.hardest.is_empty() {
-                                li { "Hardest, " (total.label) ": " (total.hardest) }
                             }
                         }
                     }
