@@ -1,7 +1,12 @@
 //! The book's commands as a person runs them: the real program, real folders,
 //! real sockets on the loopback.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "helpers of tests fail as tests do"
+)]
 
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
@@ -128,7 +133,10 @@ fn the_demo_does_the_whole_job() {
         assert!(out.contains(name), "{name}");
     }
     let look = out.split("To look at").nth(1).unwrap();
-    assert!(look.contains("Bram") && look.contains("horizontal series this week"), "{look}");
+    assert!(
+        look.contains("Bram") && look.contains("horizontal series: 110 contacts this week, 51 on average"),
+        "{look}"
+    );
     assert!(look.contains("Dario") && look.contains("Achilles tendon, right: 4 of 10"), "{look}");
     assert!(look.contains("Cleo") && look.contains("written differently by two people"), "{look}");
     assert!(out.lines().any(|l| l.starts_with("Ivo") && l.contains('~')), "unknown is not low");
@@ -208,6 +216,9 @@ fn a_coach_founds_an_athlete_logs_joins_and_syncs() {
     assert_eq!(code, Some(2));
     assert!(err.contains("names no exercise"), "{err}");
 
+    assert_eq!(log(&["--hurts", "achilles right 3"]).2, Some(0));
+    assert_eq!(log(&["--hurts", "elbow 3"]).2, Some(2));
+
     let serve = serving(&[
         "serve",
         "--book",
@@ -237,11 +248,14 @@ fn a_coach_founds_an_athlete_logs_joins_and_syncs() {
     let (_, err, code) = said(&pitside(&["pair", &text, "--book", path(&stranger)]));
     assert_eq!(code, Some(6));
     assert!(err.contains("the invitation is not known, or was used already"), "{err}");
-    // Another day, another set.
+    assert!(board.contains("What hurts is not shared.") && !board.contains("Achilles"));
+    assert_eq!(log(&["--share-hurts", "yes"]).2, Some(0));
+    // Another set.
     assert_eq!(log(&["--exercise", "Tuck jumps", "--reps", "8"]).2, Some(0));
     let (out, err, code) = said(&pitside(&["sync", &serve.phones, "--book", path(&athlete)]));
     assert_eq!((code, err.as_str()), (Some(0), ""), "{out}");
-    assert!(serve.get("/").contains(">38<"));
+    let board = serve.get("/");
+    assert!(board.contains(">38<") && board.contains("Achilles tendon, right: 3 of 10, today"));
 }
 
 #[test]

@@ -1,6 +1,11 @@
 //! Real sockets on the loopback: keys, limits, hostile bytes.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "helpers of tests fail as tests do"
+)]
 
 use std::io::{Read, Write};
 use std::net::{SocketAddr, TcpStream};

@@ -1,6 +1,11 @@
 //! Two books and more come together over a link.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "helpers of tests fail as tests do"
+)]
 
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;

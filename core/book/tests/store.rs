@@ -1,6 +1,11 @@
 //! A book on the disk: what was acknowledged is there, whatever happens.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "helpers of tests fail as tests do"
+)]
 
 use std::process::{Command, Stdio};
 

@@ -5,7 +5,7 @@
 //! time to time. [Merge](merge) turns any set of entries into the squad's state:
 //! which entries [count](authority), which are live, which clash. It is a
 //! function of the set alone, whatever the order, grouping or repetition in
-//! which entries arrived; [`reference`] says the same rules in their plainest
+//! which entries arrived; [`mod@reference`] says the same rules in their plainest
 //! form. The [conversation](sync) brings two devices' sets together.
 //!
 //! This crate is pure: stamps, salts and nonces are handed in, and what is kept

@@ -7,8 +7,8 @@ use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::exercise::{Exercise, Legs};
 use pitside_model::facts::{
-    Approach, Card, Complete, Day, Effort, Fact, Leg, MemberId, Place, RestDay, Scope, Session, Set, Subject,
-    UnknownWord, field_name, kind,
+    Approach, Card, CheckIn, Complete, Consent, Day, Effort, Fact, Hurt, Leg, MemberId, Place, RestDay,
+    Scope, Session, Set, Subject, UnknownWord, field_name, kind,
 };
 use pitside_model::load::catalogue;
 use uuid::Uuid;
@@ -79,6 +79,12 @@ pub(crate) struct Args {
     /// The day was a rest day
     #[arg(long, conflicts_with_all = ["exercise", "rpe"])]
     rest: bool,
+    /// What hurts: place, side where there is one, and 0 to 10; "nothing 0" for nothing
+    #[arg(long, value_name = "WORDS", value_parser = parse_hurt)]
+    hurts: Vec<Said>,
+    /// Whether the coach may see what hurts (the athlete's own device)
+    #[arg(long, value_name = "yes|no", value_parser = parse_yes)]
+    share_hurts: Option<bool>,
     /// Everything up to the day is written down
     #[arg(long)]
     complete: bool,
@@ -86,6 +92,31 @@ pub(crate) struct Args {
 
 fn parse_day(text: &str) -> Result<Day, String> {
     Day::parse(text).ok_or_else(|| "a day is written as 2026-11-25".to_owned())
+}
+
+/// What hurts, as said; `None` where nothing does.
+#[derive(Clone, Copy)]
+struct Said(Option<Hurt>);
+
+fn parse_hurt(text: &str) -> Result<Said, String> {
+    let odd = || "say it as \"achilles right 3\" or \"low-back 2\"".to_owned();
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let (part, side, score) = match words.as_slice() {
+        ["nothing", ..] => return Ok(Said(None)),
+        [part, score] => (part, None, score),
+        [part, side, score] => (part, Some(side.parse().map_err(|e: UnknownWord| e.to_string())?), score),
+        _ => return Err(odd()),
+    };
+    let part = part.parse().map_err(|e: UnknownWord| e.to_string())?;
+    Ok(Said(Some(Hurt { part, side, score: score.parse().map_err(|_| odd())? })))
+}
+
+fn parse_yes(text: &str) -> Result<bool, String> {
+    match text {
+        "yes" => Ok(true),
+        "no" => Ok(false),
+        _ => Err("yes or no".to_owned()),
+    }
 }
 
 fn parse_leg(text: &str) -> Result<Leg, UnknownWord> {
@@ -132,6 +163,24 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     if args.rest {
         book.write(scope, &Draft::new(Fact::Rest(RestDay { day })), now)?;
         writeln!(out, "{day}: rest day")?;
+        written = true;
+    }
+    if !args.hurts.is_empty() {
+        let hurts = args.hurts.iter().filter_map(|said| said.0).collect();
+        let fact = Fact::CheckIn(CheckIn { day, hurts, sleep_min: None });
+        book.write(Scope::Private(member), &Draft::new(fact), now)?;
+        writeln!(out, "{day}: what hurts is written down, in the private part")?;
+        writeln!(out, "New pain, a limp, swelling, pain at night or on one bony spot, or pain that rises:")?;
+        writeln!(out, "stop, and have it seen by a licensed practitioner.")?;
+        written = true;
+    }
+    if let Some(given) = args.share_hurts {
+        share(&book, member, given, now)?;
+        writeln!(
+            out,
+            "{}",
+            if given { "Shared with the coach from the next sync on" } else { "Shared no longer" }
+        )?;
         written = true;
     }
     if args.complete {
@@ -250,6 +299,22 @@ fn set(args: &Args, session: Place, exercise: Uuid, described: &Exercise) -> Set
         },
         load_g: None,
     }
+}
+
+fn share(book: &Book, member: MemberId, given: bool, now: Stamp) -> Result<(), Failure> {
+    let held = book.held(&Filter {
+        scope: Some(Scope::Member(member)),
+        kind: Some(kind::CONSENT),
+        field: Some(field_name::PRIVATE),
+        ..Filter::default()
+    })?;
+    let fact = Fact::Consent(Consent { given });
+    let draft = match held.first() {
+        Some(held) => Draft::replacing(held, fact),
+        None => Draft::about(Subject::Uuid(member.0), fact),
+    };
+    book.write(Scope::Member(member), &draft, now)?;
+    Ok(())
 }
 
 fn rate(

@@ -53,9 +53,9 @@ pub(super) const ALL: &[Athlete] = &[
     athlete("Bram", 19, Level::Intermediate, Side::Right, 74, 100, Story::Spikes),
     athlete("Cleo", 24, Level::Advanced, Side::Left, 58, 92, Story::Disagrees),
     athlete("Dario", 21, Level::Intermediate, Side::Left, 77, 88, Story::Hurts),
-    athlete("Elva", 18, Level::Intermediate, Side::Right, 63, 110, Story::Plain),
+    athlete("Elva", 18, Level::Intermediate, Side::Right, 63, 102, Story::Plain),
     athlete("Finn", 23, Level::Advanced, Side::Left, 80, 100, Story::Returns),
-    athlete("Greta", 20, Level::Beginner, Side::Right, 60, 106, Story::Plain),
+    athlete("Greta", 20, Level::Beginner, Side::Right, 60, 100, Story::Plain),
     athlete("Hana", 14, Level::Beginner, Side::Left, 49, 90, Story::Young),
     athlete("Ivo", 25, Level::Intermediate, Side::Right, 72, 96, Story::Gaps),
 ];

@@ -10,7 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
-use crate::command::{fuzz, render, test};
+use crate::command::{bindings, fuzz, render, test};
 use crate::shell::Failure;
 
 /// The commands of development.
@@ -26,6 +26,7 @@ enum Command {
     Test(test::Test),
     Fuzz(fuzz::Fuzz),
     Render(render::Render),
+    Bindings(bindings::Bindings),
 }
 
 fn main() -> ExitCode {
@@ -33,6 +34,7 @@ fn main() -> ExitCode {
         Command::Test(test) => test.run(),
         Command::Fuzz(fuzz) => fuzz.run(),
         Command::Render(render) => render.run(),
+        Command::Bindings(bindings) => bindings.run(),
     };
     match result {
         Ok(()) => ExitCode::SUCCESS,

@@ -7,7 +7,7 @@
 //! that is not spaces (`"seal1"`, …).
 //!
 //! A phone keeps the [`Seed`] in the platform's key store and hands it over; the
-//! laptop keeps it in a [`file`] only its owner can read.
+//! laptop keeps it in a [`mod@file`] only its owner can read.
 
 pub mod file;
 mod identity;

@@ -216,7 +216,7 @@ consent-withdrawn = not shared
 
 ## Notices
 
-notice-rise-saw = { $now } { $kind } this week; the mean of { $weeks } complete weeks before was { $mean }.
+notice-rise-saw = { $kind }: { $now } contacts this week, { $mean } on average in the { $weeks } complete weeks before.
 notice-rise-rule = Shown from 25 % above that mean on.
 notice-rise-source = A line of our own, without a source; a convention like every such line.
 notice-rise-do = Look at what was planned; keep the next days lighter if it was not meant.
