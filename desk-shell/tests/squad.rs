@@ -96,6 +96,12 @@ impl Serving {
     fn cookie(&self) -> String {
         format!("pitside-{}={}", self.page.rsplit(':').next().unwrap(), self.token)
     }
+    /// The token that forms of this start carry.
+    fn form(&self) -> String {
+        let page = self.get("/invite");
+        let field = page.split("name=\"form\" value=\"").nth(1).unwrap();
+        format!("form={}", field.split('"').next().unwrap())
+    }
     fn post(&self, path: &str, origin: &str, body: &str) -> String {
         ask(
             &self.page,
@@ -171,7 +177,7 @@ fn the_page_lets_in_only_this_start_of_this_machine() {
         assert_eq!(status(&demo.get(&format!("/session/{session}"))), "200");
         let Some(choice) = page.split("name=\"choice\" value=\"").nth(1) else { continue };
         let choice = choice.split('"').next().unwrap();
-        let form = format!("member={id}&choice={choice}&back=athlete/{id}");
+        let form = format!("{}&member={id}&choice={choice}&back=athlete/{id}", demo.form());
         assert_eq!(status(&demo.post("/settle", "http://elsewhere.example", &form)), "403");
         assert_eq!(status(&demo.post("/settle", "null", &form)), "403");
         let origin = format!("http://{}", demo.page);
@@ -229,7 +235,7 @@ fn a_coach_founds_an_athlete_logs_joins_and_syncs() {
     assert_eq!(code, Some(5));
     assert!(err.contains("another program has this book open") && err.contains("hint:"), "{err}");
 
-    let invited = serve.post("/invite", &format!("http://{}", serve.page), "");
+    let invited = serve.post("/invite", &format!("http://{}", serve.page), &serve.form());
     assert_eq!(status(&invited), "200");
     let text = invited.split("class=\"pairing\">").nth(1).unwrap().split('<').next().unwrap().to_owned();
     assert!(text.starts_with("PITSIDE1:"));

@@ -1,22 +1,25 @@
 //! One athlete.
 
 use maud::{Markup, html};
-use pitside_screen::record::{Athlete, Clash, SessionRow, TakeRow};
+use pitside_screen::record::{Athlete, Clash, Pair, SessionRow, TakeRow};
 
-use super::layout::{page as layout, sentences};
+use super::layout::{Frame, sentences};
 use super::{lane, path_of, squad, week};
 
-pub(super) fn page(athlete: &Athlete) -> Markup {
+pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
     let back = format!("athlete/{}", athlete.id);
-    layout(
-        &athlete.title,
+    // What bounds today's work stands before the figures; that there is nothing, after them.
+    let bound = !athlete.limits.is_empty() || !athlete.hurts.is_empty();
+    frame.page(
         "",
+        &athlete.title,
         html! {
             h1 { (athlete.title) }
-            (squad::notices(&athlete.notices, false))
-            (clashes(&athlete.clashes, &athlete.id, &back))
+            @for notice in &athlete.notices { (squad::notice(notice, false)) }
+            (clashes(frame, &athlete.clashes, &athlete.id, &back))
+            @if bound { (bounds(athlete)) }
             section aria-labelledby="weeks" {
-                h2 #weeks { "Eight weeks" }
+                h2 #weeks { "Week by week" }
                 (week::table(&format!("{}, contacts and energy by week", athlete.title), &athlete.rows))
             }
             @if !athlete.takes.is_empty() {
@@ -25,8 +28,33 @@ pub(super) fn page(athlete: &Athlete) -> Markup {
                     @for take in &athlete.takes { (self::take(take)) }
                 }
             }
+            @if !bound { (bounds(athlete)) }
+            section aria-labelledby="sessions" {
+                h2 #sessions { "Sessions" }
+                @if athlete.sessions.is_empty() { p.quiet { "No session has arrived." } }
+                @else { (sessions(&athlete.sessions)) }
+                @if !athlete.older.is_empty() {
+                    p { a href=(format!("/athlete/{}?before={}", athlete.id, athlete.older)) { "Older sessions" } }
+                }
+            }
+            section aria-labelledby="card" {
+                h2 #card { "Card" }
+                (card(&athlete.card))
+            }
+            (cautions(&athlete.cautions))
+        },
+    )
+}
+
+/// Limits and what hurts.
+fn bounds(athlete: &Athlete) -> Markup {
+    html! {
+        div.beside {
             @if !athlete.limits.is_empty() {
-                section aria-labelledby="limits" { h2 #limits { "Limits" } (sentences("limits", &athlete.limits)) }
+                section aria-labelledby="limits" {
+                    h2 #limits { "Limits" }
+                    (sentences("limits", &athlete.limits))
+                }
             }
             @if !athlete.hurts.is_empty() || !athlete.private_note.is_empty() {
                 section aria-labelledby="hurts" {
@@ -35,30 +63,52 @@ pub(super) fn page(athlete: &Athlete) -> Markup {
                     @if !athlete.private_note.is_empty() { p.quiet { (athlete.private_note) } }
                 }
             }
-            section aria-labelledby="sessions" {
-                h2 #sessions { "Sessions" }
-                @if athlete.sessions.is_empty() { p.quiet { "No session has arrived." } }
-                ul.sessions { @for session in &athlete.sessions { (session_line(session)) } }
-                @if !athlete.older.is_empty() {
-                    p { a href=(format!("/athlete/{}?before={}", athlete.id, athlete.older)) { "Older sessions" } }
-                }
-            }
-            section aria-labelledby="card" {
-                h2 #card { "Card" }
-                dl.card { @for pair in &athlete.card { div { dt { (pair.label) } dd { (pair.value) } } } }
-            }
-            (sentences("cautions", &athlete.cautions))
-        },
-    )
+        }
+    }
 }
 
-fn session_line(session: &SessionRow) -> Markup {
+fn sessions(sessions: &[SessionRow]) -> Markup {
     html! {
-        li {
-            a href=(path_of(&session.route)) { (session.day) }
-            " " (session.text) " "
-            span.quiet { (session.figures) }
-            @if !session.kept.is_empty() { span.quiet { " · " (session.kept) } }
+        table.sessions {
+            thead {
+                tr {
+                    th scope="col" { "Day" }
+                    th scope="col" { "What was done, contacts and load" }
+                }
+            }
+            tbody {
+                @for session in sessions {
+                    tr {
+                        th scope="row" { a href=(path_of(&session.route)) { (session.day) } }
+                        td {
+                            div.done {
+                                span { (session.text) }
+                                span.quiet {
+                                    (session.figures)
+                                    @if !session.kept.is_empty() { " · " (session.kept) }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Labels and values.
+pub(super) fn card(pairs: &[Pair]) -> Markup {
+    html! { dl.card { @for pair in pairs { div { dt { (pair.label) } dd { (pair.value) } } } } }
+}
+
+/// What to take care of.
+pub(super) fn cautions(cautions: &[String]) -> Markup {
+    html! {
+        @if !cautions.is_empty() {
+            section.cautions aria-labelledby="cautions" {
+                h2 #cautions { "Cautions" }
+                (sentences("", cautions))
+            }
         }
     }
 }
@@ -68,9 +118,9 @@ pub(super) fn take(take: &TakeRow) -> Markup {
     html! {
         figure.take {
             figcaption { (take.title) }
-            (lane::large(&format!("l-{}", take.id), &take.lane))
+            (lane::large(&format!("l-{}", take.id), &take.title, &take.lane))
             @if !take.times.is_empty() {
-                ul.times { @for time in &take.times { li { (time.label) ": " span.figure { (time.value) } } } }
+                ul.times { @for time in &take.times { li { (time.label) " " span.figure { (time.value) } } } }
             }
             p.quiet { (take.note) }
         }
@@ -78,7 +128,7 @@ pub(super) fn take(take: &TakeRow) -> Markup {
 }
 
 /// What two people wrote differently, with a button to keep each value.
-pub(super) fn clashes(clashes: &[Clash], member: &str, back: &str) -> Markup {
+pub(super) fn clashes(frame: &Frame, clashes: &[Clash], member: &str, back: &str) -> Markup {
     html! {
         @for clash in clashes {
             section.clash aria-label=(clash.spoken) {
@@ -88,11 +138,12 @@ pub(super) fn clashes(clashes: &[Clash], member: &str, back: &str) -> Markup {
                     @for value in &clash.values {
                         li {
                             form method="post" action="/settle" {
+                                (frame.form.field())
                                 input type="hidden" name="member" value=(member);
                                 input type="hidden" name="choice" value=(value.choice);
                                 input type="hidden" name="back" value=(back);
-                                span { strong { (value.text) } " " span.quiet { (value.written) } }
-                                button type="submit" { "Keep this one" }
+                                p { strong { (value.text) } " " span.quiet { (value.written) } }
+                                button type="submit" aria-label=(format!("Keep {}", value.text)) { "Keep this one" }
                             }
                         }
                     }

@@ -7,25 +7,30 @@ use axum::extract::{Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
-use maud::html;
+use data_encoding::HEXLOWER;
+use maud::{Markup, html};
 use sha2::{Digest, Sha256};
 
-use super::{Desk, layout};
+use super::{Desk, Pages, layout};
 
 /// No script, no frame, nothing from another place.
 const POLICY: &str = "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; \
                       base-uri 'none'; frame-ancestors 'none'";
 
+/// Not `no-referrer`: under it a browser sends `Origin: null` with the page's
+/// own forms too, and [`check`] could not tell them from anybody's.
+const REFERRER: &str = "same-origin";
+
 /// The checks, and the headers of every answer.
-pub(super) async fn guard(State(desk): State<Arc<Desk>>, request: Request, next: Next) -> Response {
-    let mut response = match check(&desk, &request) {
+pub(super) async fn guard(State(pages): State<Arc<Pages>>, request: Request, next: Next) -> Response {
+    let mut response = match check(&pages.desk, &request) {
         Ok(()) => next.run(request).await,
         Err(response) => *response,
     };
     let headers = response.headers_mut();
     for (name, value) in [
         (header::CONTENT_SECURITY_POLICY, POLICY),
-        (header::REFERRER_POLICY, "no-referrer"),
+        (header::REFERRER_POLICY, REFERRER),
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
         (header::CACHE_CONTROL, "no-store"),
         (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
@@ -79,6 +84,27 @@ fn check(desk: &Desk, request: &Request) -> Result<(), Box<Response>> {
         }
     }
     Ok(())
+}
+
+/// What each form of this start carries, beside the cookie: a page elsewhere can
+/// send a form, but cannot read what stands in ours.
+pub(super) struct FormToken(String);
+
+impl FormToken {
+    /// Made of the token of the start, which it does not give away.
+    pub(super) fn of(token: &str) -> Self {
+        Self(HEXLOWER.encode(&Sha256::new().chain_update("form").chain_update(token).finalize()))
+    }
+
+    /// The hidden field.
+    pub(super) fn field(&self) -> Markup {
+        html! { input type="hidden" name="form" value=(self.0); }
+    }
+
+    /// Whether a form carries it.
+    pub(super) fn is(&self, sent: &str) -> bool {
+        same(sent, &self.0)
+    }
 }
 
 /// Cookies do not know ports; two pages of one machine must not share one.

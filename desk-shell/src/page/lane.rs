@@ -44,8 +44,21 @@ fn rect(bar: &Drawn, y: f64, height: f64) -> Markup {
     }
 }
 
+/// The picture as a sign: a hop and a step on one leg, a jump on the other.
+pub(super) fn sign() -> Markup {
+    html! {
+        svg.sign viewBox="0 0 44 20" aria-hidden="true" {
+            line.lane-line x1="0" y1="6" x2="44" y2="6" {}
+            line.lane-line x1="0" y1="15" x2="44" y2="15" {}
+            rect x="1" y="3" width="7" height="6" {}
+            rect x="16" y="3" width="8" height="6" {}
+            rect x="33" y="12" width="9" height="6" {}
+        }
+    }
+}
+
 /// A take. `id` keeps its gradients apart from those of other lanes.
-pub(super) fn large(id: &str, lane: &Lane) -> Markup {
+pub(super) fn large(id: &str, title: &str, lane: &Lane) -> Markup {
     if lane.feet.is_empty() || lane.seconds <= 0.0 {
         return html! {};
     }
@@ -53,6 +66,7 @@ pub(super) fn large(id: &str, lane: &Lane) -> Markup {
     let height = ROW * lane.feet.len() as f64 + 26.0;
     let ticks = (0..=(lane.seconds / 0.5) as u32).map(|n| f64::from(n) * 0.5);
     html! {
+        div.scroll tabindex="0" role="group" aria-label=(title) {
         svg.lane viewBox=(format!("0 0 {WIDTH} {height}")) role="img" aria-label=(lane.spoken) {
             @for (row, foot) in lane.feet.iter().enumerate() {
                 @let base = ROW * row as f64 + 40.0;
@@ -72,22 +86,32 @@ pub(super) fn large(id: &str, lane: &Lane) -> Markup {
                 text.lane-tick-text x=(x) y=(height - 4.0) text-anchor="middle" { (format!("{tick:.1} s")) }
             }
         }
+        }
+        p.label { "Bars: a foot on the ground. Gaps: flight. An edge fades over its uncertainty, 95 %." }
     }
 }
 
-/// One time: a bar of its length, from 0 to 0.4 s.
+/// One time: a bar of its length from 0 on, over a tick every tenth of a second.
 pub(super) fn small(id: &str, time: &Time) -> Markup {
     let scale = 160.0 / SMALL_SECONDS;
-    let bar = drawn(id.to_owned(), 0.0, time.seconds.min(SMALL_SECONDS), time.half_width, scale, 0.0);
+    let mut bar = drawn(id.to_owned(), 0.0, time.seconds.min(SMALL_SECONDS), time.half_width, scale, 0.0);
+    if time.seconds > SMALL_SECONDS {
+        // It goes on past the picture: an edge here would claim an end.
+        bar.edge = 0.0;
+    }
     // Only its end is uncertain here: the left edge is the axis.
     html! {
-        svg.lane-small viewBox="0 0 170 14" aria-hidden="true" {
+        svg.lane-small viewBox="0 0 176 16" aria-hidden="true" {
             (PreEscaped("<linearGradient id=\"")) (bar.id) (PreEscaped("\">"))
             stop.bar-edge offset="0" stop-opacity="1" {}
             stop.bar-edge offset=(format!("{:.4}", 1.0 - bar.edge)) stop-opacity="1" {}
-            stop.bar-edge offset="1" stop-opacity="0" {}
+            stop.bar-edge offset="1" stop-opacity=(if bar.edge > 0.0 { "0" } else { "1" }) {}
             (PreEscaped("</linearGradient>"))
-            line.lane-line x1="0" y1="7" x2="160" y2="7" {}
+            line.lane-line x1="0" y1="8" x2="176" y2="8" {}
+            @for tick in 0..=4 {
+                @let x = format!("{:.1}", (f64::from(tick) * 0.1 * scale).max(0.5));
+                line.lane-tick x1=(x) y1="13" x2=(x) y2="16" {}
+            }
             (rect(&bar, 2.0, 10.0))
         }
     }

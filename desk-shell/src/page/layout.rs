@@ -2,23 +2,49 @@
 
 use maud::{DOCTYPE, Markup, html};
 
-/// A page of the squad.
-pub(super) fn page(title: &str, demo_note: &str, body: Markup) -> Markup {
-    bare(
-        title,
-        html! {
-            a.skip href="#content" { "To the content" }
-            header.top {
-                nav aria-label="Pages" {
-                    a href="/" { "Board" }
-                    a href="/invite" { "Invite a phone" }
-                    a href="/guide" { "First days" }
+use super::guard::FormToken;
+use super::lane;
+
+/// The pages that every page leads to.
+const NAV: [(&str, &str); 3] = [("/", "Board"), ("/invite", "Invite a phone"), ("/guide", "First days")];
+
+/// What is the same around every page of one start.
+pub(super) struct Frame {
+    /// Said where the squad is invented.
+    pub(super) demo_note: String,
+    /// What the page's forms carry.
+    pub(super) form: FormToken,
+}
+
+impl Frame {
+    /// A page of the squad. `here` is its path, for the link that leads nowhere new.
+    pub(super) fn page(&self, here: &str, title: &str, body: Markup) -> Markup {
+        bare(
+            title,
+            html! {
+                a.skip href="#content" { "To the content" }
+                header.top {
+                    nav aria-label="Pages" {
+                        (lane::sign())
+                        @for (path, name) in NAV {
+                            a href=(path) aria-current=[(path == here).then_some("page")] { (name) }
+                        }
+                    }
+                    @if !self.demo_note.is_empty() { p.demo { (self.demo_note) } }
                 }
-                @if !demo_note.is_empty() { p.demo { (demo_note) } }
-            }
-            main #content { (body) }
-        },
-    )
+                main #content { (body) }
+            },
+        )
+    }
+
+    /// A page that says why there is none.
+    pub(super) fn trouble(&self, title: &str, sentence: &str) -> Markup {
+        self.page(
+            "",
+            title,
+            html! { h1 { (title) } p { (sentence) } p { a href="/" { "Back to the board" } } },
+        )
+    }
 }
 
 /// Only the frame.
@@ -37,11 +63,6 @@ pub(super) fn bare(title: &str, body: Markup) -> Markup {
             body { (body) }
         }
     }
-}
-
-/// A page that says why there is none.
-pub(super) fn trouble(title: &str, sentence: &str) -> Markup {
-    page(title, "", html! { h1 { (title) } p { (sentence) } p { a href="/" { "Back to the board" } } })
 }
 
 /// A list of sentences, nothing where there are none.

@@ -18,6 +18,7 @@ use std::net::SocketAddr;
 use std::sync::Arc;
 
 use axum::Router;
+use axum::extract::rejection::{FormRejection, PathRejection, QueryRejection};
 use axum::extract::{DefaultBodyLimit, Form, Path, Query, State};
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::middleware;
@@ -27,6 +28,9 @@ use maud::Markup;
 use pitside_book::clock::Clock;
 use pitside_screen::{Companion, Env, ScreenError};
 use serde::Deserialize;
+
+use guard::FormToken;
+use layout::Frame;
 
 /// The largest form that is read.
 const MAX_FORM: usize = 64 * 1024;
@@ -65,10 +69,21 @@ impl Desk {
     }
 }
 
-type Shared = State<Arc<Desk>>;
+/// What the handlers share.
+struct Pages {
+    desk: Arc<Desk>,
+    frame: Frame,
+}
 
-/// The pages and what stands before them.
+type Shared = State<Arc<Pages>>;
+
+/// The pages and what stands before them. It reads the book once, for what is
+/// said on every page, so it blocks.
 pub(crate) fn router(desk: Arc<Desk>) -> Router {
+    // A book that cannot be read says so on every page, which is said then.
+    let demo_note = desk.companion.squad(&desk.env()).map(|squad| squad.demo_note).unwrap_or_default();
+    let form = FormToken::of(&desk.token);
+    let pages = Arc::new(Pages { desk, frame: Frame { demo_note, form } });
     Router::new()
         .route("/", get(board))
         .route("/athlete/{id}", get(one_athlete))
@@ -78,9 +93,10 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/guide", get(guide))
         .route("/style.css", get(style))
         .fallback(nowhere)
+        .method_not_allowed_fallback(no_such_method)
         .layer(DefaultBodyLimit::max(MAX_FORM))
-        .layer(middleware::from_fn_with_state(Arc::clone(&desk), guard::guard))
-        .with_state(desk)
+        .layer(middleware::from_fn_with_state(Arc::clone(&pages), guard::guard))
+        .with_state(pages)
 }
 
 /// A page, or why there is none.
@@ -100,31 +116,69 @@ impl IntoResponse for Answer {
     }
 }
 
-/// Draws a page away from the threads that serve: the book blocks.
-async fn draw(
-    desk: Arc<Desk>,
-    page: impl FnOnce(&Desk, &Env) -> Result<Answer, ScreenError> + Send + 'static,
-) -> Answer {
-    let drawn = tokio::task::spawn_blocking(move || {
-        let env = desk.env();
-        page(&desk, &env).unwrap_or_else(|e| {
-            let status = match e {
-                ScreenError::NotFound { .. } => StatusCode::NOT_FOUND,
-                ScreenError::Refused { .. } | ScreenError::NotAllowed { .. } => StatusCode::BAD_REQUEST,
-                _ => StatusCode::INTERNAL_SERVER_ERROR,
-            };
-            Answer::Trouble(status, layout::trouble("That did not work", &e.to_string()))
+impl Pages {
+    /// Draws a page away from the threads that serve: the book blocks.
+    async fn draw(
+        self: Arc<Self>,
+        page: impl FnOnce(&Self, &Env) -> Result<Answer, ScreenError> + Send + 'static,
+    ) -> Answer {
+        let pages = Arc::clone(&self);
+        let drawn = tokio::task::spawn_blocking(move || {
+            let env = pages.desk.env();
+            page(&pages, &env).unwrap_or_else(|e| pages.refused(&e))
         })
-    })
-    .await;
-    drawn.unwrap_or_else(|_| {
-        let sentence = "The page could not be drawn. The book is as it was.";
-        Answer::Trouble(StatusCode::INTERNAL_SERVER_ERROR, layout::trouble("That did not work", sentence))
-    })
+        .await;
+        drawn.unwrap_or_else(|_| {
+            self.trouble(
+                StatusCode::INTERNAL_SERVER_ERROR,
+                "That did not work",
+                "The page could not be drawn. The book is as it was.",
+            )
+        })
+    }
+
+    fn trouble(&self, status: StatusCode, title: &str, sentence: &str) -> Answer {
+        Answer::Trouble(status, self.frame.trouble(title, sentence))
+    }
+
+    /// What a screen or an action says instead of doing it.
+    fn refused(&self, error: &ScreenError) -> Answer {
+        let (status, title) = match error {
+            ScreenError::NotFound { .. } => (StatusCode::NOT_FOUND, "Not found"),
+            ScreenError::Refused { .. } | ScreenError::NotAllowed { .. } => {
+                (StatusCode::BAD_REQUEST, "That did not work")
+            }
+            ScreenError::Book { .. } | ScreenError::Closed => {
+                (StatusCode::INTERNAL_SERVER_ERROR, "The book cannot be used")
+            }
+        };
+        // Errors begin small, since they also stand inside sentences.
+        let mut sentence = error.to_string();
+        if let Some(first) = sentence.get_mut(..1) {
+            first.make_ascii_uppercase();
+        }
+        self.trouble(status, title, &format!("{sentence}."))
+    }
+
+    /// What is said to an address or a form that cannot be read.
+    fn misread(&self, status: StatusCode) -> Answer {
+        let sentence = match status {
+            StatusCode::PAYLOAD_TOO_LARGE => "The form is larger than any form of this page.",
+            _ => "The address or the form could not be read. Go back and try once more.",
+        };
+        self.trouble(status, "That did not work", sentence)
+    }
+
+    /// What is said to a form that this start did not draw.
+    fn stale(&self) -> Answer {
+        let sentence = "The form belongs to an earlier start, or does not come from the page. \
+                        Nothing was changed; open the page anew.";
+        self.trouble(StatusCode::FORBIDDEN, "That did not work", sentence)
+    }
 }
 
-async fn board(State(desk): Shared) -> Answer {
-    draw(desk, |desk, env| Ok(Answer::Page(squad::page(&desk.companion.squad(env)?)))).await
+async fn board(State(pages): Shared) -> Answer {
+    pages.draw(|p, env| Ok(Answer::Page(squad::page(&p.frame, &p.desk.companion.squad(env)?)))).await
 }
 
 #[derive(Deserialize)]
@@ -133,61 +187,100 @@ struct Window {
     before: String,
 }
 
-async fn one_athlete(State(desk): Shared, Path(id): Path<String>, Query(window): Query<Window>) -> Answer {
-    draw(desk, move |desk, env| {
-        Ok(Answer::Page(athlete::page(&desk.companion.athlete(env, &id, &window.before)?)))
-    })
-    .await
+async fn one_athlete(
+    State(pages): Shared,
+    id: Result<Path<String>, PathRejection>,
+    window: Result<Query<Window>, QueryRejection>,
+) -> Answer {
+    let (id, window) = match (id, window) {
+        (Ok(Path(id)), Ok(Query(window))) => (id, window),
+        (Err(e), _) => return pages.misread(e.status()),
+        (_, Err(e)) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| {
+            let athlete = p.desk.companion.athlete(env, &id, &window.before)?;
+            Ok(Answer::Page(athlete::page(&p.frame, &athlete)))
+        })
+        .await
 }
 
-async fn one_session(State(desk): Shared, Path(id): Path<String>) -> Answer {
-    draw(desk, move |desk, env| Ok(Answer::Page(session::page(&desk.companion.session(env, &id)?)))).await
+async fn one_session(State(pages): Shared, id: Result<Path<String>, PathRejection>) -> Answer {
+    let id = match id {
+        Ok(Path(id)) => id,
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| Ok(Answer::Page(session::page(&p.frame, &p.desk.companion.session(env, &id)?))))
+        .await
 }
 
 #[derive(Deserialize)]
 struct Settlement {
+    #[serde(default)]
+    form: String,
     member: String,
     choice: String,
     back: String,
 }
 
-async fn settle(State(desk): Shared, Form(form): Form<Settlement>) -> Answer {
-    draw(desk, move |desk, env| {
-        desk.companion.settle(env, &form.member, &form.choice)?;
-        // Back to a page of this server, whatever the form says.
-        let back = desk.companion.check_route(&form.back).unwrap_or_default();
-        Ok(Answer::GoTo(path_of(&back)))
-    })
-    .await
-}
-
-async fn invite_form(State(desk): Shared) -> Answer {
-    draw(desk, |_, _| Ok(Answer::Page(invite::form()))).await
-}
-
-async fn invite(State(desk): Shared) -> Answer {
-    draw(desk, |desk, _| {
-        Ok(match (desk.invite)() {
-            Ok(invited) => Answer::Page(invite::page(&invited)),
-            Err(why) => Answer::Trouble(StatusCode::CONFLICT, layout::trouble("No invitation", &why)),
+async fn settle(State(pages): Shared, form: Result<Form<Settlement>, FormRejection>) -> Answer {
+    let form = match form {
+        Ok(Form(form)) if pages.frame.form.is(&form.form) => form,
+        Ok(_) => return pages.stale(),
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| {
+            p.desk.companion.settle(env, &form.member, &form.choice)?;
+            // Back to a page of this server, whatever the form says.
+            let back = p.desk.companion.check_route(&form.back).unwrap_or_default();
+            Ok(Answer::GoTo(path_of(&back)))
         })
-    })
-    .await
+        .await
 }
 
-async fn guide() -> Markup {
-    guide::page()
+async fn invite_form(State(pages): Shared) -> Answer {
+    Answer::Page(invite::form(&pages.frame))
+}
+
+#[derive(Deserialize)]
+struct Invite {
+    #[serde(default)]
+    form: String,
+}
+
+async fn invite(State(pages): Shared, form: Result<Form<Invite>, FormRejection>) -> Answer {
+    match form {
+        Ok(Form(form)) if pages.frame.form.is(&form.form) => {}
+        Ok(_) => return pages.stale(),
+        Err(e) => return pages.misread(e.status()),
+    }
+    pages
+        .draw(|p, _| {
+            Ok(match (p.desk.invite)() {
+                Ok(invited) => Answer::Page(invite::page(&p.frame, &invited)),
+                Err(why) => p.trouble(StatusCode::CONFLICT, "No invitation", &why),
+            })
+        })
+        .await
+}
+
+async fn guide(State(pages): Shared) -> Markup {
+    guide::page(&pages.frame)
 }
 
 async fn style() -> impl IntoResponse {
     ([(header::CONTENT_TYPE, HeaderValue::from_static("text/css; charset=utf-8"))], include_str!("style.css"))
 }
 
-async fn nowhere() -> Answer {
-    Answer::Trouble(
-        StatusCode::NOT_FOUND,
-        layout::trouble("There is no such page", "The board is the way back."),
-    )
+async fn nowhere(State(pages): Shared) -> Answer {
+    pages.trouble(StatusCode::NOT_FOUND, "There is no such page", "The board is the way back.")
+}
+
+async fn no_such_method(State(pages): Shared) -> Answer {
+    let sentence = "This address is opened, or is sent a form, but not in this way.";
+    pages.trouble(StatusCode::METHOD_NOT_ALLOWED, "That did not work", sentence)
 }
 
 /// Where a screen's route is served.

@@ -3,20 +3,20 @@
 use maud::{Markup, html};
 use pitside_screen::record::Session;
 
-use super::layout::{page as layout, sentences};
+use super::layout::{Frame, sentences};
 use super::{athlete, path_of};
 
-pub(super) fn page(session: &Session) -> Markup {
+pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
     let back = format!("session/{}", session.id);
     let member = session.athlete.route.trim_start_matches("athlete/");
-    layout(
-        &session.title,
+    frame.page(
         "",
+        &session.title,
         html! {
-            p.week { a href=(path_of(&session.athlete.route)) { (session.athlete.text) } }
+            p.from { a href=(path_of(&session.athlete.route)) { (session.athlete.text) } }
             h1 { (session.title) }
-            (athlete::clashes(&session.clashes, member, &back))
-            dl.card { @for pair in &session.card { div { dt { (pair.label) } dd { (pair.value) } } } }
+            (athlete::clashes(frame, &session.clashes, member, &back))
+            (athlete::card(&session.card))
             section aria-labelledby="sets" {
                 h2 #sets { "Sets" }
                 @if session.sets.is_empty() { p.quiet { "No set has arrived." } }
@@ -24,11 +24,13 @@ pub(super) fn page(session: &Session) -> Markup {
                     @for set in &session.sets {
                         li {
                             p { strong { (set.text) } }
-                            @if !set.trouble.is_empty() { p { (set.trouble) } }
-                            @if !set.landing.is_empty() { p { (set.landing) } }
-                            @if !set.push.is_empty() { p { (set.push) } }
-                            @if !set.source.is_empty() {
-                                details { summary { "Where these numbers come from" } p.quiet { (set.source) } }
+                            div {
+                                @for said in [&set.trouble, &set.landing, &set.push] {
+                                    @if !said.is_empty() { p { (said) } }
+                                }
+                                @if !set.source.is_empty() {
+                                    details { summary { "Where these numbers come from" } p.quiet { (set.source) } }
+                                }
                             }
                         }
                     }
@@ -38,7 +40,7 @@ pub(super) fn page(session: &Session) -> Markup {
                 section aria-labelledby="totals" {
                     h2 #totals { "Totals by kind" }
                     div.scroll tabindex="0" role="group" aria-label="Totals by kind" {
-                        table.weeks {
+                        table.totals {
                             thead {
                                 tr {
                                     th scope="col" { "Kind" }
@@ -46,6 +48,7 @@ pub(super) fn page(session: &Session) -> Markup {
                                     th scope="col" { "Energy" }
                                     th scope="col" { "Left leg" }
                                     th scope="col" { "Right leg" }
+                                    th scope="col" { "Hardest contact" }
                                 }
                             }
                             tbody {
@@ -56,15 +59,9 @@ pub(super) fn page(session: &Session) -> Markup {
                                         td { (total.energy) }
                                         td { (total.left) }
                                         td { (total.right) }
+                                        td.hardest { (total.hardest) }
                                     }
                                 }
-                            }
-                        }
-                    }
-                    ul.times {
-                        @for total in &session.totals {
-                            @if !total.hardest.is_empty() {
-                                li { "Hardest, " (total.label) ": " (total.hardest) }
                             }
                         }
                     }
@@ -76,7 +73,7 @@ pub(super) fn page(session: &Session) -> Markup {
                     @for take in &session.takes { (athlete::take(take)) }
                 }
             }
-            (sentences("cautions", &session.cautions))
+            (athlete::cautions(&session.cautions))
             details.notes {
                 summary { "How to read these figures" }
                 (sentences("", &session.notes))

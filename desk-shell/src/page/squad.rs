@@ -3,30 +3,25 @@
 use maud::{Markup, html};
 use pitside_screen::record::{AthleteRow, Notice, Squad};
 
-use super::layout::{page as layout, sentences};
+use super::layout::{Frame, sentences};
 use super::{lane, path_of, week};
 
-pub(super) fn page(squad: &Squad) -> Markup {
-    layout(
+pub(super) fn page(frame: &Frame, squad: &Squad) -> Markup {
+    frame.page(
+        "/",
         &squad.title,
-        &squad.demo_note,
         html! {
             h1 { (squad.title) }
             p.week { (squad.week) }
             section aria-labelledby="look" {
                 h2 #look { "To look at" }
-                @if squad.notices.is_empty() && disagreements(squad).next().is_none() { p.quiet { (squad.empty) } }
-                (notices(&squad.notices, true))
-                @for athlete in disagreements(squad) {
-                    p.notice {
-                        strong { a href=(path_of(&athlete.route)) { (athlete.name) } }
-                        " " (athlete.clashes) "."
-                    }
-                }
+                (look(squad))
             }
-            section aria-labelledby="athletes" {
-                h2 #athletes { "Athletes" }
-                @for athlete in &squad.athletes { (row(athlete)) }
+            @if !squad.athletes.is_empty() {
+                section aria-labelledby="athletes" {
+                    h2 #athletes { "Athletes" }
+                    @for athlete in &squad.athletes { (row(athlete)) }
+                }
             }
             (sentences("apart", &squad.apart))
             details.notes {
@@ -37,23 +32,47 @@ pub(super) fn page(squad: &Squad) -> Markup {
     )
 }
 
-fn disagreements(squad: &Squad) -> impl Iterator<Item = &AthleteRow> {
-    squad.athletes.iter().filter(|a| !a.clashes.is_empty())
+/// Who needs a look: notices, then what two people wrote differently, then what
+/// hurts those of whom no notice speaks.
+fn look(squad: &Squad) -> Markup {
+    let clashes = squad.athletes.iter().filter(|a| !a.clashes.is_empty());
+    let hurts = squad
+        .athletes
+        .iter()
+        .filter(|a| !a.hurts.is_empty() && squad.notices.iter().all(|n| n.route != a.route));
+    let (clashes, hurts): (Vec<_>, Vec<_>) = (clashes.collect(), hurts.collect());
+    html! {
+        @if squad.notices.is_empty() && clashes.is_empty() && hurts.is_empty() {
+            p.quiet { (squad.empty) }
+        } @else {
+            ul.look {
+                @for notice in &squad.notices { li { (self::notice(notice, true)) } }
+                @for athlete in clashes { li.notice { (name(athlete)) " " (athlete.clashes) "." } }
+                @for athlete in hurts { li.notice { (name(athlete)) " Hurts: " (athlete.hurts.join("; ")) "." } }
+            }
+        }
+    }
 }
 
-/// Notices; with the name where they are not under one.
-pub(super) fn notices(notices: &[Notice], named: bool) -> Markup {
+fn name(athlete: &AthleteRow) -> Markup {
+    html! { strong { a href=(path_of(&athlete.route)) { (athlete.name) } } }
+}
+
+/// A notice: what was seen, one tap above what may be done, by which rule, and
+/// where that comes from. With the name where it is not under one.
+pub(super) fn notice(notice: &Notice, named: bool) -> Markup {
     html! {
-        @for notice in notices {
-            details.notice {
-                summary {
-                    @if named { strong { (notice.who) } " " }
-                    (notice.saw)
-                }
-                p { (notice.may_do) }
-                p.quiet { "Rule: " (notice.rule) " " (notice.source) }
-                p { a href=(path_of(&notice.route)) { "See where it comes from" } }
+        details.notice {
+            summary {
+                @if named { strong { (notice.who) } " " }
+                (notice.saw)
             }
+            dl.because {
+                dt { "What you may do" } dd { (notice.may_do) }
+                dt { "Rule" } dd { (notice.rule) }
+                dt { "Where the rule comes from" } dd { (notice.source) }
+            }
+            @if named { p { a href=(path_of(&notice.route)) { "See what it was seen in" } } }
         }
     }
 }
@@ -65,7 +84,7 @@ fn row(athlete: &AthleteRow) -> Markup {
                 h3 { a href=(path_of(&athlete.route)) { (athlete.name) } }
                 p.quiet { (athlete.about) }
                 @if let Some(last) = &athlete.last_session {
-                    p { "Last: " a href=(path_of(&last.route)) { (last.text) } }
+                    p { "Last session " a href=(path_of(&last.route)) { (last.text) } }
                 } @else {
                     p.quiet { "No session in these weeks." }
                 }
@@ -77,7 +96,8 @@ fn row(athlete: &AthleteRow) -> Markup {
                     p.label { "Hurts" }
                     (sentences("hurts", &athlete.hurts))
                 }
-                @if !athlete.private_note.is_empty() { p.quiet { (athlete.private_note) } }
+                @if !athlete.private_note.is_empty() { p.label { (athlete.private_note) } }
+                @if !athlete.clashes.is_empty() { p { (athlete.clashes) "." } }
             }
             div.what {
                 (week::table(&format!("{}, contacts and energy by week", athlete.name), &athlete.rows))
@@ -86,7 +106,7 @@ fn row(athlete: &AthleteRow) -> Markup {
                     @for (at, time) in athlete.times.iter().enumerate() {
                         p.time {
                             (lane::small(&format!("t-{}-{at}", athlete.id), time))
-                            span.figure { (time.value) } " "
+                            span.figure { (time.value) }
                             span.quiet { (time.label) " · " (time.note) }
                         }
                     }

@@ -17,8 +17,14 @@ pub(super) fn table(caption: &str, rows: &[WeekRow]) -> Markup {
                 thead {
                     tr {
                         th scope="col" { span.spoken-only { "Kind" } }
-                        @for (at, figure) in first.weeks.iter().rev().enumerate() {
-                            th scope="col" { @if at == 0 { "this week" } @else { (figure.week) } }
+                        @for (at, figure) in first.weeks.iter().enumerate().rev() {
+                            th scope="col" {
+                                @if at + 1 == first.weeks.len() { "this week" } @else { (figure.week) }
+                                // Days are unknown or known for all kinds alike: said once, over all.
+                                @if rows.iter().any(|r| r.weeks.get(at).is_some_and(|f| f.incomplete)) {
+                                    span.more { "incomplete" }
+                                }
+                            }
                         }
                         @if hard { th scope="col" { "hardest contact this week" } }
                     }
@@ -29,10 +35,11 @@ pub(super) fn table(caption: &str, rows: &[WeekRow]) -> Markup {
                             th scope="row" { (row.label) }
                             @for (at, figure) in row.weeks.iter().rev().enumerate() {
                                 td.now[at == 0] {
-                                    span.figure { (figure.text) }
-                                    (bar(figure.share, figure.incomplete))
-                                    @if !figure.more.is_empty() { span.more { (figure.more) } }
-                                    @if figure.incomplete { span.more { "incomplete" } }
+                                    div.cell {
+                                        (bar(figure.share, figure.incomplete))
+                                        span.figure { (figure.text) }
+                                        @if !figure.more.is_empty() { span.more { (figure.more) } }
+                                    }
                                 }
                             }
                             @if hard { td.hardest { (row.hardest) } }
@@ -44,15 +51,18 @@ pub(super) fn table(caption: &str, rows: &[WeekRow]) -> Markup {
     }
 }
 
-/// A thin bar; only outlined where the figure may be too low.
+/// A thin bar on a ground line, to be compared along its row; only outlined
+/// where the figure may be too low.
 fn bar(share: f64, incomplete: bool) -> Markup {
-    let width = (share.clamp(0.0, 1.0) * 60.0).max(if share > 0.0 { 1.0 } else { 0.0 });
+    const FULL: f64 = 30.0;
+    let height = (share.clamp(0.0, 1.0) * FULL).max(if share > 0.0 { 1.5 } else { 0.0 });
     html! {
-        svg.bar viewBox="0 0 62 6" aria-hidden="true" {
-            @if width > 0.0 {
+        svg.bar viewBox="0 0 8 34" aria-hidden="true" {
+            @if height > 0.0 {
                 rect class=(if incomplete { "bar-open" } else { "bar-full" })
-                    x="1" y="1" width=(format!("{width:.1}")) height="4" {}
+                    x="1" y=(format!("{:.1}", FULL + 2.0 - height)) width="6" height=(format!("{height:.1}")) {}
             }
+            line.lane-line x1="0" y1="33" x2="8" y2="33" {}
         }
     }
 }

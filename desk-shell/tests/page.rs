@@ -1,0 +1,375 @@
+//! The page as a browser meets it, and as whoever should not be let in meets it:
+//! the real program, real sockets of the loopback.
+
+#![allow(clippy::unwrap_used, reason = "helpers of tests fail as tests do")]
+
+use std::io::{BufRead, BufReader, Read, Write};
+use std::net::TcpStream;
+use std::path::Path;
+use std::process::{Child, ChildStdout, Command, Stdio};
+use std::time::Duration;
+
+use tempfile::TempDir;
+
+/// An athlete's name that would be markup if it were not escaped.
+const NAME: &str = "<script>alert(\"1\")</script>";
+
+fn pitside(args: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_pitside"));
+    command.args(args);
+    command
+}
+
+/// A running `pitside serve` or `pitside demo`; it ends with the test.
+struct Page {
+    child: Child,
+    /// Held open: the program ends where nobody takes what it says.
+    _out: BufReader<ChildStdout>,
+    /// `127.0.0.1:PORT`
+    host: String,
+    token: String,
+}
+
+impl Drop for Page {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+struct Answer {
+    status: u16,
+    head: String,
+    body: String,
+}
+
+impl Answer {
+    fn header(&self, name: &str) -> &str {
+        let found = self.head.lines().filter_map(|line| line.split_once(": ")).find(|(n, _)| *n == name);
+        found.map_or("", |(_, value)| value)
+    }
+}
+
+/// What stands between two texts, each time.
+fn between<'a>(text: &'a str, from: &str, to: &str) -> Vec<&'a str> {
+    text.split(from).skip(1).filter_map(|rest| rest.split(to).next()).collect()
+}
+
+impl Page {
+    fn start(args: &[&str]) -> Self {
+        let mut child = pitside(args).stdout(Stdio::piped()).stderr(Stdio::null()).spawn().unwrap();
+        let mut out = BufReader::new(child.stdout.take().unwrap());
+        let mut said = String::new();
+        while !said.starts_with("The page:") {
+            said.clear();
+            assert!(out.read_line(&mut said).unwrap() > 0, "it ended without saying where the page is");
+        }
+        let (host, token) = said.trim().split_once("http://").unwrap().1.split_once("/?token=").unwrap();
+        Self { host: host.to_owned(), token: token.to_owned(), child, _out: out }
+    }
+
+    fn of_book(book: &Path, more: &[&str]) -> Self {
+        let ports = ["--page-port", "0", "--listen", "127.0.0.1:0"];
+        Self::start(&[&["serve", "--book", book.to_str().unwrap()], more, &ports].concat())
+    }
+
+    /// A founded squad with one athlete, [`NAME`].
+    fn of_a_squad(folder: &TempDir) -> Self {
+        let book = folder.path().join("book");
+        drop(Self::of_book(&book, &["--found", "Quay jumps"]));
+        let log = ["log", "--book", book.to_str().unwrap(), "--new-member", NAME];
+        assert!(pitside(&log).stdout(Stdio::null()).status().unwrap().success());
+        Self::of_book(&book, &[])
+    }
+
+    fn port(&self) -> &str {
+        self.host.rsplit(':').next().unwrap()
+    }
+
+    fn cookie(&self) -> String {
+        format!("pitside-{}={}", self.port(), self.token)
+    }
+
+    /// One request with these lines of its head, whole; gives the answer, whole.
+    fn ask(&self, request: &str, head: &[String], body: &str) -> Answer {
+        let mut socket = TcpStream::connect(&self.host).unwrap();
+        socket.set_read_timeout(Some(Duration::from_secs(60))).unwrap();
+        let head: String = head.iter().map(|line| format!("{line}\r\n")).collect();
+        write!(socket, "{request} HTTP/1.1\r\nConnection: close\r\n{head}\r\n{body}").unwrap();
+        let mut answer = Vec::new();
+        // A body that is not wanted may end the connection before it is all sent.
+        let _ = socket.read_to_end(&mut answer);
+        let answer = String::from_utf8(answer).unwrap();
+        let (head, body) = answer.split_once("\r\n\r\n").unwrap();
+        Answer {
+            status: head.split(' ').nth(1).unwrap().parse().unwrap(),
+            head: head.to_owned(),
+            body: body.to_owned(),
+        }
+    }
+
+    fn get(&self, path: &str) -> Answer {
+        self.ask(
+            &format!("GET {path}"),
+            &[format!("Host: {}", self.host), format!("Cookie: {}", self.cookie())],
+            "",
+        )
+    }
+
+    fn post(&self, path: &str, origin: Option<&str>, body: &str) -> Answer {
+        let mut head = vec![
+            format!("Host: {}", self.host),
+            format!("Cookie: {}", self.cookie()),
+            "Content-Type: application/x-www-form-urlencoded".to_owned(),
+            format!("Content-Length: {}", body.len()),
+        ];
+        head.extend(origin.map(|origin| format!("Origin: {origin}")));
+        self.ask(&format!("POST {path}"), &head, body)
+    }
+
+    /// A form as a browser sends it from the page itself.
+    fn send(&self, path: &str, body: &str) -> Answer {
+        self.post(path, Some(&format!("http://{}", self.host)), body)
+    }
+
+    /// The token that forms of this start carry.
+    fn form(&self) -> String {
+        let page = self.get("/invite").body;
+        format!("form={}", between(&page, "name=\"form\" value=\"", "\"")[0])
+    }
+}
+
+#[test]
+fn only_the_address_of_this_start_opens_it() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let host = format!("Host: {}", page.host);
+    let with = |path: &str, head: &[String]| page.ask(&format!("GET {path}"), head, "");
+
+    let refused = with("/", std::slice::from_ref(&host));
+    assert_eq!(refused.status, 403);
+    assert!(refused.body.contains("Open the page with the address that pitside printed"), "{}", refused.body);
+    assert!(!refused.body.contains("Quay jumps") && !refused.body.contains(&page.token));
+    assert_eq!(with("/?token=0123", std::slice::from_ref(&host)).status, 403);
+    assert_eq!(with("/", &[host.clone(), "Cookie: pitside-1=0; pitside=0".to_owned()]).status, 403);
+
+    let first = with(&format!("/?token={}", page.token), std::slice::from_ref(&host));
+    assert_eq!((first.status, first.header("location")), (303, "/"));
+    let cookie = first.header("set-cookie");
+    assert_eq!(cookie, format!("{}; HttpOnly; SameSite=Strict; Path=/", page.cookie()));
+    assert_eq!(page.get("/").status, 200);
+}
+
+#[test]
+fn a_name_that_points_here_from_elsewhere_is_refused() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let status = |host: &str| {
+        let head = [format!("Host: {host}"), format!("Cookie: {}", page.cookie())];
+        page.ask("GET /", &head, "").status
+    };
+    let port = page.port();
+    for own in [format!("127.0.0.1:{port}"), format!("localhost:{port}"), format!("[::1]:{port}")] {
+        assert_eq!(status(&own), 200, "{own}");
+    }
+    for other in [
+        format!("rebound.example:{port}"),
+        "127.0.0.1".to_owned(),
+        "127.0.0.1:1".to_owned(),
+        format!("127.0.0.1.example:{port}"),
+        format!("0.0.0.0:{port}"),
+        String::new(),
+    ] {
+        assert_eq!(status(&other), 421, "{other:?}");
+    }
+}
+
+#[test]
+fn every_answer_keeps_the_browser_from_everywhere_else() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let stranger = page.ask("GET /", &[format!("Host: {}", page.host)], "");
+    let answers = [page.get("/"), page.get("/guide"), page.get("/nowhere"), page.get("/style.css"), stranger];
+    for answer in &answers {
+        let policy = answer.header("content-security-policy");
+        for part in [
+            "default-src 'none'",
+            "style-src 'self'",
+            "img-src 'self' data:",
+            "form-action 'self'",
+            "base-uri 'none'",
+            "frame-ancestors 'none'",
+        ] {
+            assert!(policy.split("; ").any(|p| p == part), "{part} in {policy}");
+        }
+        assert!(!policy.contains("unsafe") && !policy.contains("script-src"), "{policy}");
+        assert_eq!(answer.header("x-content-type-options"), "nosniff");
+        assert_eq!(answer.header("cache-control"), "no-store");
+        // `no-referrer` would make browsers send `Origin: null` with our own forms.
+        assert_eq!(answer.header("referrer-policy"), "same-origin");
+    }
+}
+
+/// All there is to open, found by following links from the board.
+fn all_pages(page: &Page) -> Vec<(String, Answer)> {
+    let mut paths = vec!["/".to_owned()];
+    let mut seen: Vec<(String, Answer)> = Vec::new();
+    while let Some(path) = paths.pop() {
+        if seen.iter().any(|(p, _)| *p == path) {
+            continue;
+        }
+        let answer = page.get(&path);
+        let links = between(&answer.body, "<a href=\"", "\"");
+        // One session of each athlete stands for all of them.
+        let few = links.iter().filter(|l| l.starts_with("/session/")).take(1);
+        let others = links.iter().filter(|l| l.starts_with('/') && !l.starts_with("/session/"));
+        paths.extend(few.chain(others).map(|l| (*l).to_owned()));
+        seen.push((path, answer));
+    }
+    seen
+}
+
+#[test]
+fn every_page_of_the_demo_reads_without_scripts_and_from_here_only() {
+    let page = Page::start(&["demo"]);
+    let pages = all_pages(&page);
+    let count = |start: &str| pages.iter().filter(|(path, _)| path.starts_with(start)).count();
+    assert_eq!(count("/athlete/"), 9);
+    assert!(count("/session/") >= 9 && count("/guide") == 1 && count("/invite") == 1);
+    for (path, answer) in &pages {
+        assert_eq!(answer.status, 200, "{path}");
+        let body = &answer.body;
+        assert!(body.contains("<html lang=\"en\">"), "{path}");
+        let title = between(body, "<title>", "</title>");
+        assert!(title.len() == 1 && title[0].len() > " · Pitside".len(), "{path}: {title:?}");
+        assert_eq!(body.matches("<h1>").count(), 1, "{path}");
+        assert!(body.contains("An invented squad"), "{path} says that the squad is invented");
+        for never in ["<script", "http://", "https://", "style=\"", "javascript:", "@import", "onclick"] {
+            // The name of the SVG language is no address that is opened.
+            let text = body.replace("http://www.w3.org/2000/svg", "");
+            assert!(!text.contains(never), "{never} in {path}");
+        }
+        for at in body.match_indices("<svg").map(|(at, _)| &body[at..]) {
+            let tag = at.split('>').next().unwrap();
+            assert!(tag.contains("aria-hidden") || tag.contains("role=\"img\""), "{path}: {tag}");
+        }
+        let ids = between(body, " id=\"", "\"");
+        let once: std::collections::BTreeSet<&&str> = ids.iter().collect();
+        assert_eq!(once.len(), ids.len(), "{path}: an id stands once");
+    }
+    // The board says what to look at before it says anything else.
+    let board = &pages[0].1.body;
+    let at = |text: &str| board.find(text).unwrap_or_else(|| panic!("{text}"));
+    assert!(at("To look at") < at("Athletes"));
+    assert!(at("Achilles tendon, right: 4 of 10") < at("Athletes"), "what rises stands at the top");
+    assert!(at("What you may do") < at("Athletes") && board.contains("Where the rule comes from"));
+    assert!(board.contains("incomplete"), "unknown days are said");
+}
+
+#[test]
+fn a_clash_is_settled_by_the_page_s_own_form_only() {
+    let page = Page::start(&["demo"]);
+    let board = page.get("/").body;
+    let (id, screen) = between(&board, "href=\"/athlete/", "\"")
+        .into_iter()
+        .map(|id| (id, page.get(&format!("/athlete/{id}")).body))
+        .find(|(_, body)| body.contains("name=\"choice\""))
+        .expect("somebody's fact clashes");
+    let values = between(&screen, "name=\"choice\" value=\"", "\"");
+    assert_eq!(values.len(), 2);
+    let fields = format!("member={id}&choice={}&back=athlete/{id}", values[1]);
+    let whole = format!("{}&{fields}", page.form());
+
+    for origin in [None, Some("null"), Some("http://elsewhere.example"), Some("https://127.0.0.1")] {
+        assert_eq!(page.post("/settle", origin, &whole).status, 403, "{origin:?}");
+    }
+    let other_port = format!("http://127.0.0.1:{}", page.port().parse::<u16>().unwrap() ^ 1);
+    assert_eq!(page.post("/settle", Some(&other_port), &whole).status, 403);
+    for forged in [fields.clone(), format!("form=00&{fields}"), format!("form={}&{fields}", page.token)] {
+        assert_eq!(page.send("/settle", &forged).status, 403, "{forged}");
+    }
+    assert_eq!(page.get(&format!("/settle?{whole}")).status, 405, "a link settles nothing");
+    let still = page.get(&format!("/athlete/{id}")).body;
+    assert_eq!(between(&still, "name=\"choice\" value=\"", "\""), values, "nothing has changed so far");
+
+    let done = page.send("/settle", &whole);
+    assert_eq!((done.status, done.header("location")), (303, format!("/athlete/{id}").as_str()));
+    assert!(!page.get(&format!("/athlete/{id}")).body.contains("name=\"choice\""));
+    let again = page.send("/settle", &whole);
+    assert_eq!(again.status, 404);
+    assert!(again.body.contains("<h1>"), "said in a page: {}", again.body);
+}
+
+#[test]
+fn where_a_form_leads_back_to_is_a_page_of_this_server() {
+    let page = Page::start(&["demo"]);
+    let board = page.get("/").body;
+    let (id, choice) = between(&board, "href=\"/athlete/", "\"")
+        .into_iter()
+        .find_map(|id| {
+            let body = page.get(&format!("/athlete/{id}")).body;
+            let choice = (*between(&body, "name=\"choice\" value=\"", "\"").first()?).to_owned();
+            Some((id, choice))
+        })
+        .expect("somebody's fact clashes");
+    let form = format!("{}&member={id}&choice={choice}&back=//elsewhere.example/", page.form());
+    let done = page.send("/settle", &form);
+    assert_eq!((done.status, done.header("location")), (303, "/"));
+}
+
+#[test]
+fn an_invitation_is_a_code_a_text_and_an_end() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    assert_eq!(page.send("/invite", "").status, 403, "a form without its token");
+    let invited = page.send("/invite", &page.form());
+    assert_eq!(invited.status, 200);
+    let text = between(&invited.body, "class=\"pairing\">", "<")[0];
+    assert!(text.starts_with("PITSIDE1:"), "{text}");
+    assert!(invited.body.contains("aria-label=\"A QR code of the text below\""));
+    assert!(invited.body.contains("It ends at "), "{}", invited.body);
+    assert!(invited.body.contains("no phone reaches it"), "it listens for this machine only, and says so");
+}
+
+#[test]
+fn a_name_is_text_wherever_it_stands() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let escaped = "&lt;script&gt;alert(&quot;1&quot;)&lt;/script&gt;";
+    let board = page.get("/").body;
+    assert!(board.contains(&format!(">{escaped}</a>")), "{board}");
+    let athlete = page.get(&format!("/athlete/{}", between(&board, "/athlete/", "\"")[0])).body;
+    assert!(athlete.contains(&format!("<h1>{escaped}</h1>")), "{athlete}");
+    for body in [board, athlete] {
+        assert!(!body.contains("<script") && !body.contains("alert(\"1\")"));
+    }
+}
+
+#[test]
+fn what_cannot_be_answered_is_said_in_a_page() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let large = format!("{}&more={}", page.form(), "x".repeat(65 * 1024));
+    let known = page.get("/").body;
+    let known = between(&known, "/athlete/", "\"")[0];
+    let answers = [
+        (404, page.get("/nowhere")),
+        (404, page.get("/athlete/x")),
+        (404, page.get("/athlete/00000000-0000-0000-0000-000000000000")),
+        (404, page.get("/session/x")),
+        (404, page.get(&format!("/session/{}-1", "0".repeat(64)))),
+        (404, page.get("/style.css/more")),
+        (400, page.get("/athlete/%ff")),
+        (400, page.get(&format!("/athlete/{known}?before=yesterday"))),
+        (405, page.send("/guide", "")),
+        (413, page.send("/settle", &large)),
+        (413, page.send("/invite", &large)),
+        (422, page.send("/settle", &page.form())),
+    ];
+    for (at, (status, answer)) in answers.iter().enumerate() {
+        assert_eq!(answer.status, *status, "answer {at}: {}", answer.body);
+        assert_eq!(answer.body.matches("<h1>").count(), 1, "answer {at}: {}", answer.body);
+        assert!(answer.body.contains("<html lang=\"en\">") && answer.body.contains("Back to the board"));
+    }
+    assert_eq!(page.get("/").status, 200, "it goes on");
+}
