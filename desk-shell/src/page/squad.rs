@@ -73,7 +73,10 @@ pub(super) fn notice(notice: &Notice, named: bool) -> Markup {
                 dt { "Rule" } dd { (notice.rule) }
                 dt { "Where the rule comes from" } dd { (notice.source) }
             }
-            @if named { p { a href=(path_of(&notice.route)) { "See what it was seen in" } } }
+            @if named {
+                @let what = if notice.route.starts_with("session/") { "session" } else { "athlete's page" };
+                p { a href=(path_of(&notice.route)) { "Open the " (what) } }
+            }
         }
     }
 }
