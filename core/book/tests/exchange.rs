@@ -218,7 +218,7 @@ fn two_phones_keep_to_their_members() {
 
 #[test]
 fn a_cut_anywhere_goes_on_next_time_with_nothing_lost_and_nothing_twice() {
-    for messages in 0..12 {
+    for messages in 0..18 {
         let (coach, phone, member) = squad();
         join(&phone.book, &coach.book, NOW).0.unwrap();
         rest(&phone.book, member, 0..600);
@@ -245,7 +245,7 @@ fn a_cut_anywhere_goes_on_next_time_with_nothing_lost_and_nothing_twice() {
 
 #[test]
 fn a_guest_cut_off_in_the_middle_comes_again_with_the_same_invitation() {
-    for messages in 0..8 {
+    for messages in 0..14 {
         let (coach, phone, member) = squad();
         rest(&phone.book, member, 0..5);
         let invitation = invitation(&coach.book, None);

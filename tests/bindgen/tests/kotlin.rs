@@ -34,13 +34,14 @@ fn kotlin_has_the_object_the_records_and_the_errors() {
     let package = out.path().join("uniffi/pitside_screen/pitside_screen.kt");
     let kotlin = std::fs::read_to_string(&package).unwrap();
     for part in [
-        "open class Companion",
+        "open class Pitside:",
         "data class Squad",
         "data class Athlete",
         "data class Session",
         "data class Today",
         "data class LogSet",
         "data class Lane",
+        "data class CheckIn",
         "sealed class ScreenException",
         "fun `squad`(",
         "fun `logSet`(",
@@ -49,4 +50,8 @@ fn kotlin_has_the_object_the_records_and_the_errors() {
     ] {
         assert!(kotlin.contains(part), "{part}");
     }
+    // Every generated object has a `close` of its own, and within a class
+    // `Companion` means its companion object: neither name can be given again.
+    assert!(!kotlin.contains("fun `close`(") && kotlin.contains("fun `letGo`("));
+    assert!(!kotlin.contains("class Companion"));
 }

@@ -56,11 +56,31 @@ enum Stage {
     Done,
 }
 
-/// First the squad-wide logs, which carry authority, then the rest.
+/// First the squad-wide logs, which carry authority, then what members and
+/// staff wrote, consent among it, and last what is private: a consent that was
+/// withdrawn is heard before anything is sent by it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Round {
     Authority,
-    Rest,
+    Members,
+    Private,
+}
+
+impl Round {
+    fn next(self) -> Option<Self> {
+        match self {
+            Self::Authority => Some(Self::Members),
+            Self::Members => Some(Self::Private),
+            Self::Private => None,
+        }
+    }
+    fn has(self, scope: Scope) -> bool {
+        match scope {
+            Scope::Squad => self == Self::Authority,
+            Scope::Staff | Scope::Member(_) => self == Self::Members,
+            Scope::Private(_) => self == Self::Private,
+        }
+    }
 }
 
 /// One conversation with one device.
@@ -183,14 +203,15 @@ impl Conversation {
             }
             (Stage::Have(round), Message::Have(have)) => self.compare(replica, round, &have).map(Some),
             // The responder hears of the next stage from the initiator.
-            (Stage::Batch(Round::Authority), Message::Have(have)) if !self.initiator => {
-                self.end_of_authority(replica)?;
-                self.compare(replica, Round::Rest, &have).map(Some)
+            (Stage::Batch(round), Message::Have(have)) if !self.initiator => {
+                let Some(next) = round.next() else { return turn };
+                self.end_of(replica, round)?;
+                self.compare(replica, next, &have).map(Some)
             }
-            (Stage::Batch(Round::Rest), Message::Receipt(have)) if !self.initiator => {
+            (Stage::Batch(Round::Private), Message::Receipt(have)) if !self.initiator => {
                 replica.note_receipt(self.peer, &have).map_err(SyncError::Store)?;
                 self.stage = Stage::Bye;
-                Ok(Some(Message::Receipt(self.heads(replica, Round::Rest)?)))
+                self.receipt(replica).map(Some)
             }
             (Stage::Batch(round), Message::Batch(batch)) => {
                 let was_empty = batch.segments.is_empty();
@@ -255,14 +276,16 @@ impl Conversation {
         round: Round,
         scope: Scope,
     ) -> Result<bool, SyncError<R::Error>> {
-        let shared = replica.shares_private(scope).map_err(SyncError::Store)?;
-        crosses(replica, round, scope, self.peer, shared)
+        crosses(replica, round, scope, self.peer)
     }
 
-    /// Whether a scope's logs may come here in this round. Consent is the
-    /// sender's to know: it may come in this very round.
-    fn may_receive<R: Replica>(replica: &R, round: Round, scope: Scope) -> Result<bool, SyncError<R::Error>> {
-        crosses(replica, round, scope, replica.device(), true)
+    /// What this side now has of all that the other may know of.
+    fn receipt<R: Replica>(&self, replica: &R) -> Result<Message, SyncError<R::Error>> {
+        let mut all = Have::default();
+        for round in [Round::Authority, Round::Members, Round::Private] {
+            all.heads.extend(self.heads(replica, round)?.heads);
+        }
+        Ok(Message::Receipt(all))
     }
 
     fn heads<R: Replica>(&self, replica: &R, round: Round) -> Result<Have, SyncError<R::Error>> {
@@ -348,7 +371,7 @@ impl Conversation {
             let known = replica.scope(segment.log).map_err(SyncError::Store)?;
             let scope = known.or(segment.opening.as_ref().map(|o| o.scope));
             let Some(scope) = scope else { return Err(SyncError::Refused(Refusal::Segment)) };
-            if !Self::may_receive(replica, round, scope)? {
+            if !crosses(replica, round, scope, replica.device())? {
                 return Err(SyncError::Refused(Refusal::Scope));
             }
             if self.forked.contains(&segment.log) {
@@ -363,8 +386,9 @@ impl Conversation {
     }
 
     /// A guest takes the squad as its own once its authority has arrived.
-    fn end_of_authority<R: Replica>(&mut self, replica: &mut R) -> Result<(), SyncError<R::Error>> {
-        if replica.squad().is_none()
+    fn end_of<R: Replica>(&mut self, replica: &mut R, round: Round) -> Result<(), SyncError<R::Error>> {
+        if round == Round::Authority
+            && replica.squad().is_none()
             && let Some(squad) = self.squad
             && !replica.adopt(squad).map_err(SyncError::Store)?
         {
@@ -378,29 +402,33 @@ impl Conversation {
         replica: &mut R,
         round: Round,
     ) -> Result<Message, SyncError<R::Error>> {
-        match round {
-            Round::Authority => {
-                self.end_of_authority(replica)?;
-                self.have(replica, Round::Rest)
-            }
-            Round::Rest => {
+        self.end_of(replica, round)?;
+        match round.next() {
+            Some(next) => self.have(replica, next),
+            None => {
                 self.stage = Stage::Receipt;
-                Ok(Message::Receipt(self.heads(replica, Round::Rest)?))
+                self.receipt(replica)
             }
         }
     }
 }
 
+/// Whether a scope's logs go to `reader` in this round. Both sides ask it of the
+/// receiving device, so a peer that sends too much is noticed.
 fn crosses<R: Replica>(
     replica: &R,
     round: Round,
     scope: Scope,
     reader: DeviceKey,
-    shared: bool,
 ) -> Result<bool, SyncError<R::Error>> {
-    match round {
-        Round::Authority => Ok(scope == Scope::Squad),
-        Round::Rest if scope == Scope::Squad => Ok(false),
-        Round::Rest => Ok(replica.grants(reader).map_err(SyncError::Store)?.may_read(scope, shared)),
+    if !round.has(scope) {
+        return Ok(false);
     }
+    if round == Round::Authority {
+        // A guest has no grants yet, and gets them with this round.
+        return Ok(true);
+    }
+    let grants = replica.grants(reader).map_err(SyncError::Store)?;
+    let shared = replica.shares_private(scope).map_err(SyncError::Store)?;
+    Ok(grants.may_read(scope, shared))
 }

@@ -9,7 +9,9 @@
 //! Hello   ⇄ Hello      protocol range, squad, wall clock; a guest's secret
 //! Have    ⇄ Have       heads of the squad-wide logs
 //! Batch…  ⇄ Batch…     what the other lacks of them: authority first
-//! Have    ⇄ Have       heads of the logs that the other may read
+//! Have    ⇄ Have       heads of the members' and the staff's logs the other may read
+//! Batch…  ⇄ Batch…     consent is among them
+//! Have    ⇄ Have       heads of the private logs that the other may read
 //! Batch…  ⇄ Batch…
 //! Receipt ⇄ Receipt    what each now has
 //! Bye     ⇄ Bye

@@ -23,7 +23,8 @@ impl Bindings {
         shell::run(shell::cargo().args(["build", "--locked", "--package", "pitside-bindings"]))?;
         let name =
             format!("{}pitside_bindings{}", std::env::consts::DLL_PREFIX, std::env::consts::DLL_SUFFIX);
-        let library = PathBuf::from("target/debug").join(name);
+        let target = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| "target".into(), PathBuf::from);
+        let library = target.join("debug").join(name);
         let mut bindgen = shell::cargo();
         bindgen.args(["run", "--quiet", "--locked", "--package", "bindgen", "--", "--library"]);
         bindgen.arg(library).args(["--language", &self.language, "--out"]).arg(&self.out);
