@@ -116,3 +116,50 @@ pub(super) fn small(id: &str, time: &Time) -> Markup {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// How much of a bar is there at a place, by its gradient: 0 to 1.
+    fn opacity(bar: &Drawn, at: f64) -> f64 {
+        let part = (at - bar.from) / (bar.to - bar.from);
+        (part.min(1.0 - part) / bar.edge).clamp(0.0, 1.0)
+    }
+
+    #[test]
+    fn an_event_stands_halfway_down_its_fading_edge() {
+        let bar = drawn("a".to_owned(), 0.2, 0.35, 0.01, 100.0, 64.0);
+        for (at, expected) in [(0.19, 0.0), (0.2, 0.5), (0.21, 1.0), (0.34, 1.0), (0.35, 0.5), (0.36, 0.0)] {
+            let seen = opacity(&bar, 64.0 + at * 100.0);
+            assert!((seen - expected).abs() < 1e-9, "{at} s: {seen}, expected {expected}");
+        }
+    }
+
+    #[test]
+    fn a_bar_less_certain_than_long_has_no_solid_part_and_no_broken_one() {
+        let bar = drawn("a".to_owned(), 0.2, 0.22, 0.05, 100.0, 0.0);
+        assert!((bar.edge - 0.5).abs() < 1e-9 && bar.from < bar.to);
+        let nothing = drawn("a".to_owned(), 0.0, 0.0, 0.0, 100.0, 0.0);
+        assert!(nothing.edge.is_finite());
+    }
+
+    fn time(seconds: f64) -> Time {
+        let text = String::new;
+        let (label, value, note, spoken) = (text(), text(), text(), text());
+        Time { id: text(), label, value, note, seconds, half_width: 0.007, spoken }
+    }
+
+    #[test]
+    fn what_goes_on_past_the_small_lane_has_no_end_there() {
+        let ends = |seconds| small("t", &time(seconds)).into_string();
+        assert!(ends(0.2).contains("offset=\"1\" stop-opacity=\"0\""), "{}", ends(0.2));
+        assert!(!ends(0.6).contains("stop-opacity=\"0\""), "{}", ends(0.6));
+    }
+
+    #[test]
+    fn a_take_without_times_has_no_picture() {
+        let lane = Lane { seconds: 0.0, feet: Vec::new(), spoken: String::new() };
+        assert_eq!(large("l", "A take", &lane).into_string(), "");
+    }
+}

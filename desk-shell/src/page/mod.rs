@@ -283,10 +283,10 @@ async fn no_such_method(State(pages): Shared) -> Answer {
     pages.trouble(StatusCode::METHOD_NOT_ALLOWED, "That did not work", sentence)
 }
 
-/// Where a screen's route is served.
+/// Where a screen's route is served; what the page does not have leads to the board.
 fn path_of(route: &str) -> String {
-    match route {
-        "squad" | "" => "/".to_owned(),
-        other => format!("/{other}"),
+    match route.split_once('/') {
+        Some(("athlete" | "session", _)) => format!("/{route}"),
+        _ => "/".to_owned(),
     }
 }

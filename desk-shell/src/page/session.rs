@@ -29,7 +29,7 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                     @if !said.is_empty() { p { (said) } }
                                 }
                                 @if !set.source.is_empty() {
-                                    details { summary { "Where these numbers come from" } p.quiet { (set.source) } }
+                                    details { summary { @if !set.mark.is_empty() { (set.mark) " · " } "where these numbers come from" } p.quiet { (set.source) } }
                                 }
                             }
                         }

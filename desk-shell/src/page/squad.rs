@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pitside_screen::record::{AthleteRow, Notice, Squad};
 
 use super::layout::{Frame, sentences};
-use super::{lane, path_of, week};
+use super::{athlete, lane, path_of, week};
 
 pub(super) fn page(frame: &Frame, squad: &Squad) -> Markup {
     frame.page(
@@ -17,6 +17,7 @@ pub(super) fn page(frame: &Frame, squad: &Squad) -> Markup {
                 h2 #look { "To look at" }
                 (look(squad))
             }
+            (athlete::clashes(frame, &squad.clashes, "", "squad"))
             @if !squad.athletes.is_empty() {
                 section aria-labelledby="athletes" {
                     h2 #athletes { "Athletes" }
@@ -72,7 +73,10 @@ pub(super) fn notice(notice: &Notice, named: bool) -> Markup {
                 dt { "Rule" } dd { (notice.rule) }
                 dt { "Where the rule comes from" } dd { (notice.source) }
             }
-            @if named { p { a href=(path_of(&notice.route)) { "See what it was seen in" } } }
+            @if named {
+                @let what = if notice.route.starts_with("session/") { "session" } else { "athlete's page" };
+                p { a href=(path_of(&notice.route)) { "Open the " (what) } }
+            }
         }
     }
 }
@@ -113,5 +117,46 @@ fn row(athlete: &AthleteRow) -> Markup {
                 }
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use pitside_book::clock::Stamp;
+    use pitside_book::store::{Draft, Filter};
+    use pitside_model::facts::{Fact, Scope, field_name, kind};
+    use pitside_screen::{Companion, Env};
+    use tempfile::TempDir;
+
+    use super::*;
+    use crate::page::guard::FormToken;
+
+    #[test]
+    fn what_clashes_about_the_squad_is_settled_on_the_board() {
+        let folder = TempDir::new().unwrap();
+        let book = Arc::new(crate::device::create(folder.path(), false).unwrap());
+        let now = Stamp { ms: 1_795_608_000_000, zone_min: 0 };
+        book.found("Quay jumps", now).unwrap();
+        let env = Env { language: "en".to_owned(), zone_min: 0, hour24: true, now_ms: now.ms };
+        let companion = Companion::over(Arc::clone(&book));
+        let frame = Frame { demo_note: String::new(), form: FormToken::of("a token") };
+        let board = |companion: &Companion| page(&frame, &companion.squad(&env).unwrap()).into_string();
+        assert!(!board(&companion).contains("action=\"/settle\""));
+
+        let name = Filter { kind: Some(kind::SQUAD), field: Some(field_name::NAME), ..Filter::default() };
+        let subject = book.held(&name).unwrap()[0].key.subject;
+        let other = Draft::about(subject, Fact::SquadName("Quay sprints".to_owned()));
+        book.write(Scope::Squad, &other, Stamp { ms: now.ms + 60_000, ..now }).unwrap();
+        let drawn = board(&companion);
+        assert_eq!(drawn.matches("action=\"/settle\"").count(), 2, "{drawn}");
+        assert!(
+            drawn.contains("name=\"member\" value=\"\"") && drawn.contains("name=\"back\" value=\"squad\"")
+        );
+        let choices: Vec<&str> =
+            drawn.split("name=\"choice\" value=\"").skip(1).filter_map(|c| c.split('"').next()).collect();
+        companion.settle(&env, "", choices[1]).unwrap();
+        assert!(!board(&companion).contains("action=\"/settle\""));
     }
 }
