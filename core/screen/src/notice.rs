@@ -34,7 +34,21 @@ fn notice(words: &Words, who: &str, seen: Seen) -> Notice {
     let part = |part: &str| words.word(&format!("notice-{}-{part}", seen.key));
     let (rule, source, may_do) = (part("rule"), part("source"), part("do"));
     let spoken = format!("{who}. {} {rule} {source} {may_do}", seen.saw);
-    Notice { who: who.to_owned(), route: seen.route.to_string(), saw: seen.saw, rule, source, may_do, spoken }
+    let rank = match seen.key {
+        "rise" => 2,
+        "limit" => 1,
+        _ => 0,
+    };
+    Notice {
+        rank,
+        who: who.to_owned(),
+        route: seen.route.to_string(),
+        saw: seen.saw,
+        rule,
+        source,
+        may_do,
+        spoken,
+    }
 }
 
 /// The notices of one athlete.

@@ -26,6 +26,8 @@ pub struct Pair {
 /// where the rule comes from, and what can be done; it never predicts.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Notice {
+    /// What comes first: 0 what hurts, 1 what a limit rules out, 2 load.
+    pub rank: u8,
     /// Whom it is about.
     pub who: String,
     /// Where more of it stands.

@@ -32,7 +32,7 @@ pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, Book
         athletes.push(row);
     }
     athletes.sort_by(|a, b| a.name.to_lowercase().cmp(&b.name.to_lowercase()).then(a.id.cmp(&b.id)));
-    all_notices.sort_by(|a, b| a.who.cmp(&b.who));
+    all_notices.sort_by(|a, b| (a.rank, &a.who).cmp(&(b.rank, &b.who)));
     let empty = match (athletes.is_empty(), all_notices.is_empty()) {
         (true, _) => words.word("squad-empty"),
         (false, true) => words.word("nothing-to-look-at"),

@@ -45,7 +45,10 @@ struct Drawn {
 struct Compared {
     foot: Foot,
     seconds: f64,
+    /// 95 % half-width of frames and clock.
     half_width: f64,
+    /// The same with the judging by eye.
+    total: f64,
     drawn: f64,
 }
 
@@ -57,15 +60,17 @@ impl Timed {
     pub(super) fn lines(&self) -> impl Iterator<Item = String> {
         self.0.iter().map(|c| {
             format!(
-                "{:<6}{:.3} s ± {:.0} ms   drawn with {:.4} s",
+                "{:<6}{:.3} s ± {:.0} ms (frames and clock ± {:.0})   drawn with {:.4} s",
                 c.foot.word(),
                 c.seconds,
+                (c.total * 1e3).ceil(),
                 (c.half_width * 1e3).ceil(),
                 c.drawn
             )
         })
     }
-    /// Whether every drawn time lies within the interval of its timed one.
+    /// Whether every drawn time lies within the interval of its timed one, by
+    /// frames and clock alone.
     pub(super) fn all_within(&self) -> bool {
         !self.0.is_empty() && self.0.iter().all(|c| (c.seconds - c.drawn).abs() <= c.half_width)
     }
@@ -119,6 +124,7 @@ pub(super) fn time(book: &Book, member: MemberId) -> Result<Timed, Failure> {
             foot: c.foot,
             seconds: c.timed.seconds,
             half_width: c.timed.half_width_95(),
+            total: c.timed.total_half_width_95(),
             drawn: drawn.toe_off_s - drawn.touchdown_s,
         })
         .collect();

@@ -14,7 +14,7 @@ pub(super) fn page(frame: &Frame) -> Markup {
             section aria-labelledby="coach" {
                 h2 #coach { "A coach" }
                 ol {
-                    li { "Found the squad: " code { "pitside serve --found \"NAME\"" } ". The book and this device's key are made in one folder; keep a copy of that folder." }
+                    li { "Found the squad: " code { "pitside serve --found \"NAME\"" } ". The book and this device's key are made in one folder; keep it safe." }
                     li { "Invite each athlete's phone from the page “Invite a phone”. Phones reach this machine only when you open it: " code { "pitside serve --listen ADDRESS:PORT" } "." }
                     li { "Athletes without a device: while the page is closed, put them on the roster with " code { "pitside log --new-member NAME" } " and log for them with " code { "--member NAME" } "." }
                     li { "Read the board from the top: what to look at, then everybody. A week with unknown days is marked incomplete, and nothing is judged on it." }
