@@ -247,6 +247,20 @@ pub(crate) fn card_value(words: &Words, field: &CardField) -> String {
     }
 }
 
+/// Of some facts, those of a member that clash and may be shown here.
+pub(crate) fn clashing_of<'a>(
+    book: &Book,
+    held: &'a [Held],
+    member: MemberId,
+) -> Result<impl Iterator<Item = &'a Held>, BookError> {
+    let private = sees_private(book, member)?;
+    Ok(held.iter().filter(move |held| match held.key.scope {
+        Scope::Member(of) => of == member && held.is_clash(),
+        Scope::Private(of) => of == member && private && held.is_clash(),
+        Scope::Squad | Scope::Staff => false,
+    }))
+}
+
 /// The facts of a member that two people wrote differently.
 pub(crate) fn clashes(
     words: &Words,
@@ -255,41 +269,23 @@ pub(crate) fn clashes(
     catalogue: &Catalogue,
     member: MemberId,
 ) -> Result<Vec<(Held, Clash)>, BookError> {
-    let held = book.held(&Filter { member: Some(member), ..Filter::default() })?;
-    let private = sees_private(book, member)?;
-    in_words(
-        words,
-        env,
-        book,
-        catalogue,
-        held.into_iter().filter(|held| private || held.key.scope != Scope::Private(member)),
-    )
+    let held = book.held(&Filter { member: Some(member), clashing: true, ..Filter::default() })?;
+    clashing_of(book, &held, member)?
+        .map(|held| Ok((held.clone(), clash(words, env, book, catalogue, held)?)))
+        .collect()
 }
 
-/// The facts of the squad itself that two people wrote differently.
+/// Of some facts, those of the squad itself that clash.
 pub(crate) fn squad_clashes(
     words: &Words,
     env: &Env,
     book: &Book,
     catalogue: &Catalogue,
+    held: &[Held],
 ) -> Result<Vec<Clash>, BookError> {
-    let held = book.held(&Filter { scope: Some(Scope::Squad), ..Filter::default() })?;
-    let clashes = in_words(words, env, book, catalogue, held.into_iter())?;
-    Ok(clashes.into_iter().map(|(_, clash)| clash).collect())
-}
-
-fn in_words(
-    words: &Words,
-    env: &Env,
-    book: &Book,
-    catalogue: &Catalogue,
-    held: impl Iterator<Item = Held>,
-) -> Result<Vec<(Held, Clash)>, BookError> {
-    held.filter(Held::is_clash)
-        .map(|held| {
-            let clash = clash(words, env, book, catalogue, &held)?;
-            Ok((held, clash))
-        })
+    held.iter()
+        .filter(|held| held.key.scope == Scope::Squad && held.is_clash())
+        .map(|held| clash(words, env, book, catalogue, held))
         .collect()
 }
 
