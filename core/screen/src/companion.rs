@@ -437,16 +437,16 @@ impl Companion {
         let book = self.book()?;
         let missing = || ScreenError::NotFound { what: "open choice of that name".to_owned() };
         let hash = Hash::parse(choice).ok_or_else(missing)?;
-        let of_squad = Filter { scope: Some(Scope::Squad), ..Filter::default() };
+        let clashing = Filter { clashing: true, ..Filter::default() };
         let held = match member {
             "" => {
-                let mut held = book.held(&of_squad)?;
+                let mut held = book.held(&Filter { scope: Some(Scope::Squad), ..clashing })?;
                 for member in book.own_members()? {
-                    held.extend(book.held(&Filter { member: Some(member), ..Filter::default() })?);
+                    held.extend(book.held(&Filter { member: Some(member), ..clashing })?);
                 }
                 held
             }
-            id => book.held(&Filter { member: Some(Self::member(&book, id)?), ..Filter::default() })?,
+            id => book.held(&Filter { member: Some(Self::member(&book, id)?), ..clashing })?,
         };
         let clash =
             held.iter().filter(|h| h.is_clash()).find(|h| h.seen.contains(&hash)).ok_or_else(missing)?;

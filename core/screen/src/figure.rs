@@ -36,12 +36,12 @@ pub(crate) fn near_day(words: &Words, env: &Env, on: Day) -> String {
 }
 
 /// `14:02`, or `2:02 pm`.
-pub(crate) fn clock(env: &Env, minute_of_day: u16) -> String {
+pub(crate) fn clock(words: &Words, env: &Env, minute_of_day: u16) -> String {
     let (hour, minute) = (minute_of_day / 60, minute_of_day % 60);
     if env.hour24 {
         return format!("{hour}:{minute:02}");
     }
-    let half = if hour < 12 { "am" } else { "pm" };
+    let half = words.word(if hour < 12 { "clock-am" } else { "clock-pm" });
     format!("{}:{minute:02} {half}", (hour + 11) % 12 + 1)
 }
 
@@ -51,9 +51,9 @@ pub(crate) fn week(words: &Words, monday: Day) -> String {
     words.say("week-label", &[("number", (&number).into())])
 }
 
-/// A number with so many decimals.
-pub(crate) fn decimal(value: f64, places: usize) -> String {
-    format!("{value:.places$}")
+/// A number with so many decimals, behind the mark of the language.
+pub(crate) fn decimal(words: &Words, value: f64, places: usize) -> String {
+    format!("{value:.places$}").replace('.', &words.word("decimal-mark"))
 }
 
 /// A whole number, thousands apart: `3 010`.
@@ -71,18 +71,18 @@ pub(crate) fn whole(value: u64) -> String {
 
 /// `0.145 s ± 7 ms`: the value to a millisecond, the half-width rounded up, so
 /// that it never claims more than it holds.
-pub(crate) fn timed(seconds: f64, half_width: f64) -> String {
-    format!("{seconds:.3} s ± {:.0} ms", (half_width * 1_000.0).ceil())
+pub(crate) fn timed(words: &Words, seconds: f64, half_width: f64) -> String {
+    format!("{} s ± {:.0} ms", decimal(words, seconds, 3), (half_width * 1_000.0).ceil())
 }
 
 /// Millimetres as centimetres: `30 cm`, `45.5 cm`.
-pub(crate) fn centimetres(mm: u32) -> String {
-    if mm.is_multiple_of(10) { format!("{} cm", mm / 10) } else { format!("{}.{} cm", mm / 10, mm % 10) }
+pub(crate) fn centimetres(words: &Words, mm: u32) -> String {
+    format!("{} cm", decimal(words, f64::from(mm) / 10.0, usize::from(!mm.is_multiple_of(10))))
 }
 
 /// Grams as kilograms: `12.5 kg`.
-pub(crate) fn kilograms(g: u32) -> String {
-    format!("{} kg", decimal(f64::from(g) / 1_000.0, usize::from(!g.is_multiple_of(1_000))))
+pub(crate) fn kilograms(words: &Words, g: u32) -> String {
+    format!("{} kg", decimal(words, f64::from(g) / 1_000.0, usize::from(!g.is_multiple_of(1_000))))
 }
 
 #[cfg(test)]
@@ -91,14 +91,23 @@ mod tests {
 
     #[test]
     fn numbers_read_as_people_write_them() {
+        let words = &Words::of("en");
         assert_eq!(whole(7), "7");
         assert_eq!(whole(3_010), "3\u{202f}010");
         assert_eq!(whole(1_234_567), "1\u{202f}234\u{202f}567");
-        assert_eq!(timed(0.145_42, 0.006_21), "0.145 s ± 7 ms");
-        assert_eq!(centimetres(300), "30 cm");
-        assert_eq!(centimetres(455), "45.5 cm");
-        assert_eq!(kilograms(12_500), "12.5 kg");
-        assert_eq!(kilograms(60_000), "60 kg");
+        assert_eq!(timed(words, 0.145_42, 0.006_21), "0.145 s ± 7 ms");
+        assert_eq!(centimetres(words, 300), "30 cm");
+        assert_eq!(centimetres(words, 455), "45.5 cm");
+        assert_eq!(kilograms(words, 12_500), "12.5 kg");
+        assert_eq!(kilograms(words, 60_000), "60 kg");
+    }
+
+    #[test]
+    fn the_mark_before_the_decimals_is_the_languages() {
+        let words = &Words::over("de", "decimal-mark = ,\n");
+        assert_eq!(timed(words, 0.145_42, 0.006_21), "0,145 s ± 7 ms");
+        assert_eq!(centimetres(words, 455), "45,5 cm");
+        assert_eq!(decimal(words, 2.0, 0), "2");
     }
 
     #[test]
@@ -109,10 +118,10 @@ mod tests {
         assert_eq!(full_day(&words, Day::parse("2026-11-24").unwrap()), "Tue 24 Nov 2026");
         assert_eq!(near_day(&words, &env, today), "today");
         assert_eq!(near_day(&words, &env, today.plus(-1)), "yesterday");
-        assert_eq!(clock(&env, 842), "14:02");
+        assert_eq!(clock(&words, &env, 842), "14:02");
         let twelve = Env { hour24: false, ..env };
         assert_eq!(
-            [0, 719, 720, 842].map(|m| clock(&twelve, m)),
+            [0, 719, 720, 842].map(|m| clock(&words, &twelve, m)),
             ["12:00 am", "11:59 am", "12:00 pm", "2:02 pm"]
         );
     }

@@ -73,7 +73,7 @@ fn card_of(words: &Words, env: &Env, done: &DoneSession) -> Vec<Pair> {
     let mut pair = |key: &str, value: String| card.push(Pair { label: words.word(key), value });
     let mut when = full_day(words, session.day);
     if let Some(start) = session.start_min {
-        when = format!("{when}, {}", clock(env, start));
+        when = format!("{when}, {}", clock(words, env, start));
     }
     pair("label-day", when);
     match &done.effort {
@@ -122,8 +122,8 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
         words.say(
             "landing",
             &[
-                ("speed", (&decimal(c.landing.closing_speed_m_s, 1)).into()),
-                ("energy", (&decimal(c.landing.energy_j_per_kg_per_leg, 1)).into()),
+                ("speed", (&decimal(words, c.landing.closing_speed_m_s, 1)).into()),
+                ("energy", (&decimal(words, c.landing.energy_j_per_kg_per_leg, 1)).into()),
             ],
         )
     });
@@ -135,8 +135,8 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
             words.say(
                 "push",
                 &[
-                    ("mean", (&decimal(push.mean_force_bw_per_leg, 1)).into()),
-                    ("peak", (&decimal(push.peak_bw_estimate, 1)).into()),
+                    ("mean", (&decimal(words, push.mean_force_bw_per_leg, 1)).into()),
+                    ("peak", (&decimal(words, push.peak_bw_estimate, 1)).into()),
                 ],
             )
         });

@@ -1,6 +1,6 @@
 //! The squad board: who needs a look first, then everybody.
 
-use pitside_book::store::{Book, BookError, Filter};
+use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_log::authority::Judgement;
 use pitside_model::facts::{Fact, MemberId, field_name, kind};
 
@@ -26,8 +26,10 @@ pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, Book
     let catalogue = Catalogue::read(book)?;
     let mut athletes = Vec::new();
     let mut all_notices = Vec::new();
+    // Read once for the whole board: the search goes over every live fact.
+    let clashing = book.held(&Filter { clashing: true, ..Filter::default() })?;
     for member in book.members()? {
-        let (row, notices) = athlete(words, env, book, &catalogue, member)?;
+        let (row, notices) = athlete(words, env, book, &catalogue, &clashing, member)?;
         all_notices.extend(notices);
         athletes.push(row);
     }
@@ -49,7 +51,7 @@ pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, Book
         notices: all_notices,
         empty,
         athletes,
-        clashes: squad_clashes(words, env, book, &catalogue)?,
+        clashes: squad_clashes(words, env, book, &catalogue, &clashing)?,
         apart: apart(words, book)?,
         notes: ["note-landing", "note-kinds", "note-unknown", "note-estimate", "note-care"]
             .map(|key| words.word(key))
@@ -86,6 +88,7 @@ fn athlete(
     env: &Env,
     book: &Book,
     catalogue: &Catalogue,
+    clashing: &[Held],
     member: MemberId,
 ) -> Result<(AthleteRow, Vec<Notice>), BookError> {
     let today = env.today();
@@ -112,7 +115,7 @@ fn athlete(
     let private_note = private_note(words, book, member)?;
     let limits: Vec<String> =
         limits.iter().filter(|l| l.holds_on(today)).map(|l| wording::limit(words, l)).collect();
-    let count = wording::clashes(words, env, book, catalogue, member)?.len() as u64;
+    let count = wording::clashing_of(book, clashing, member)?.count() as u64;
     let clashes = if count > 0 { words.say("clashes", &[("n", count.into())]) } else { String::new() };
     let about = about(words, &training.card, today);
     let mut spoken = vec![who.clone(), about.clone()];

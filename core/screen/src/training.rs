@@ -351,7 +351,10 @@ impl Training {
         let complete: Vec<Day> =
             held(kind::COMPLETE, None)?.iter().filter_map(|h| h.fact().and_then(Fact::day)).collect();
         let complete = complete.into_iter().max();
-        let begin = self::begin(book, member)?;
+        let begin = match began_before(book, member, first)? {
+            true => Some(first.plus(-1)),
+            false => sessions.iter().map(|s| s.session.day).min(),
+        };
         let weeks = (0..weeks)
             .map(|n| {
                 let monday = first.plus(7 * n);
@@ -382,11 +385,19 @@ impl Training {
     }
 }
 
-/// The first day of which anything is known.
-fn begin(book: &Book, member: MemberId) -> Result<Option<Day>, BookError> {
-    let filter =
-        Filter { scope: Some(Scope::Member(member)), kind: Some(kind::SESSION), ..Filter::default() };
-    Ok(book.held(&filter)?.iter().filter_map(|h| h.fact().and_then(Fact::day)).min())
+/// Whether a session stands before a day: looked for close by first, for a
+/// member of many years has it there.
+fn began_before(book: &Book, member: MemberId, day: Day) -> Result<bool, BookError> {
+    let any = |first, last| {
+        let filter = Filter {
+            scope: Some(Scope::Member(member)),
+            kind: Some(kind::SESSION),
+            days: Some((first, last)),
+            ..Filter::default()
+        };
+        Ok::<_, BookError>(!book.held(&filter)?.is_empty())
+    };
+    Ok(any(day.plus(-28), day.plus(-1))? || any(Day::FIRST, day.plus(-29))?)
 }
 
 /// The times of a take in order, with what each is called by its foot.

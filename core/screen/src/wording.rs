@@ -66,16 +66,16 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
     match set.approach {
         Some(Approach::Strides(n)) => parts.push(words.say("strides", &[("n", u64::from(n).into())])),
         Some(Approach::Millimetres(mm)) => {
-            let metres = decimal(f64::from(mm) / 1_000.0, 1);
+            let metres = decimal(words, f64::from(mm) / 1_000.0, 1);
             parts.push(words.say("run-in-metres", &[("metres", (&metres).into())]));
         }
         None => {}
     }
     if let Some(mm) = set.box_mm {
-        parts.push(words.say("box", &[("height", (&centimetres(mm)).into())]));
+        parts.push(words.say("box", &[("height", (&centimetres(words, mm)).into())]));
     }
     if let Some(g) = set.load_g.filter(|g| *g > 0) {
-        parts.push(words.say("outside-load", &[("load", (&kilograms(g)).into())]));
+        parts.push(words.say("outside-load", &[("load", (&kilograms(words, g)).into())]));
     }
     if let Some(n) = set.contacts_per_rep {
         parts.push(words.say("contacts-each", &[("n", u64::from(n).into())]));
@@ -85,8 +85,11 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
 
 /// How hard and how long a session was.
 pub(crate) fn effort(words: &Words, effort: &Effort) -> String {
-    let rpe =
-        decimal(f64::from(effort.rpe_tenths) / 10.0, usize::from(!effort.rpe_tenths.is_multiple_of(10)));
+    let rpe = decimal(
+        words,
+        f64::from(effort.rpe_tenths) / 10.0,
+        usize::from(!effort.rpe_tenths.is_multiple_of(10)),
+    );
     words.say("effort", &[("rpe", (&rpe).into()), ("minutes", u64::from(effort.minutes).into())])
 }
 
@@ -100,7 +103,7 @@ pub(crate) fn limit(words: &Words, limit: &Limit) -> String {
         parts.push(words.word("limit-approach"));
     }
     if let Some(mm) = limit.max_box_mm {
-        parts.push(words.say("limit-box", &[("height", (&centimetres(mm)).into())]));
+        parts.push(words.say("limit-box", &[("height", (&centimetres(words, mm)).into())]));
     }
     parts.extend(limit.note.clone());
     let what = parts.join(", ");
@@ -238,13 +241,27 @@ pub(crate) fn card_value(words: &Words, field: &CardField) -> String {
         CardField::Level(level) => words.word(&format!("level-{}", level.word())),
         CardField::TakeOffLeg(side) => words.word(&format!("side-{}", side.word())),
         CardField::HopPattern(pattern) => words.word(&format!("pattern-{}", pattern.word())),
-        CardField::MassG(g) => kilograms(*g),
+        CardField::MassG(g) => kilograms(words, *g),
         CardField::Sprint { vmax_mm_s, tau_ms } => {
-            let speed = decimal(f64::from(*vmax_mm_s) / 1_000.0, 2);
-            let tau = decimal(f64::from(*tau_ms) / 1_000.0, 2);
+            let speed = decimal(words, f64::from(*vmax_mm_s) / 1_000.0, 2);
+            let tau = decimal(words, f64::from(*tau_ms) / 1_000.0, 2);
             words.say("sprint", &[("speed", (&speed).into()), ("tau", (&tau).into())])
         }
     }
+}
+
+/// Of some facts, those of a member that clash and may be shown here.
+pub(crate) fn clashing_of<'a>(
+    book: &Book,
+    held: &'a [Held],
+    member: MemberId,
+) -> Result<impl Iterator<Item = &'a Held>, BookError> {
+    let private = sees_private(book, member)?;
+    Ok(held.iter().filter(move |held| match held.key.scope {
+        Scope::Member(of) => of == member && held.is_clash(),
+        Scope::Private(of) => of == member && private && held.is_clash(),
+        Scope::Squad | Scope::Staff => false,
+    }))
 }
 
 /// The facts of a member that two people wrote differently.
@@ -255,41 +272,23 @@ pub(crate) fn clashes(
     catalogue: &Catalogue,
     member: MemberId,
 ) -> Result<Vec<(Held, Clash)>, BookError> {
-    let held = book.held(&Filter { member: Some(member), ..Filter::default() })?;
-    let private = sees_private(book, member)?;
-    in_words(
-        words,
-        env,
-        book,
-        catalogue,
-        held.into_iter().filter(|held| private || held.key.scope != Scope::Private(member)),
-    )
+    let held = book.held(&Filter { member: Some(member), clashing: true, ..Filter::default() })?;
+    clashing_of(book, &held, member)?
+        .map(|held| Ok((held.clone(), clash(words, env, book, catalogue, held)?)))
+        .collect()
 }
 
-/// The facts of the squad itself that two people wrote differently.
+/// Of some facts, those of the squad itself that clash.
 pub(crate) fn squad_clashes(
     words: &Words,
     env: &Env,
     book: &Book,
     catalogue: &Catalogue,
+    held: &[Held],
 ) -> Result<Vec<Clash>, BookError> {
-    let held = book.held(&Filter { scope: Some(Scope::Squad), ..Filter::default() })?;
-    let clashes = in_words(words, env, book, catalogue, held.into_iter())?;
-    Ok(clashes.into_iter().map(|(_, clash)| clash).collect())
-}
-
-fn in_words(
-    words: &Words,
-    env: &Env,
-    book: &Book,
-    catalogue: &Catalogue,
-    held: impl Iterator<Item = Held>,
-) -> Result<Vec<(Held, Clash)>, BookError> {
-    held.filter(Held::is_clash)
-        .map(|held| {
-            let clash = clash(words, env, book, catalogue, &held)?;
-            Ok((held, clash))
-        })
+    held.iter()
+        .filter(|held| held.key.scope == Scope::Squad && held.is_clash())
+        .map(|held| clash(words, env, book, catalogue, held))
         .collect()
 }
 
@@ -310,7 +309,7 @@ fn clash(
         let who = device(words, book, live.device)?;
         let when = near_day(words, env, live.stamp.day());
         let minute = live.stamp.ms.saturating_add(i64::from(live.stamp.zone_min) * 60_000).div_euclid(60_000);
-        let time = clock(env, u16::try_from(minute.rem_euclid(1_440)).unwrap_or(0));
+        let time = clock(words, env, u16::try_from(minute.rem_euclid(1_440)).unwrap_or(0));
         values.push(ClashValue {
             choice: live.hash.to_string(),
             text: value(words, catalogue, live),
@@ -340,7 +339,7 @@ fn time(words: &Words, env: &Env, take: &DoneTake, at: usize, label: String, mea
     let on = near_day(words, env, take.fact.day);
     let note = if take.fact.rendered { words.say("rendered-on", &[("day", (&on).into())]) } else { on };
     let half_width = measured.total_half_width_95();
-    let value = timed(measured.seconds, half_width);
+    let value = timed(words, measured.seconds, half_width);
     Time {
         id: format!("{}/{at}", take.place),
         spoken: format!("{label}: {value}, {note}"),
@@ -447,8 +446,8 @@ fn times_by_place(words: &Words, env: &Env, catalogue: &Catalogue, take: &DoneTa
 /// The hardest contact of a kind.
 pub(crate) fn hardest(words: &Words, hardest: Option<&Hardest>) -> String {
     let Some(hardest) = hardest else { return String::new() };
-    let energy = decimal(hardest.energy_uj_per_kg_per_leg as f64 / 1e6, 1);
-    let speed = decimal(hardest.closing_speed_mm_s as f64 / 1e3, 1);
+    let energy = decimal(words, hardest.energy_uj_per_kg_per_leg as f64 / 1e6, 1);
+    let speed = decimal(words, hardest.closing_speed_mm_s as f64 / 1e3, 1);
     let key = if hardest.estimated { "hardest-estimated" } else { "hardest" };
     words.say(
         key,

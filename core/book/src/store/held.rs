@@ -122,4 +122,6 @@ pub struct Filter<'a> {
     pub session: Option<Place>,
     /// About a day from the first to the second, both included.
     pub days: Option<(Day, Day)>,
+    /// Only facts with more than one live entry: what may clash.
+    pub clashing: bool,
 }

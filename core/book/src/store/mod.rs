@@ -891,7 +891,8 @@ fn held(c: &Connection, filter: &Filter<'_>) -> Result<Vec<Held>, BookError> {
     if let Some(scope) = filter.scope {
         narrow("v.scope =", Box::new(scope_bytes(scope)));
     }
-    if let Some(member) = filter.member {
+    // Facts are looked up by member, kind and day; a scope says whose they are.
+    if let Some(member) = filter.member.or(filter.scope.and_then(Scope::member)) {
         narrow("v.member =", Box::new(member.0.as_bytes().to_vec()));
     }
     if let Some(kind) = filter.kind {
@@ -909,6 +910,13 @@ fn held(c: &Connection, filter: &Filter<'_>) -> Result<Vec<Held>, BookError> {
     if let Some((first, last)) = filter.days {
         narrow("v.day >=", Box::new(first.number()));
         narrow("v.day <=", Box::new(last.number()));
+    }
+    if filter.clashing {
+        // One pass over an index that has all three columns.
+        sql.push_str(
+            " AND (v.subject, v.kind, v.field) IN
+                  (SELECT subject, kind, field FROM live GROUP BY subject, kind, field HAVING count(*) > 1)",
+        );
     }
     // The newest value of a fact first; ties by hash, the same on every device.
     sql.push_str(" ORDER BY v.stamp_ms DESC, v.hash DESC");

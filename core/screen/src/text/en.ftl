@@ -27,6 +27,10 @@ month-12 = Dec
 week-label = wk { $number }
 week-of = { $week }, { $day }
 
+decimal-mark = .
+clock-am = am
+clock-pm = pm
+
 ## Kinds of contact
 
 kind-vertical-rebound = vertical rebounds

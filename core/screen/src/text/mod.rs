@@ -47,6 +47,11 @@ impl Words {
         let wanted: Option<LanguageIdentifier> = language.parse().ok();
         let found = wanted.and_then(|w| LANGUAGES.iter().find(|(l, _)| *l == w.language.as_str()));
         let (language, source) = *found.unwrap_or(&LANGUAGES[0]);
+        Self::over(language, source)
+    }
+
+    /// The words that a Fluent text says.
+    pub(crate) fn over(language: &str, source: &str) -> Self {
         let mut bundle = FluentBundle::new_concurrent(language.parse().into_iter().collect());
         // Marks of direction around every argument would stand in tests, tables
         // and spoken text; there is no right-to-left language here yet.
