@@ -12,7 +12,7 @@
 //!
 //! To add a kind: a type with `read` and `write` in the file it belongs to, a
 //! variant here, its line in [`Fact::address`], [`Fact::read`] and
-//! [`Fact::pairs`], and its rule in the log's `authority`.
+//! its `pairs`, and its rule in the log's `authority`.
 
 mod checkin;
 mod day;
