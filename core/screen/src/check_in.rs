@@ -9,7 +9,6 @@ use crate::env::Env;
 use crate::figure::full_day;
 use crate::record::{CheckIn, CheckInForm, Choice, HurtForm};
 use crate::text::Words;
-use crate::wording::shares;
 
 /// The form, filled in with what was written for today.
 pub(crate) fn check_in(
@@ -41,7 +40,7 @@ pub(crate) fn check_in(
             .collect(),
         score: words.word("check-in-score"),
         form,
-        shared: words.word(if shares(book, member)? { "check-in-shared" } else { "check-in-private" }),
+        shared: words.word(if book.shares_private(member)? { "check-in-shared" } else { "check-in-private" }),
         caution: words.word("caution-pain"),
     })
 }

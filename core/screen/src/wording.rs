@@ -4,7 +4,7 @@ use pitside_book::store::{Book, BookError, Filter, Held, Live};
 use pitside_model::facts::exercise::{Exercise, Kind, Support};
 use pitside_model::facts::{
     Approach, Card as CardField, CheckIn, Day, DeviceKey, Effort, Fact, Foot, Hurt, Leg, Limit, MemberId,
-    Scope, Set, Subject, Take, field_name, kind,
+    Scope, Set, Take, field_name, kind,
 };
 use pitside_model::load::caution::Caution;
 use pitside_model::load::session::{Hardest, KindTotal};
@@ -145,7 +145,7 @@ pub(crate) fn hurt(words: &Words, env: &Env, hurt: &Hurt, on: Day) -> String {
 /// the member, and elsewhere as long as the member shares it. What arrived while
 /// it was shared stays in the book, but is not shown once the sharing ended.
 pub(crate) fn sees_private(book: &Book, member: MemberId) -> Result<bool, BookError> {
-    Ok(book.own_members()?.contains(&member) || shares(book, member)?)
+    Ok(book.own_members()?.contains(&member) || book.shares_private(member)?)
 }
 
 /// The check-ins that may be shown here, the oldest first.
@@ -167,27 +167,13 @@ fn all_check_ins(book: &Book, member: MemberId) -> Result<Vec<CheckIn>, BookErro
         .collect())
 }
 
-/// Whether the member shares the private part with the staff; a clash is a no.
-pub(crate) fn shares(book: &Book, member: MemberId) -> Result<bool, BookError> {
-    let consent = book.held(&Filter {
-        scope: Some(Scope::Member(member)),
-        kind: Some(kind::CONSENT),
-        field: Some(field_name::PRIVATE),
-        subject: Some(Subject::Uuid(member.0)),
-        ..Filter::default()
-    })?;
-    Ok(consent
-        .first()
-        .is_some_and(|held| !held.is_clash() && matches!(held.fact(), Some(Fact::Consent(c)) if c.given)))
-}
-
 /// What is said where what hurts is not shared, or no longer; empty on the
 /// member's own devices, which see all of it.
 pub(crate) fn private_note(words: &Words, book: &Book, member: MemberId) -> Result<String, BookError> {
     if book.own_members()?.contains(&member) {
         return Ok(String::new());
     }
-    Ok(match (shares(book, member)?, all_check_ins(book, member)?.is_empty()) {
+    Ok(match (book.shares_private(member)?, all_check_ins(book, member)?.is_empty()) {
         (true, false) => String::new(),
         (true, true) => words.word("private-none"),
         (false, false) => words.word("private-withdrawn"),

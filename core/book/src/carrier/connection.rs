@@ -92,6 +92,10 @@ impl Connection {
             }
         }
         connection.flush(until, Wait::Handshake)?;
+        // A caller that offers no protocol gets through the handshake.
+        if connection.tls.alpn_protocol() != Some(tls::ALPN) {
+            return Err(CarrierError::Foreign("it does not speak this protocol".to_owned()));
+        }
         connection.peer =
             *proved.get().ok_or_else(|| CarrierError::Foreign("it showed no key".to_owned()))?;
         Ok(connection)

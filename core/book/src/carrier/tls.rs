@@ -19,7 +19,7 @@ use rustls::{
 use crate::keys::{Identity, from_spki, to_spki};
 
 /// What both sides name the protocol, so that nothing else is spoken to.
-const ALPN: &[u8] = b"pitside/1";
+pub(super) const ALPN: &[u8] = b"pitside/1";
 
 /// The key that the other side proved, once it did.
 pub(super) type Proved = Arc<OnceLock<DeviceKey>>;

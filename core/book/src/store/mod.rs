@@ -539,6 +539,24 @@ impl Book {
         })
     }
 
+    /// Whether a member lets the staff see the private part. While two people
+    /// disagree on a consent, it is not given.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn shares_private(&self, member: MemberId) -> Result<bool, BookError> {
+        let consent = self.held(&Filter {
+            scope: Some(Scope::Member(member)),
+            kind: Some(kind::CONSENT),
+            field: Some(field_name::PRIVATE),
+            subject: Some(Subject::Uuid(member.0)),
+            ..Filter::default()
+        })?;
+        Ok(consent
+            .first()
+            .is_some_and(|held| !held.is_clash() && matches!(held.fact(), Some(Fact::Consent(c)) if c.given)))
+    }
+
     /// What a device was given.
     ///
     /// # Errors

@@ -118,18 +118,10 @@ impl Replica for BookReplica<'_> {
     }
 
     fn shares_private(&self, scope: Scope) -> Result<bool, BookError> {
-        let Scope::Private(member) = scope else { return Ok(false) };
-        let consent = self.book.held(&Filter {
-            scope: Some(Scope::Member(member)),
-            kind: Some(kind::CONSENT),
-            field: Some(field_name::PRIVATE),
-            subject: Some(Subject::Uuid(member.0)),
-            ..Filter::default()
-        })?;
-        // While two people disagree on a consent, it is not given.
-        Ok(consent
-            .first()
-            .is_some_and(|held| !held.is_clash() && matches!(held.fact(), Some(Fact::Consent(c)) if c.given)))
+        match scope {
+            Scope::Private(member) => self.book.shares_private(member),
+            _ => Ok(false),
+        }
     }
 
     fn heads(&self) -> Result<Vec<(Head, Scope)>, BookError> {
