@@ -354,11 +354,7 @@ impl Companion {
         let scope = held.first().map(|h| h.key.scope);
         let scope = scope.ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })?;
         let fact = Fact::Effort(facts::Effort { rpe_tenths: effort.rpe_tenths, minutes: effort.minutes });
-        let draft = match held.iter().find(|h| h.key.field == field_name::EFFORT) {
-            Some(held) => Draft::replacing(held, fact),
-            None => Draft::about(Subject::Fact(at), fact),
-        };
-        book.write(scope, &draft, env.stamp())?;
+        book.revise(scope, Subject::Fact(at), fact, env.stamp())?;
         Ok(())
     }
 
@@ -412,18 +408,8 @@ impl Companion {
     pub fn share_private(&self, env: &Env, member: &str, given: bool) -> Result<(), ScreenError> {
         let book = self.book()?;
         let member = Self::member(&book, member)?;
-        let held = book.held(&Filter {
-            scope: Some(Scope::Member(member)),
-            kind: Some(kind::CONSENT),
-            field: Some(field_name::PRIVATE),
-            ..Filter::default()
-        })?;
         let fact = Fact::Consent(Consent { given });
-        let draft = match held.first() {
-            Some(held) => Draft::replacing(held, fact),
-            None => Draft::about(Subject::Uuid(member.0), fact),
-        };
-        book.write(Scope::Member(member), &draft, env.stamp())?;
+        book.revise(Scope::Member(member), Subject::Uuid(member.0), fact, env.stamp())?;
         Ok(())
     }
 

@@ -9,7 +9,6 @@ use pitside_model::facts::{
     self, Approach, Card as CardField, Day, Exercise, Fact, HopPattern, Level, Limit, MemberId, Place, Scope,
     Side, Subject, field_name, kind,
 };
-use pitside_model::load::catalogue;
 use pitside_model::load::contact::{ContactLoad, repetition};
 use pitside_model::load::performed::{self, Athlete, Leg, Performed, Timed};
 use pitside_model::load::session::{Totals, session_rpe};
@@ -22,18 +21,7 @@ pub(crate) struct Catalogue(BTreeMap<Uuid, Exercise>);
 
 impl Catalogue {
     pub(crate) fn read(book: &Book) -> Result<Self, BookError> {
-        let held = book.held(&Filter { kind: Some(kind::EXERCISE), ..Filter::default() })?;
-        let mut found: BTreeMap<Uuid, Exercise> = held
-            .iter()
-            .filter_map(|held| match (held.key.subject, held.fact()) {
-                (Subject::Uuid(id), Some(Fact::Exercise(exercise))) => Some((id, exercise.clone())),
-                _ => None,
-            })
-            .collect();
-        if found.is_empty() {
-            found = catalogue::all().into_iter().map(|item| (item.id, item.exercise)).collect();
-        }
-        Ok(Self(found))
+        Ok(Self(book.exercises()?.into_iter().collect()))
     }
     pub(crate) fn get(&self, id: Uuid) -> Option<&Exercise> {
         self.0.get(&id)

@@ -10,7 +10,6 @@ use pitside_model::facts::{
     Approach, Card, CheckIn, Complete, Consent, Day, Effort, Fact, Hurt, Leg, MemberId, Place, RestDay,
     Scope, Session, Set, Subject, UnknownWord, field_name, kind,
 };
-use pitside_model::load::catalogue;
 use uuid::Uuid;
 
 use crate::device::Where;
@@ -131,7 +130,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         writeln!(out, "On the roster: {name}")?;
         return Ok(());
     }
-    let exercises = exercises(&book)?;
+    let exercises = book.exercises()?;
     if args.exercises {
         for (_, exercise) in &exercises {
             writeln!(out, "{:<34} {}", exercise.name, exercise.about)?;
@@ -175,7 +174,8 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         written = true;
     }
     if let Some(given) = args.share_hurts {
-        share(&book, member, given, now)?;
+        let fact = Fact::Consent(Consent { given });
+        book.revise(scope, Subject::Uuid(member.0), fact, now)?;
         writeln!(
             out,
             "{}",
@@ -196,21 +196,6 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         writeln!(out, "{} sets are only on this device", carried.only_here)?;
     }
     Ok(())
-}
-
-fn exercises(book: &Book) -> Result<Vec<(Uuid, Exercise)>, Failure> {
-    let held = book.held(&Filter { kind: Some(kind::EXERCISE), ..Filter::default() })?;
-    let found: Vec<_> = held
-        .iter()
-        .filter_map(|held| match (held.key.subject, held.fact()) {
-            (Subject::Uuid(id), Some(Fact::Exercise(exercise))) => Some((id, exercise.clone())),
-            _ => None,
-        })
-        .collect();
-    if found.is_empty() {
-        return Ok(catalogue::all().into_iter().map(|item| (item.id, item.exercise)).collect());
-    }
-    Ok(found)
 }
 
 fn find<'a>(exercises: &'a [(Uuid, Exercise)], name: &str) -> Result<&'a (Uuid, Exercise), Failure> {
@@ -301,22 +286,6 @@ fn set(args: &Args, session: Place, exercise: Uuid, described: &Exercise) -> Set
     }
 }
 
-fn share(book: &Book, member: MemberId, given: bool, now: Stamp) -> Result<(), Failure> {
-    let held = book.held(&Filter {
-        scope: Some(Scope::Member(member)),
-        kind: Some(kind::CONSENT),
-        field: Some(field_name::PRIVATE),
-        ..Filter::default()
-    })?;
-    let fact = Fact::Consent(Consent { given });
-    let draft = match held.first() {
-        Some(held) => Draft::replacing(held, fact),
-        None => Draft::about(Subject::Uuid(member.0), fact),
-    };
-    book.write(Scope::Member(member), &draft, now)?;
-    Ok(())
-}
-
 fn rate(
     book: &Book,
     scope: Scope,
@@ -328,17 +297,6 @@ fn rate(
     // What is out of range stays out of range: the fact refuses it by name.
     let rpe_tenths = (rpe * 10.0).round().clamp(0.0, f32::from(u16::MAX)) as u16;
     let fact = Fact::Effort(Effort { rpe_tenths, minutes });
-    let held = book.held(&Filter {
-        scope: Some(scope),
-        kind: Some(kind::SESSION),
-        field: Some(field_name::EFFORT),
-        subject: Some(Subject::Fact(session)),
-        ..Filter::default()
-    })?;
-    let draft = match held.first() {
-        Some(held) => Draft::replacing(held, fact),
-        None => Draft::about(Subject::Fact(session), fact),
-    };
-    book.write(scope, &draft, now)?;
+    book.revise(scope, Subject::Fact(session), fact, now)?;
     Ok(())
 }

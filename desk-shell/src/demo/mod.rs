@@ -186,18 +186,7 @@ fn disagree(coach: &Book, phone: &Phone) -> Result<(), Failure> {
     for (book, minute, rpe_tenths, minutes) in [(&phone.book, 17 * 60, 60, 70), (coach, 17 * 60 + 20, 80, 85)]
     {
         let fact = Fact::Effort(Effort { rpe_tenths, minutes });
-        let seen = book.held(&Filter {
-            scope: Some(scope),
-            kind: Some(kind::SESSION),
-            field: Some(field_name::EFFORT),
-            subject: Some(Subject::Fact(place)),
-            ..Filter::default()
-        })?;
-        let draft = match seen.first() {
-            Some(held) => Draft::replacing(held, fact),
-            None => Draft::about(Subject::Fact(place), fact),
-        };
-        book.write(scope, &draft, stamp(today(), minute))?;
+        book.revise(scope, Subject::Fact(place), fact, stamp(today(), minute))?;
     }
     Ok(())
 }

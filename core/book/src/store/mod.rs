@@ -32,8 +32,8 @@ use pitside_log::seal::{MAX_BYTES, MAX_ENTRIES, Seal};
 use pitside_log::sync::SECRET;
 use pitside_model::cbor::{decode, encode};
 use pitside_model::facts::{
-    DeviceKey, Extra, Fact, Founding, Grant, Hash, LogId, MemberId, Place, Role, Roster, Scope, SquadId,
-    Standing, Subject, field_name, kind,
+    DeviceKey, Exercise, Extra, Fact, Founding, Grant, Hash, LogId, MemberId, Place, Role, Roster, Scope,
+    SquadId, Standing, Subject, field_name, kind,
 };
 use pitside_model::load::catalogue;
 use rusqlite::{Connection, OpenFlags, OptionalExtension, ToSql, Transaction, TransactionBehavior, params};
@@ -359,6 +359,27 @@ impl Book {
         self.writing(|t| self.put(t, &root, scope, draft, now))
     }
 
+    /// Writes a field of a member, exercise, device or session in the place of
+    /// every value that the book holds of it; anew where it holds none.
+    ///
+    /// # Errors
+    /// As [`Book::write`].
+    pub fn revise(&self, scope: Scope, subject: Subject, fact: Fact, now: Stamp) -> Result<Place, BookError> {
+        let address = fact.address();
+        let held = self.held(&Filter {
+            scope: Some(scope),
+            kind: address.map(|(kind, _)| kind),
+            field: address.map(|(_, field)| field),
+            subject: Some(subject),
+            ..Filter::default()
+        })?;
+        let draft = match held.first() {
+            Some(held) => Draft::replacing(held, fact),
+            None => Draft::about(subject, fact),
+        };
+        self.write(scope, &draft, now)
+    }
+
     /// Writes several facts, all or none.
     ///
     /// # Errors
@@ -537,6 +558,26 @@ impl Book {
             members.extend(started_member(c)?);
             Ok(members.into_iter().collect())
         })
+    }
+
+    /// The exercises of the squad in the order they were written, or the product's
+    /// own before there is a squad.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn exercises(&self) -> Result<Vec<(Uuid, Exercise)>, BookError> {
+        let held = self.held(&Filter { kind: Some(kind::EXERCISE), ..Filter::default() })?;
+        let found: Vec<(Uuid, Exercise)> = held
+            .iter()
+            .filter_map(|held| match (held.key.subject, held.fact()) {
+                (Subject::Uuid(id), Some(Fact::Exercise(exercise))) => Some((id, exercise.clone())),
+                _ => None,
+            })
+            .collect();
+        if found.is_empty() {
+            return Ok(catalogue::all().into_iter().map(|item| (item.id, item.exercise)).collect());
+        }
+        Ok(found)
     }
 
     /// Whether a member lets the staff see the private part. While two people
