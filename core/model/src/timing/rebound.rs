@@ -10,8 +10,8 @@
 use super::duration::{Scale, Timed, contact, flight};
 use super::event::{Bracket, Event, TimingError};
 
-/// Standard acceleration of free fall used throughout, m/s².
-pub const GRAVITY: f64 = 9.81;
+/// Acceleration of free fall used throughout, m/s².
+pub use crate::load::constants::G as GRAVITY;
 
 /// Reactive strength with the parts of its uncertainty, all in m/s.
 #[derive(Clone, Copy, Debug, PartialEq)]
