@@ -73,11 +73,12 @@ pub(crate) fn invitation(
 ) -> Result<Invitation, BookError> {
     Ok(Invitation {
         device: book.device(),
-        squad: book.squad().ok_or(BookError::NoSquad)?,
+        squad: book.squad().or(book.recovers()?).ok_or(BookError::NoSquad)?,
         demo: book.is_demo(),
         secret: open.secret,
         expires_s: open.expires_ms / 1_000,
-        member: open.member,
+        member: open.grant.members.first().copied(),
+        role: open.grant.role,
         addresses,
     })
 }
@@ -125,7 +126,7 @@ pub(crate) fn told(outcome: &Outcome) -> String {
     let mut text = format!("{} entries received, {} sent", outcome.received, outcome.sent);
     if !outcome.forked.is_empty() {
         text.push_str(&format!(
-            "; {} logs were written twice (a copied or restored book?) and were left alone",
+            "; {} logs were written twice (a copied or restored book?): both sides are kept and count",
             outcome.forked.len()
         ));
     }
@@ -156,6 +157,8 @@ impl From<BookError> for Failure {
             BookError::NotAllowed(_) => "a coach's device admits devices and says what they may do",
             BookError::HasSquad => "one book is one squad: name another folder with --book",
             BookError::NoSquad => "found one with `pitside serve --found NAME`",
+            BookError::Unknown(_) => "list what there is: pitside squad",
+            BookError::Busy => "call it once more",
             BookError::Demo => "name another folder with --book",
             BookError::Refused(_) | BookError::Sqlite(_) | BookError::Random(_) => "nothing was written",
         };

@@ -18,6 +18,12 @@ impl Stamp {
     pub fn day(self) -> Day {
         Day::of_stamp(self.ms, self.zone_min)
     }
+    /// The minute of that day, 0 to 1 439.
+    #[must_use]
+    pub fn minute(self) -> u16 {
+        let minutes = self.ms.div_euclid(60_000) + i64::from(self.zone_min);
+        u16::try_from(minutes.rem_euclid(24 * 60)).unwrap_or(0)
+    }
 }
 
 /// A source of stamps.

@@ -1,7 +1,7 @@
 //! One sync over one link: the conversation's messages, moved and answered.
 
-use pitside_log::sync::{Conversation, Join, Message, SyncError};
-use pitside_model::facts::{DeviceKey, LogId, SquadId};
+use pitside_log::sync::{Conversation, Join, Message, Progress, SyncError};
+use pitside_model::facts::{DeviceKey, LogId, Role, SquadId};
 
 use crate::clock::Clock;
 use crate::pairing::Invitation;
@@ -49,7 +49,7 @@ pub struct Outcome {
     pub received: u64,
     /// Entries that were sent.
     pub sent: u64,
-    /// Logs that were written twice: left alone on both sides.
+    /// Logs that were written twice, as this exchange showed: both branches are kept.
     pub forked: Vec<LogId>,
     /// The other's wall clock minus ours, in milliseconds.
     pub clock_apart_ms: i64,
@@ -65,6 +65,9 @@ pub enum ExchangeError<E: core::error::Error> {
     /// The link failed.
     #[error(transparent)]
     Link(E),
+    /// A person called it off.
+    #[error("called off; what was taken in by then stays")]
+    CalledOff,
     /// The other side never comes to an end.
     #[error("the other device does not come to an end")]
     Endless,
@@ -86,13 +89,28 @@ pub fn exchange<L: Link>(
     part: Part,
     clock: &dyn Clock,
 ) -> Result<Outcome, ExchangeError<L::Error>> {
+    exchange_watched(book, link, part, clock, &mut |_| true)
+}
+
+/// The same; `watch` hears after each message how far it is, and calls it off by
+/// saying `false`.
+///
+/// # Errors
+/// [`ExchangeError`]; the other side has been told where it can be.
+pub fn exchange_watched<L: Link>(
+    book: &Book,
+    link: &mut L,
+    part: Part,
+    clock: &dyn Clock,
+    watch: &mut dyn FnMut(Progress) -> bool,
+) -> Result<Outcome, ExchangeError<L::Error>> {
     let (initiator, guest) = match part {
         Part::Caller => (true, None),
         Part::Guest(join, squad) => (true, Some((join, squad))),
         Part::Called => (false, None),
     };
     let mut conversation = Conversation::new(link.peer(), initiator, guest);
-    let ended = converse(book, link, &mut conversation, initiator, clock);
+    let ended = converse(book, link, &mut conversation, initiator, clock, watch);
     if let Err(ExchangeError::Sync(e)) = &ended
         && let Some(why) = e.to_tell()
     {
@@ -102,8 +120,8 @@ pub fn exchange<L: Link>(
     ended?;
     Ok(Outcome {
         peer: link.peer(),
-        received: conversation.received(),
-        sent: conversation.sent(),
+        received: conversation.progress().received,
+        sent: conversation.progress().sent,
         forked: conversation.forked().to_vec(),
         clock_apart_ms: conversation.clock_apart_ms(),
     })
@@ -115,6 +133,7 @@ fn converse<L: Link>(
     conversation: &mut Conversation,
     initiator: bool,
     clock: &dyn Clock,
+    watch: &mut dyn FnMut(Progress) -> bool,
 ) -> Result<(), ExchangeError<L::Error>> {
     let mut replica = BookReplica::new(book, clock);
     if initiator {
@@ -123,12 +142,23 @@ fn converse<L: Link>(
     }
     for _ in 0..MAX_MESSAGES {
         let bytes = link.receive().map_err(ExchangeError::Link)?;
-        let message = Message::from_bytes(&bytes).map_err(SyncError::Message)?;
+        let message = match Message::from_bytes(&bytes) {
+            Ok(message) => message,
+            Err(why) => {
+                // Kept, so that it can be looked at; the reason goes to the other side.
+                book.set_aside(link.peer(), &why.to_string(), &bytes, clock.now())
+                    .map_err(SyncError::Store)?;
+                return Err(SyncError::Message(why).into());
+            }
+        };
         if let Some(answer) = conversation.step(&mut replica, message, clock.now().ms)? {
             link.send(&answer.to_bytes()).map_err(ExchangeError::Link)?;
         }
         if conversation.is_done() {
             return Ok(());
+        }
+        if !watch(conversation.progress()) {
+            return Err(ExchangeError::CalledOff);
         }
     }
     Err(ExchangeError::Endless)
@@ -148,6 +178,8 @@ pub fn accept(book: &Book, invitation: &Invitation, clock: &dyn Clock) -> Result
     match book.squad() {
         Some(squad) if squad != invitation.squad => return Err(BookError::HasSquad),
         Some(_) => {}
+        // A coach's, an assistant's or a guardian's device has no athlete of its own.
+        None if invitation.role != Role::Athlete => {}
         None => {
             if let (Some(member), true) = (invitation.member, book.own_members()?.is_empty()) {
                 book.serve(member)?;

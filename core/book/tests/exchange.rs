@@ -15,9 +15,11 @@ use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, accept, exchang
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, BookError, Draft, Filter};
-use pitside_log::sync::{Refusal, SyncError};
+use pitside_log::sync::{Message, Refusal, SyncError};
+use pitside_model::cbor::encode;
 use pitside_model::facts::{
-    BodyPart, Card, CheckIn, Consent, Day, DeviceKey, Fact, Hurt, MemberId, RestDay, Scope, Subject, kind,
+    Audience, BodyPart, Card, CheckIn, Consent, Day, DeviceKey, Fact, Grant, Hurt, MemberId, RestDay, Role,
+    Scope, Subject, kind,
 };
 use tempfile::TempDir;
 use zeroize::Zeroizing;
@@ -51,12 +53,19 @@ impl Link for Wire {
     }
     fn send(&mut self, message: &[u8]) -> Result<(), Cut> {
         self.left = self.left.checked_sub(1).ok_or(Cut)?;
-        self.crossed.extend_from_slice(message);
+        self.crossed.extend(plain(message));
         self.to.send(message.to_vec()).map_err(|_| Cut)
     }
     fn receive(&mut self) -> Result<Vec<u8>, Cut> {
         self.from.recv().map_err(|_| Cut)
     }
+}
+
+/// The bytes of a message, what is packed in it unpacked.
+fn plain(message: &[u8]) -> Vec<u8> {
+    let Ok(Message::Batch(batch)) = Message::from_bytes(message) else { return message.to_vec() };
+    let segments = batch.segments.iter().flat_map(|s| encode(&s.to_value()));
+    segments.chain(batch.bodies.into_iter().flat_map(|(_, body)| body.payload)).collect()
 }
 
 struct Device {
@@ -92,7 +101,8 @@ fn meet(caller: &Book, part: Part, called: &Book, messages: usize, clock: At) ->
 }
 
 fn invitation(coach: &Book, member: Option<MemberId>) -> Invitation {
-    let open = coach.invite(member, NOW.now(), 10).unwrap();
+    let grant = Grant::new(Role::Athlete, member.into_iter().collect());
+    let open = coach.invite(grant, NOW.now(), 10).unwrap();
     Invitation {
         device: coach.device(),
         squad: coach.squad().unwrap(),
@@ -100,6 +110,7 @@ fn invitation(coach: &Book, member: Option<MemberId>) -> Invitation {
         secret: open.secret,
         expires_s: open.expires_ms / 1_000,
         member,
+        role: Role::Athlete,
         addresses: vec![],
     }
 }
@@ -132,7 +143,7 @@ fn hurts(book: &Book, member: MemberId) {
 
 fn share(book: &Book, member: MemberId, given: bool) {
     let held = book.held(&Filter { kind: Some(kind::CONSENT), ..Filter::default() }).unwrap();
-    let fact = Fact::Consent(Consent { given });
+    let fact = Fact::Consent(Consent { to: Audience::Coach, given });
     let draft = match held.first() {
         Some(held) => Draft::replacing(held, fact),
         None => Draft::about(Subject::Uuid(member.0), fact),

@@ -11,9 +11,10 @@ use std::process::{Command, Stdio};
 
 use pitside_book::clock::Stamp;
 use pitside_book::keys::{Identity, OsRng, Seed};
-use pitside_book::store::{Book, BookError, Draft, FILE, Filter};
+use pitside_book::store::{Book, BookError, Draft, FILE, Filter, Whereabouts};
 use pitside_model::facts::{
-    Card, Day, Effort, Fact, Leg, Limit, MemberId, RestDay, SaidBy, Scope, Session, Set, Subject, kind,
+    Card, Day, Effort, Fact, Grant, Leg, Limit, MemberId, RestDay, Role, SaidBy, Scope, Session, Set,
+    Subject, kind,
 };
 use pitside_model::load::catalogue;
 use tempfile::TempDir;
@@ -48,6 +49,10 @@ fn phone(folder: &TempDir) -> (Book, MemberId) {
     (book, member)
 }
 
+fn athlete() -> Grant {
+    Grant::new(Role::Athlete, vec![])
+}
+
 fn count(book: &Book, kind: &str) -> usize {
     book.held(&Filter { kind: Some(kind), ..Filter::default() }).unwrap().len()
 }
@@ -77,7 +82,7 @@ fn a_phone_logs_before_any_pairing_and_finds_it_again() {
     assert_eq!(book.own_members().unwrap(), [member]);
     let carried = book.carried().unwrap();
     assert_eq!((carried.only_here, carried.oldest_only_here_ms), (1, Some(NOW.ms)));
-    assert!(book.only_here(place).unwrap());
+    assert_eq!(book.whereabouts(held[0].value().place).unwrap(), Whereabouts::OnlyHere);
 }
 
 #[test]
@@ -150,11 +155,11 @@ fn founding_makes_an_owner_and_a_catalogue_once() {
     let folder = TempDir::new().unwrap();
     let (book, member) = phone(&folder);
     book.write(Scope::Member(member), &Draft::new(session("2026-09-21")), NOW).unwrap();
-    let squad = book.found("Quay jumps", NOW).unwrap();
+    let squad = book.found("Quay jumps", NOW).unwrap().squad;
     assert_eq!(book.squad(), Some(squad));
     assert!(matches!(book.found("again", NOW), Err(BookError::HasSquad)));
     let grants = book.grants(book.device()).unwrap();
-    assert!(grants.owner && grants.members.contains(&member));
+    assert!(grants.owner && grants.serves.contains(&member));
     assert_eq!(count(&book, kind::EXERCISE), catalogue::all().len());
     assert_eq!(count(&book, kind::SESSION), 1, "what was logged before counts on");
     let guest = book.add_member("Ada", NOW).unwrap();
@@ -298,10 +303,10 @@ fn a_write_acknowledged_is_there_after_a_kill() {
 fn an_invitation_needs_a_squad_and_random_seeds_differ() {
     let folder = TempDir::new().unwrap();
     let (book, _) = phone(&folder);
-    assert!(matches!(book.invite(None, NOW, 10), Err(BookError::NoSquad)));
+    assert!(matches!(book.invite(athlete(), NOW, 10), Err(BookError::NoSquad)));
     book.found("Quay jumps", NOW).unwrap();
-    let a = book.invite(None, NOW, 10).unwrap();
-    let b = book.invite(None, NOW, 10).unwrap();
+    let a = book.invite(athlete(), NOW, 10).unwrap();
+    let b = book.invite(athlete(), NOW, 10).unwrap();
     assert_ne!(a.secret, b.secret);
     assert_eq!(a.expires_ms, NOW.ms + 600_000);
     let seeds = [Seed::generate(&mut OsRng).unwrap(), Seed::generate(&mut OsRng).unwrap()];

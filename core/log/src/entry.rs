@@ -1,17 +1,20 @@
 //! An entry: one fact, in its place in a log.
 //!
-//! * header: `[v, kind, target, stamp_ms, zone_min, [replaces …], commitment]`
+//! * header: `[v, kind, target, stamp_ms, zone_min, [replaces …]]`
 //! * body: 16 bytes of salt, and the payload; commitment =
 //!   SHA-256("body1" ‖ salt ‖ payload)
-//! * hash = SHA-256("entry1" ‖ log id ‖ seq ‖ hash of the entry before ‖ header)
+//! * hash = SHA-256("entry1" ‖ log id ‖ seq ‖ hash of the entry before ‖ header ‖ commitment)
+//!
+//! The hash of an entry that writes a fact down anew is the fact's identity: two
+//! entries in one place of a log that was written twice are two facts.
 //!
 //! Kind, target and what is replaced stand in the header, so that a device keeps
 //! track of what is live among kinds that it does not know. The body can go
 //! while the chain stays whole; the salt keeps a short payload from being
-//! guessed from its commitment.
+//! guessed from its commitment. Where the body travels the commitment does not.
 
 use pitside_model::cbor::{CborError, Value, decode, encode};
-use pitside_model::facts::{Hash, LogId, Place, Scope, Subject, field_name};
+use pitside_model::facts::{Hash, LogId, Scope, Subject, field_name, kind};
 
 use crate::sha256;
 
@@ -48,8 +51,6 @@ pub struct Header {
     pub zone_min: i16,
     /// The entries that its author saw and that this one takes the place of.
     pub replaces: Vec<Hash>,
-    /// SHA-256("body1" ‖ salt ‖ payload).
-    pub commitment: [u8; 32],
 }
 
 /// What travels beside the header.
@@ -61,21 +62,34 @@ pub struct Body {
     pub payload: Vec<u8>,
 }
 
+/// What an entry says, or what is left of it after its body was taken away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Content {
+    /// Salt and payload.
+    Body(Body),
+    /// Only what they are known by.
+    Commitment([u8; 32]),
+}
+
 /// One fact in its place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
-    /// Its log, and its number there.
-    pub place: Place,
+    /// Its log.
+    pub log: LogId,
+    /// Its number in the log, from 1.
+    pub seq: u64,
     /// The scope of its log.
     pub scope: Scope,
+    /// The hash of the entry before it.
+    pub before: Hash,
     /// Its hash.
     pub hash: Hash,
     /// The header as it was received, byte for byte.
     pub header_bytes: Vec<u8>,
     /// The header as this version reads it.
     pub header: Header,
-    /// The body, where it was not taken away.
-    pub body: Option<Body>,
+    /// What it says.
+    pub content: Content,
 }
 
 /// What an entry is the value of: entries with the same key replace each other
@@ -112,8 +126,8 @@ pub enum EntryError {
     /// Deterministic CBOR, but not of the shape of a header.
     #[error("the header's {0} is not as it should be")]
     Shape(&'static str),
-    /// Salt and payload do not give the commitment in the header.
-    #[error("the body is not the one that the header speaks of")]
+    /// Salt and payload do not give the entry's commitment.
+    #[error("the body is not this entry's")]
     Commitment,
 }
 
@@ -122,6 +136,37 @@ impl Body {
     #[must_use]
     pub fn commitment(&self) -> [u8; 32] {
         sha256(&[b"body1", &self.salt, &self.payload])
+    }
+}
+
+impl Content {
+    /// SHA-256("body1" ‖ salt ‖ payload).
+    #[must_use]
+    pub fn commitment(&self) -> [u8; 32] {
+        match self {
+            Self::Body(body) => body.commitment(),
+            Self::Commitment(commitment) => *commitment,
+        }
+    }
+    /// The body, where it was not taken away.
+    #[must_use]
+    pub fn body(&self) -> Option<&Body> {
+        match self {
+            Self::Body(body) => Some(body),
+            Self::Commitment(_) => None,
+        }
+    }
+    /// Checks the body's size and encoding.
+    ///
+    /// # Errors
+    /// [`EntryError::PayloadSize`], [`EntryError::Cbor`].
+    pub fn check(&self) -> Result<(), EntryError> {
+        let Self::Body(body) = self else { return Ok(()) };
+        if body.payload.len() > MAX_PAYLOAD {
+            return Err(EntryError::PayloadSize(body.payload.len()));
+        }
+        decode(&body.payload).map_err(|source| EntryError::Cbor { part: "payload", source })?;
+        Ok(())
     }
 }
 
@@ -140,7 +185,6 @@ impl Header {
             self.stamp_ms.into(),
             self.zone_min.into(),
             Value::Array(self.replaces.iter().map(|h| h.to_value()).collect()),
-            Value::Bytes(self.commitment.to_vec()),
         ]))
     }
 
@@ -155,7 +199,7 @@ impl Header {
         }
         let value = decode(bytes).map_err(|source| EntryError::Cbor { part: "header", source })?;
         let Value::Array(items) = value else { return Err(EntryError::Shape("outline")) };
-        let [v, kind, target, stamp, zone, replaces, commitment, later @ ..] = items.as_slice() else {
+        let [v, kind, target, stamp, zone, replaces, later @ ..] = items.as_slice() else {
             return Err(EntryError::Shape("outline"));
         };
         match v {
@@ -187,7 +231,6 @@ impl Header {
             }
             _ => None,
         };
-        let Value::Bytes(commitment) = commitment else { return Err(EntryError::Shape("commitment")) };
         Ok(Self {
             kind: name(kind).filter(|k| !k.is_empty()).ok_or(EntryError::Shape("kind"))?,
             target,
@@ -197,16 +240,23 @@ impl Header {
                 .filter(|z| z.unsigned_abs() <= 24 * 60)
                 .ok_or(EntryError::Shape("zone"))?,
             replaces: replaces.ok_or(EntryError::Shape("list of replaced entries"))?,
-            commitment: commitment.as_slice().try_into().map_err(|_| EntryError::Shape("commitment"))?,
         })
     }
 }
 
-/// SHA-256("entry1" ‖ log id ‖ seq ‖ hash of the entry before ‖ header); the
-/// entry before the first is the log itself.
+/// SHA-256("entry1" ‖ log id ‖ seq ‖ hash of the entry before ‖ header ‖ commitment);
+/// the entry before the first is the log itself.
 #[must_use]
-pub fn hash(log: LogId, seq: u64, before: Hash, header: &[u8]) -> Hash {
-    Hash(sha256(&[b"entry1", &log.0, &seq.to_be_bytes(), &before.0, header]))
+pub fn hash(log: LogId, seq: u64, before: Hash, header: &[u8], commitment: &[u8; 32]) -> Hash {
+    Hash(sha256(&[b"entry1", &log.0, &seq.to_be_bytes(), &before.0, header, commitment]))
+}
+
+/// The name of a branch of a log that was written twice:
+/// SHA-256("branch1" ‖ log id ‖ hash of the branch's first own entry). The same
+/// on every device that holds the proof.
+#[must_use]
+pub fn branch(log: LogId, first: Hash) -> Hash {
+    Hash(sha256(&[b"branch1", &log.0, &first.0]))
 }
 
 /// What stands before the first entry of a log.
@@ -216,40 +266,66 @@ pub fn origin(log: LogId) -> Hash {
 }
 
 impl Entry {
-    /// An entry from its bytes; checks sizes, encoding, and that the body is the
-    /// one its header speaks of.
+    /// An entry from its bytes; checks sizes and encoding.
     ///
     /// # Errors
     /// [`EntryError`], which names the part.
     pub fn from_parts(
-        place: Place,
+        log: LogId,
+        seq: u64,
         scope: Scope,
         before: Hash,
         header_bytes: Vec<u8>,
-        body: Option<Body>,
+        content: Content,
     ) -> Result<Self, EntryError> {
         let header = Header::from_bytes(&header_bytes)?;
-        if let Some(body) = &body {
-            if body.payload.len() > MAX_PAYLOAD {
-                return Err(EntryError::PayloadSize(body.payload.len()));
-            }
-            if body.commitment() != header.commitment {
-                return Err(EntryError::Commitment);
-            }
-            decode(&body.payload).map_err(|source| EntryError::Cbor { part: "payload", source })?;
-        }
-        let hash = hash(place.log, place.seq, before, &header_bytes);
-        Ok(Self { place, scope, hash, header_bytes, header, body })
+        content.check()?;
+        let hash = hash(log, seq, before, &header_bytes, &content.commitment());
+        Ok(Self { log, seq, scope, before, hash, header_bytes, header, content })
+    }
+
+    /// The body, where it was not taken away.
+    #[must_use]
+    pub fn body(&self) -> Option<&Body> {
+        self.content.body()
     }
 
     /// What it is the value of. A fact written down anew is its own subject.
     #[must_use]
     pub fn key(&self) -> Key {
         let (subject, field) = match &self.header.target {
-            None => (Subject::Fact(self.place), field_name::WHOLE.to_owned()),
+            None => (Subject::Fact(self.hash), field_name::WHOLE.to_owned()),
             Some(target) => (target.subject, target.field.clone()),
         };
         Key { scope: self.scope, kind: self.header.kind.clone(), subject, field }
+    }
+
+    /// Whether authority follows from it: the founding, admissions and removals,
+    /// who is one athlete, and whose data go.
+    #[must_use]
+    pub fn is_act(&self) -> bool {
+        let founding = self.header.kind == kind::SQUAD && self.header.target.is_none();
+        let act = matches!(self.header.kind.as_str(), kind::DEVICE | kind::SAME_PERSON | kind::ERASURE);
+        self.scope == Scope::Squad && (founding || act)
+    }
+
+    /// The entry whose body this one takes away.
+    #[must_use]
+    pub fn withdraws(&self) -> Option<Hash> {
+        match &self.header.target {
+            Some(Target { subject: Subject::Fact(hash), field })
+                if self.header.kind == kind::WITHDRAWAL && field == field_name::WHOLE =>
+            {
+                Some(*hash)
+            }
+            _ => None,
+        }
+    }
+
+    /// Whether its body may be taken away. What others' authority hangs on stays.
+    #[must_use]
+    pub fn can_be_withdrawn(&self) -> bool {
+        !self.is_act() && self.header.kind != kind::WITHDRAWAL
     }
 }
 
@@ -260,10 +336,11 @@ mod tests {
     use proptest::prelude::*;
     use uuid::Uuid;
 
+    const LOG: LogId = LogId([2; 32]);
+
     fn any_header() -> impl Strategy<Value = Header> {
         let subject = prop_oneof![
-            (any::<[u8; 32]>(), any::<u64>())
-                .prop_map(|(l, seq)| Subject::Fact(Place { log: LogId(l), seq })),
+            any::<[u8; 32]>().prop_map(|h| Subject::Fact(Hash(h))),
             any::<u128>().prop_map(|n| Subject::Uuid(Uuid::from_u128(n))),
             any::<[u8; 32]>().prop_map(|k| Subject::Device(DeviceKey(k))),
         ];
@@ -271,15 +348,18 @@ mod tests {
             (subject, "[a-z]{0,12}").prop_map(|(subject, field)| Target { subject, field }),
         );
         ("[a-z-]{1,20}", target, any::<i64>(), -1_440_i16..=1_440, any::<[u8; 32]>(), 0_usize..4).prop_map(
-            |(kind, target, stamp_ms, zone_min, commitment, n)| Header {
+            |(kind, target, stamp_ms, zone_min, replaced, n)| Header {
                 kind,
                 target,
                 stamp_ms,
                 zone_min,
-                replaces: vec![Hash(commitment); n],
-                commitment,
+                replaces: vec![Hash(replaced); n],
             },
         )
+    }
+
+    fn plain() -> Header {
+        Header { kind: "set".into(), target: None, stamp_ms: 5, zone_min: 60, replaces: vec![] }
     }
 
     proptest! {
@@ -306,45 +386,38 @@ mod tests {
     #[test]
     fn a_header_of_a_later_version_is_read_as_far_as_it_is_known() {
         let member = MemberId(Uuid::from_u128(4));
-        let header = Header {
-            kind: "set".into(),
-            target: None,
-            stamp_ms: 5,
-            zone_min: 60,
-            replaces: vec![],
-            commitment: [1; 32],
-        };
-        let Ok(Value::Array(mut items)) = decode(&header.to_bytes()) else { panic!() };
+        let Ok(Value::Array(mut items)) = decode(&plain().to_bytes()) else { panic!() };
         items.push(7.into());
         assert_eq!(
             Header::from_bytes(&encode(&Value::Array(items.clone()))),
             Err(EntryError::Shape("version")),
-            "version 1 has no eighth element"
+            "version 1 has no seventh element"
         );
         items[0] = 2.into();
         let bytes = encode(&Value::Array(items));
-        assert_eq!(Header::from_bytes(&bytes), Ok(header));
-        let place = Place { log: LogId([2; 32]), seq: 1 };
-        let entry = Entry::from_parts(place, Scope::Member(member), origin(place.log), bytes.clone(), None);
+        assert_eq!(Header::from_bytes(&bytes), Ok(plain()));
+        let content = Content::Commitment([1; 32]);
+        let entry = Entry::from_parts(LOG, 1, Scope::Member(member), origin(LOG), bytes.clone(), content);
         assert_eq!(entry.unwrap().header_bytes, bytes);
     }
 
     #[test]
-    fn a_body_that_is_not_the_committed_one_is_refused() {
+    fn an_entry_keeps_its_hash_when_its_body_goes_and_has_another_with_another_body() {
         let body = Body { salt: [0; 16], payload: encode(&Value::Null) };
-        let header = Header {
-            kind: "set".into(),
-            target: None,
-            stamp_ms: 0,
-            zone_min: 0,
-            replaces: vec![],
-            commitment: body.commitment(),
+        let make = |content| {
+            Entry::from_parts(LOG, 1, Scope::Squad, origin(LOG), plain().to_bytes(), content).unwrap()
         };
-        let place = Place { log: LogId([2; 32]), seq: 1 };
-        let make =
-            |body| Entry::from_parts(place, Scope::Squad, origin(place.log), header.to_bytes(), Some(body));
-        assert!(make(body.clone()).is_ok());
-        let other = Body { payload: encode(&Value::Bool(true)), ..body };
-        assert_eq!(make(other).unwrap_err(), EntryError::Commitment);
+        let whole = make(Content::Body(body.clone()));
+        assert_eq!(make(Content::Commitment(body.commitment())).hash, whole.hash);
+        let other = Body { payload: encode(&Value::Bool(true)), ..body.clone() };
+        assert_ne!(make(Content::Body(other)).hash, whole.hash);
+        let salted = Body { salt: [1; 16], ..body };
+        assert_ne!(make(Content::Body(salted)).hash, whole.hash);
+    }
+
+    #[test]
+    fn a_branch_is_named_by_the_entry_that_diverges() {
+        assert_ne!(branch(LOG, Hash([1; 32])), branch(LOG, Hash([2; 32])));
+        assert_ne!(branch(LOG, Hash([1; 32])), branch(LogId([3; 32]), Hash([1; 32])));
     }
 }

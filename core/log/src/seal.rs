@@ -5,7 +5,7 @@
 
 use ed25519_dalek::{Signature, VerifyingKey};
 use pitside_model::cbor::Value;
-use pitside_model::facts::{DeviceKey, Hash, LogId};
+use pitside_model::facts::{DeviceKey, Hash, Head, LogId};
 
 /// The most entries between two seals.
 pub const MAX_ENTRIES: u64 = 256;
@@ -47,6 +47,12 @@ impl Seal {
     #[must_use]
     pub fn new(signer: &impl Signer, log: LogId, seq: u64, hash: Hash) -> Self {
         Self { log, seq, hash, signature: signer.sign(&signed(log, seq, hash)) }
+    }
+
+    /// The end of the log that it seals.
+    #[must_use]
+    pub fn head(&self) -> Head {
+        Head { log: self.log, seq: self.seq, hash: self.hash }
     }
 
     /// Whether the device signed it.

@@ -2,17 +2,17 @@
 //! travel.
 //!
 //! `[log id, first seq, hash before it, opening or null, [[header, salt, payload] …], seal]`;
-//! an entry whose body was taken away is `[header]`. The opening record goes
-//! along where the segment begins the log.
+//! an entry whose body was taken away is `[header, commitment]`. The opening record
+//! goes along where the segment begins the log.
 //!
 //! On receipt only what does not depend on order is checked: sizes, encoding,
 //! the chain of hashes, the seal, and that the key is the log's. Whether an
 //! entry counts is merge's to say.
 
 use pitside_model::cbor::Value;
-use pitside_model::facts::{Hash, LogId, Place};
+use pitside_model::facts::{Hash, LogId};
 
-use crate::entry::{Body, Entry, EntryError, origin};
+use crate::entry::{Body, Content, Entry, EntryError, origin};
 use crate::opening::{Opening, OpeningError};
 use crate::seal::{MAX_ENTRIES, Seal};
 
@@ -27,8 +27,8 @@ pub struct Segment {
     pub before: Hash,
     /// The opening record, where the segment begins the log.
     pub opening: Option<Opening>,
-    /// Header and body of each entry.
-    pub entries: Vec<(Vec<u8>, Option<Body>)>,
+    /// Header and content of each entry.
+    pub entries: Vec<(Vec<u8>, Content)>,
     /// The seal after the last entry.
     pub seal: Seal,
 }
@@ -66,23 +66,13 @@ pub enum SegmentError {
     /// The chain of hashes does not end at the seal.
     #[error("log {0}: the seal is not that of these entries")]
     Chain(LogId),
-    /// Entries are missing between what is held and what came.
-    #[error("log {log}: it is held up to entry {after}, and what came begins with {first}")]
+    /// What came before it is not held.
+    #[error("log {log}: what came begins with entry {first}, and the one before it is not held")]
     Gap {
         /// The log.
         log: LogId,
-        /// The last entry held.
-        after: u64,
         /// The first that came.
         first: u64,
-    },
-    /// The log was written twice: another entry stands in the same place.
-    #[error("log {log}, entry {seq}: another entry is held in its place, so the log was written twice")]
-    Fork {
-        /// The log.
-        log: LogId,
-        /// The first place where the two differ.
-        seq: u64,
     },
     /// The seal is not by the log's device.
     #[error("log {0}: the seal is not signed by the log's device")]
@@ -93,11 +83,14 @@ impl Segment {
     /// As CBOR.
     #[must_use]
     pub fn to_value(&self) -> Value {
-        let entries = self.entries.iter().map(|(header, body)| {
+        let entries = self.entries.iter().map(|(header, content)| {
             let mut parts = vec![Value::Bytes(header.clone())];
-            if let Some(body) = body {
-                parts.push(body.salt.as_slice().into());
-                parts.push(Value::Bytes(body.payload.clone()));
+            match content {
+                Content::Body(body) => {
+                    parts.push(body.salt.as_slice().into());
+                    parts.push(Value::Bytes(body.payload.clone()));
+                }
+                Content::Commitment(commitment) => parts.push(commitment.as_slice().into()),
             }
             Value::Array(parts)
         });
@@ -123,10 +116,12 @@ impl Segment {
         let entry = |v: &Value| {
             let Value::Array(parts) = v else { return None };
             match parts.as_slice() {
-                [Value::Bytes(header)] => Some((header.clone(), None)),
+                [Value::Bytes(header), Value::Bytes(commitment)] => {
+                    Some((header.clone(), Content::Commitment(commitment.as_slice().try_into().ok()?)))
+                }
                 [Value::Bytes(header), Value::Bytes(salt), Value::Bytes(payload)] => {
                     let salt = salt.as_slice().try_into().ok()?;
-                    Some((header.clone(), Some(Body { salt, payload: payload.clone() })))
+                    Some((header.clone(), Content::Body(Body { salt, payload: payload.clone() })))
                 }
                 _ => None,
             }
@@ -168,10 +163,10 @@ impl Segment {
         }
         let mut before = self.before;
         let mut entries = Vec::with_capacity(count);
-        for (seq, (header, body)) in (self.first_seq..).zip(&self.entries) {
-            let place = Place { log: self.log, seq };
-            let entry = Entry::from_parts(place, opening.scope, before, header.clone(), body.clone())
-                .map_err(|source| SegmentError::Entry { log: self.log, seq, source })?;
+        for (seq, (header, content)) in (self.first_seq..).zip(&self.entries) {
+            let entry =
+                Entry::from_parts(self.log, seq, opening.scope, before, header.clone(), content.clone())
+                    .map_err(|source| SegmentError::Entry { log: self.log, seq, source })?;
             before = entry.hash;
             entries.push(entry);
         }

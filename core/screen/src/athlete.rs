@@ -1,7 +1,7 @@
 //! One athlete: eight weeks, sessions, takes, and what stands against what.
 
 use pitside_book::store::{Book, BookError, Filter};
-use pitside_model::facts::{Card as CardField, Day, Fact, MemberId, Scope, kind};
+use pitside_model::facts::{Card as CardField, Day, Fact, MemberId, kind};
 
 use crate::env::Env;
 use crate::notice::notices;
@@ -73,7 +73,7 @@ pub(crate) fn athlete(
 }
 
 fn card(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Pair>, BookError> {
-    let filter = Filter { scope: Some(Scope::Member(member)), kind: Some(kind::MEMBER), ..Filter::default() };
+    let filter = Filter { member: Some(member), kind: Some(kind::MEMBER), ..Filter::default() };
     let held = book.held(&filter)?;
     let known = |field: &str| {
         held.iter().find(|h| h.key.field == field).and_then(|h| match h.fact() {
@@ -103,7 +103,7 @@ fn sessions(
 ) -> Result<(Vec<crate::record::SessionRow>, String), BookError> {
     let last = before.map_or(Day::LAST, |day| day.plus(-1));
     let mut held = book.held(&Filter {
-        scope: Some(Scope::Member(member)),
+        member: Some(member),
         kind: Some(kind::SESSION),
         days: Some((Day::FIRST, last)),
         ..Filter::default()

@@ -40,7 +40,7 @@ pub(crate) fn check_in(
             .collect(),
         score: words.word("check-in-score"),
         form,
-        shared: words.word(if book.shares_private(member)? { "check-in-shared" } else { "check-in-private" }),
+        shared: words.word(if book.consents(member)?.coach { "check-in-shared" } else { "check-in-private" }),
         caution: words.word("caution-pain"),
     })
 }

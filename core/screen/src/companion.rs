@@ -6,8 +6,8 @@ use std::sync::{Arc, PoisonError, RwLock};
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_model::facts::{
-    self, Approach, Complete, Consent, Day, Fact, Hash, Leg, MemberId, Place, RestDay, Scope, Set, Subject,
-    field_name, kind,
+    self, Approach, Audience, Complete, Consent, Day, Fact, Hash, Leg, MemberId, RestDay, Scope, Set,
+    Subject, field_name, kind,
 };
 use uuid::Uuid;
 use zeroize::Zeroizing;
@@ -135,8 +135,8 @@ impl Companion {
     }
 }
 
-fn place(id: &str) -> Result<Place, ScreenError> {
-    Place::parse(id).ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })
+fn place(id: &str) -> Result<Hash, ScreenError> {
+    Hash::parse(id).ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })
 }
 
 fn day(env: &Env, text: &str) -> Result<Day, ScreenError> {
@@ -336,7 +336,7 @@ impl Companion {
         let drafts = vec![(scope, Draft::new(Fact::Set(set))); usize::from(form.sets)];
         let places = book.write_all(&drafts, env.stamp())?;
         log_set::keep(&book, None)?;
-        Ok(places.iter().map(Place::to_string).collect())
+        Ok(places.iter().map(Hash::to_string).collect())
     }
 
     /// Writes how hard a session was; what was written before is replaced.
@@ -374,7 +374,7 @@ impl Companion {
             None => Draft::new(fact),
         };
         let place = book.write(Scope::Private(member), &draft, env.stamp())?;
-        Ok(held.and_then(|held| held.place()).unwrap_or(place).to_string())
+        Ok(held.and_then(|held| held.id()).unwrap_or(place).to_string())
     }
 
     /// Says that a day was a rest day.
@@ -408,7 +408,7 @@ impl Companion {
     pub fn share_private(&self, env: &Env, member: &str, given: bool) -> Result<(), ScreenError> {
         let book = self.book()?;
         let member = Self::member(&book, member)?;
-        let fact = Fact::Consent(Consent { given });
+        let fact = Fact::Consent(Consent { to: Audience::Coach, given });
         book.revise(Scope::Member(member), Subject::Uuid(member.0), fact, env.stamp())?;
         Ok(())
     }

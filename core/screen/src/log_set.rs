@@ -3,7 +3,7 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::exercise::{Entry, Exercise, Kind, Legs};
-use pitside_model::facts::{Approach, Fact, Leg, Scope, Set, kind};
+use pitside_model::facts::{Approach, Fact, Leg, Set, kind};
 use uuid::Uuid;
 
 use crate::env::Env;
@@ -86,8 +86,7 @@ pub(crate) fn possible_legs(exercise: &Exercise) -> Vec<Leg> {
 fn from_last(book: &Book) -> Result<SetForm, BookError> {
     let mut last = None;
     for member in book.own_members()? {
-        let filter =
-            Filter { scope: Some(Scope::Member(member)), kind: Some(kind::SET), ..Filter::default() };
+        let filter = Filter { member: Some(member), kind: Some(kind::SET), ..Filter::default() };
         for held in book.held(&filter)? {
             if let Some(Fact::Set(set)) = held.fact()
                 && last.as_ref().is_none_or(|(stamp, _)| *stamp < held.value().stamp)

@@ -3,7 +3,7 @@
 
 use core::fmt;
 
-use pitside_model::facts::{MemberId, Place};
+use pitside_model::facts::{Hash, MemberId};
 use uuid::Uuid;
 
 /// A screen and what it shows.
@@ -14,7 +14,7 @@ pub enum Route {
     /// `athlete/UUID`
     Athlete(MemberId),
     /// `session/LOG-SEQ`
-    Session(Place),
+    Session(Hash),
     /// `today`
     Today,
     /// `log-set`
@@ -57,7 +57,7 @@ impl core::str::FromStr for Route {
             Some(("athlete", id)) => {
                 Uuid::try_parse(id).map(|id| Self::Athlete(MemberId(id))).map_err(|_| unknown())
             }
-            Some(("session", place)) => Place::parse(place).map(Self::Session).ok_or_else(unknown),
+            Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
             Some(_) => Err(unknown()),
         }
     }
@@ -66,11 +66,10 @@ impl core::str::FromStr for Route {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use pitside_model::facts::LogId;
 
     #[test]
     fn routes_are_texts_and_back() {
-        let place = Place { log: LogId([4; 32]), seq: 12 };
+        let place = Hash([4; 32]);
         let member = MemberId(Uuid::from_u128(8));
         for route in [
             Route::Squad,

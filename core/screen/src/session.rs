@@ -1,8 +1,9 @@
 //! One session: its sets, what they come to, and why.
 
-use pitside_book::store::{Book, BookError, Filter};
+use pitside_book::clock::Stamp;
+use pitside_book::store::{Book, BookError, Filter, Whereabouts};
 use pitside_model::facts::exercise::Kind;
-use pitside_model::facts::{MemberId, Place, Subject, field_name, kind};
+use pitside_model::facts::{DeviceKey, Hash, MemberId, Subject, field_name, kind};
 use pitside_model::load::contact::{ContactLoad, Landing, Origin, Push};
 use pitside_model::load::session::{KindTotal, Ledger};
 
@@ -18,7 +19,7 @@ pub(crate) fn session(
     words: &Words,
     env: &Env,
     book: &Book,
-    place: Place,
+    place: Hash,
 ) -> Result<Option<Session>, BookError> {
     let revision = book.revision();
     let held = book.held(&Filter {
@@ -155,7 +156,7 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
         .filter(|s| !s.is_empty())
         .collect();
     SetRow {
-        id: done.held.place().map_or_else(String::new, |p| p.to_string()),
+        id: done.held.id().map_or_else(String::new, |p| p.to_string()),
         spoken: spoken.join(". "),
         text,
         landing,
@@ -249,16 +250,8 @@ pub(crate) fn row(
         }
         None => contacts,
     };
-    let kept = if !book.own_members()?.contains(&member) {
-        String::new()
-    } else {
-        // A session is elsewhere only when all of it is.
-        let mut only_here = book.only_here(done.held.value().place)?;
-        for set in &done.sets {
-            only_here |= book.only_here(set.held.value().place)?;
-        }
-        words.word(if only_here { "kept-here" } else { "kept-elsewhere" })
-    };
+    let kept =
+        if !book.own_members()?.contains(&member) { String::new() } else { kept(words, env, book, done)? };
     let day = near_day(words, env, done.session.day);
     let mut spoken = format!("{day}. {text}. {figures}");
     if !kept.is_empty() {
@@ -273,4 +266,33 @@ pub(crate) fn row(
         kept,
         spoken,
     })
+}
+
+/// Where a session is besides here: as far as the part of it is that is least far.
+fn kept(words: &Words, env: &Env, book: &Book, done: &DoneSession) -> Result<String, BookError> {
+    let mut handed = None;
+    let mut with: Option<(DeviceKey, i64)> = None;
+    for held in done.sets.iter().map(|set| &set.held).chain([&done.held]) {
+        match book.whereabouts(held.value().place)? {
+            Whereabouts::NotOwn => {}
+            Whereabouts::OnlyHere => return Ok(words.word("kept-here")),
+            Whereabouts::Handed { at_ms, .. } => handed = handed.max(Some(at_ms)),
+            Whereabouts::With(devices) => {
+                let first = devices.first().copied();
+                if first.map(|(_, at)| at) > with.map(|(_, at)| at) {
+                    with = first;
+                }
+            }
+        }
+    }
+    let at = |ms: i64| {
+        let stamp = Stamp { ms, zone_min: env.zone_min };
+        format!("{}, {}", near_day(words, env, stamp.day()), clock(words, env, stamp.minute()))
+    };
+    if let Some(ms) = handed {
+        return Ok(words.say("kept-file", &[("at", (&at(ms)).into())]));
+    }
+    let Some((device, ms)) = with else { return Ok(words.word("kept-elsewhere")) };
+    let coach = book.grants(device)?.owner;
+    Ok(words.say(if coach { "kept-coach" } else { "kept-device" }, &[("at", (&at(ms)).into())]))
 }

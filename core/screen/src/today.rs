@@ -1,7 +1,7 @@
 //! The phone's first screen. It works before any pairing.
 
 use pitside_book::store::{Book, BookError, Filter};
-use pitside_model::facts::{Day, MemberId, Scope, kind};
+use pitside_model::facts::{Day, MemberId, kind};
 
 use crate::env::Env;
 use crate::figure::full_day;
@@ -25,7 +25,7 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
         let card = Card::read(book, *member)?;
         young |= is_young(&card, day);
         let filter = Filter {
-            scope: Some(Scope::Member(*member)),
+            member: Some(*member),
             kind: Some(kind::SESSION),
             days: Some((day, day)),
             ..Filter::default()

@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::exercise::FieldError;
 use pitside_model::facts::{
-    self, Approach, Card as CardField, Day, Exercise, Fact, HopPattern, Level, Limit, MemberId, Place, Scope,
+    self, Approach, Card as CardField, Day, Exercise, Fact, Hash, HopPattern, Level, Limit, MemberId, Scope,
     Side, Subject, field_name, kind,
 };
 use pitside_model::load::contact::{ContactLoad, repetition};
@@ -46,8 +46,7 @@ pub(crate) struct Card {
 impl Card {
     pub(crate) fn read(book: &Book, member: MemberId) -> Result<Self, BookError> {
         let mut card = Self::default();
-        let filter =
-            Filter { scope: Some(Scope::Member(member)), kind: Some(kind::MEMBER), ..Filter::default() };
+        let filter = Filter { member: Some(member), kind: Some(kind::MEMBER), ..Filter::default() };
         for held in book.held(&filter)? {
             let Some(Fact::Card(field)) = held.fact() else { continue };
             match field {
@@ -74,7 +73,7 @@ impl Card {
 
 /// The events of a clip, and the times that follow.
 pub(crate) struct DoneTake {
-    pub(crate) place: Place,
+    pub(crate) place: Hash,
     pub(crate) fact: facts::Take,
     pub(crate) scale: Scale,
     pub(crate) times: Result<Take, TimingError>,
@@ -101,7 +100,7 @@ pub(crate) enum Trouble {
 
 /// A session, its effort, and what its sets come to.
 pub(crate) struct DoneSession {
-    pub(crate) place: Place,
+    pub(crate) place: Hash,
     pub(crate) held: Held,
     pub(crate) session: facts::Session,
     pub(crate) effort: Option<facts::Effort>,
@@ -146,7 +145,7 @@ pub(crate) struct Training {
 
 /// The limits of a member, those that hold first, then the newest.
 pub(crate) fn limits(book: &Book, member: MemberId, today: Day) -> Result<Vec<Limit>, BookError> {
-    let filter = Filter { scope: Some(Scope::Member(member)), kind: Some(kind::LIMIT), ..Filter::default() };
+    let filter = Filter { member: Some(member), kind: Some(kind::LIMIT), ..Filter::default() };
     let mut limits: Vec<Limit> = book
         .held(&filter)?
         .iter()
@@ -163,17 +162,13 @@ pub(crate) fn limits(book: &Book, member: MemberId, today: Day) -> Result<Vec<Li
 
 /// The takes of a member in a stretch of days, the newest last.
 pub(crate) fn takes(book: &Book, member: MemberId, days: (Day, Day)) -> Result<Vec<DoneTake>, BookError> {
-    let filter = Filter {
-        scope: Some(Scope::Member(member)),
-        kind: Some(kind::TAKE),
-        days: Some(days),
-        ..Filter::default()
-    };
+    let filter =
+        Filter { member: Some(member), kind: Some(kind::TAKE), days: Some(days), ..Filter::default() };
     Ok(book
         .held(&filter)?
         .iter()
         .filter_map(|held| {
-            let (Some(place), Some(Fact::Take(fact))) = (held.place(), held.fact()) else { return None };
+            let (Some(place), Some(Fact::Take(fact))) = (held.id(), held.fact()) else { return None };
             let scale = Scale::new(fact.pace, i64::from(fact.frame_ticks));
             let times = Take::read(&fact.events, &scale);
             Some(DoneTake { place, fact: fact.clone(), scale, times })
@@ -182,7 +177,7 @@ pub(crate) fn takes(book: &Book, member: MemberId, days: (Day, Day)) -> Result<V
 }
 
 /// Times of the takes of a set, averaged by the contact's place in the series.
-fn timed(takes: &[DoneTake], set: Place, places: usize) -> Vec<Timed> {
+fn timed(takes: &[DoneTake], set: Hash, places: usize) -> Vec<Timed> {
     let mut contacts = vec![Vec::new(); places];
     let mut flights = vec![Vec::new(); places];
     for take in takes.iter().filter(|t| t.fact.set == Some(set)) {
@@ -209,7 +204,7 @@ fn timed(takes: &[DoneTake], set: Place, places: usize) -> Vec<Timed> {
 impl DoneSet {
     fn new(held: Held, set: facts::Set, catalogue: &Catalogue, takes: &[DoneTake], card: &Card) -> Self {
         let exercise = catalogue.get(set.exercise).cloned();
-        let timed = match (held.place(), &exercise) {
+        let timed = match (held.id(), &exercise) {
             (Some(place), Some(exercise)) => timed(takes, place, exercise.series.len().max(1)),
             _ => Vec::new(),
         };
@@ -274,7 +269,7 @@ pub(crate) fn session(
     catalogue: &Catalogue,
     card: &Card,
 ) -> Result<Option<DoneSession>, BookError> {
-    let (Some(place), Some(Fact::Session(session))) = (held.place(), held.fact().cloned()) else {
+    let (Some(place), Some(Fact::Session(session))) = (held.id(), held.fact().cloned()) else {
         return Ok(None);
     };
     let efforts = book.held(&Filter {
@@ -310,7 +305,7 @@ pub(crate) fn session(
     for set in sets.iter().filter_map(|s| s.totals.as_ref().ok()) {
         totals.add(set);
     }
-    let ids: BTreeSet<Place> = sets.iter().filter_map(|s| s.held.place()).collect();
+    let ids: BTreeSet<Hash> = sets.iter().filter_map(|s| s.held.id()).collect();
     let takes = own_takes.into_iter().filter(|t| t.fact.set.is_some_and(|s| ids.contains(&s))).collect();
     Ok(Some(DoneSession { place, held, session, effort, effort_held, sets, takes, totals }))
 }
@@ -378,7 +373,7 @@ impl Training {
 fn began_before(book: &Book, member: MemberId, day: Day) -> Result<bool, BookError> {
     let any = |first, last| {
         let filter = Filter {
-            scope: Some(Scope::Member(member)),
+            member: Some(member),
             kind: Some(kind::SESSION),
             days: Some((first, last)),
             ..Filter::default()

@@ -145,7 +145,7 @@ pub(crate) fn hurt(words: &Words, env: &Env, hurt: &Hurt, on: Day) -> String {
 /// the member, and elsewhere as long as the member shares it. What arrived while
 /// it was shared stays in the book, but is not shown once the sharing ended.
 pub(crate) fn sees_private(book: &Book, member: MemberId) -> Result<bool, BookError> {
-    Ok(book.own_members()?.contains(&member) || book.shares_private(member)?)
+    Ok(book.own_members()?.contains(&member) || book.consents(member)?.coach)
 }
 
 /// The check-ins that may be shown here, the oldest first.
@@ -173,7 +173,7 @@ pub(crate) fn private_note(words: &Words, book: &Book, member: MemberId) -> Resu
     if book.own_members()?.contains(&member) {
         return Ok(String::new());
     }
-    Ok(match (book.shares_private(member)?, all_check_ins(book, member)?.is_empty()) {
+    Ok(match (book.consents(member)?.coach, all_check_ins(book, member)?.is_empty()) {
         (true, false) => String::new(),
         (true, true) => words.word("private-none"),
         (false, false) => words.word("private-withdrawn"),

@@ -10,7 +10,7 @@ use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, Draft};
 use pitside_model::facts::exercise::Kind;
 use pitside_model::facts::{
-    Bracket, Day, Event, EventKind, Fact, Foot, MemberId, Pace, Place, Scope, Subject, Take,
+    Bracket, Day, Event, EventKind, Fact, Foot, Hash, MemberId, Pace, Scope, Subject, Take,
 };
 use pitside_model::load::catalogue::{self, id};
 use pitside_model::load::performed::{Leg, Performed, Side};
@@ -145,7 +145,7 @@ fn triple(set: &str) -> Fact {
         frame_ticks: 4,
         stated_mhz: None,
         exercise: Some(id::TRIPLE_JUMP_SHORT),
-        set: Place::parse(set),
+        set: Hash::parse(set),
         rendered: true,
         events: vec![
             event(Foot::Right, EventKind::Touchdown, 100),

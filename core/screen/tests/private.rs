@@ -11,7 +11,7 @@ use pitside_book::exchange::{Link, Part, accept, exchange};
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, Filter};
-use pitside_model::facts::{Card, DeviceKey, Fact, MemberId, Scope, Subject, kind};
+use pitside_model::facts::{Card, DeviceKey, Fact, Grant, MemberId, Role, Scope, Subject, kind};
 use pitside_screen::record::{CheckInForm, HurtForm};
 use pitside_screen::{Companion, Env, ScreenError};
 use tempfile::TempDir;
@@ -83,8 +83,9 @@ fn pair() -> Pair {
     let (coach, phone) = (book(1), book(2));
     coach.found("Quay jumps", env().stamp()).unwrap();
     let member = phone.start_member(env().stamp()).unwrap();
-    let open = coach.invite(None, env().stamp(), 10).unwrap();
+    let open = coach.invite(Grant::new(Role::Athlete, vec![]), env().stamp(), 10).unwrap();
     let invitation = Invitation {
+        role: Role::Athlete,
         device: coach.device(),
         squad: coach.squad().unwrap(),
         demo: false,

@@ -7,8 +7,8 @@ use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::exercise::{Exercise, Legs};
 use pitside_model::facts::{
-    Approach, Card, CheckIn, Complete, Consent, Day, Effort, Fact, Hurt, Leg, MemberId, Place, RestDay,
-    Scope, Session, Set, Subject, UnknownWord, field_name, kind,
+    Approach, Audience, Card, CheckIn, Complete, Consent, Day, Effort, Fact, Hash, Hurt, Leg, MemberId,
+    RestDay, Scope, Session, Set, Subject, UnknownWord, field_name, kind,
 };
 use uuid::Uuid;
 
@@ -174,7 +174,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         written = true;
     }
     if let Some(given) = args.share_hurts {
-        let fact = Fact::Consent(Consent { given });
+        let fact = Fact::Consent(Consent { to: Audience::Coach, given });
         book.revise(scope, Subject::Uuid(member.0), fact, now)?;
         writeln!(
             out,
@@ -226,7 +226,7 @@ fn member(book: &Book, name: Option<&str>) -> Result<MemberId, Failure> {
     };
     for member in book.members()? {
         let filter = Filter {
-            scope: Some(Scope::Member(member)),
+            member: Some(member),
             kind: Some(kind::MEMBER),
             field: Some(field_name::NAME),
             ..Filter::default()
@@ -244,14 +244,14 @@ fn member(book: &Book, name: Option<&str>) -> Result<MemberId, Failure> {
 }
 
 /// The session of that day, or a new one.
-fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Result<Place, Failure> {
+fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Result<Hash, Failure> {
     let held = book.held(&Filter {
         scope: Some(scope),
         kind: Some(kind::SESSION),
         days: Some((day, day)),
         ..Filter::default()
     })?;
-    if let Some(place) = held.iter().rev().find_map(|h| h.place()) {
+    if let Some(place) = held.iter().rev().find_map(|h| h.id()) {
         return Ok(place);
     }
     let session = Session {
@@ -267,7 +267,7 @@ fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Resu
     Ok(book.write(scope, &Draft::new(Fact::Session(session)), now)?)
 }
 
-fn set(args: &Args, session: Place, exercise: Uuid, described: &Exercise) -> Set {
+fn set(args: &Args, session: Hash, exercise: Uuid, described: &Exercise) -> Set {
     let one_leg = described.series.iter().any(|c| c.legs != Legs::Two);
     let usual = if one_leg { Leg::AlternateLeft } else { Leg::Both };
     Set {
@@ -286,14 +286,7 @@ fn set(args: &Args, session: Place, exercise: Uuid, described: &Exercise) -> Set
     }
 }
 
-fn rate(
-    book: &Book,
-    scope: Scope,
-    session: Place,
-    rpe: f32,
-    minutes: u16,
-    now: Stamp,
-) -> Result<(), Failure> {
+fn rate(book: &Book, scope: Scope, session: Hash, rpe: f32, minutes: u16, now: Stamp) -> Result<(), Failure> {
     // What is out of range stays out of range: the fact refuses it by name.
     let rpe_tenths = (rpe * 10.0).round().clamp(0.0, f32::from(u16::MAX)) as u16;
     let fact = Fact::Effort(Effort { rpe_tenths, minutes });

@@ -9,8 +9,11 @@ use pitside_book::carrier::{Limits, Listener};
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::exchange::accept;
 use pitside_book::pairing::Invitation;
+use pitside_model::facts::{Grant, MemberId, Role};
 use qrcode::QrCode;
 use qrcode::render::unicode::Dense1x2;
+
+use uuid::Uuid;
 
 use crate::device::{self, Where};
 use crate::failure::{Exit, Failure};
@@ -31,6 +34,42 @@ pub(crate) struct Args {
     /// How long the invitation holds
     #[arg(long, default_value_t = 10, value_parser = clap::value_parser!(u16).range(1..=120))]
     minutes: u16,
+    #[command(flatten)]
+    given: Given,
+}
+
+/// What a device is given.
+#[derive(clap::Args)]
+pub(crate) struct Given {
+    /// What the device will be: athlete, assistant, medical, guardian, owner
+    #[arg(long = "as", value_name = "ROLE", default_value = "athlete")]
+    role: Role,
+    /// A member it is given, by id; more than once for more. An athlete's phone
+    /// brings its own
+    #[arg(long = "member", value_name = "ID")]
+    members: Vec<Uuid>,
+    /// It is given every member: assistants, medical
+    #[arg(long)]
+    everyone: bool,
+    /// It may write what these members may not do
+    #[arg(long)]
+    limits: bool,
+    /// It may write what these members allow: guardians
+    #[arg(long)]
+    consent: bool,
+}
+
+impl Given {
+    /// As a grant.
+    pub(crate) fn grant(&self) -> Grant {
+        Grant {
+            role: self.role,
+            members: self.members.iter().copied().map(MemberId).collect(),
+            everyone: self.everyone,
+            limits: self.limits,
+            consent: self.consent,
+        }
+    }
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
@@ -61,7 +100,7 @@ fn invite(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         }
         reached.push(listener.address().to_string());
     }
-    let open = book.invite(None, SystemClock.now(), args.minutes)?;
+    let open = book.invite(args.given.grant(), SystemClock.now(), args.minutes)?;
     let text = device::invitation(&book, &open, reached)?.to_text();
     if let Ok(code) = QrCode::new(&text) {
         writeln!(out, "{}", code.render::<Dense1x2>().build())?;

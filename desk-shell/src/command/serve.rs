@@ -10,6 +10,7 @@ use pitside_book::carrier::{Limits, Listener};
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::keys::{OsRng, Rng};
 use pitside_book::store::Book;
+use pitside_model::facts::{Grant, Role};
 use pitside_screen::Companion;
 
 use crate::device::{self, Where, is_loopback};
@@ -64,8 +65,18 @@ pub(crate) fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
         }
     };
     if let Some(name) = &args.found {
-        book.found(name, SystemClock.now())?;
+        let founded = book.found(name, SystemClock.now())?;
         writeln!(out, "Founded: {name}")?;
+        writeln!(
+            out,
+            "\nThe squad's recovery key. Write it down or print it now, and keep it apart from this"
+        )?;
+        writeln!(out, "machine: it is shown once, and kept nowhere. If the machine is lost, a new one")?;
+        writeln!(
+            out,
+            "carries the squad on with it (pitside recover). Whoever has it can take the squad over."
+        )?;
+        writeln!(out, "\n    {}\n", *founded.recovery.to_text())?;
     }
     serve(Arc::new(book), Arc::new(SystemClock), args.ports, out)
 }
@@ -138,7 +149,9 @@ fn inviter(book: Arc<Book>, clock: Arc<dyn Clock>, reached: Vec<String>) -> page
                 .to_owned());
         }
         let now = clock.now();
-        let open = book.invite(None, now, INVITATION_MINUTES).map_err(|e| e.to_string())?;
+        let open = book
+            .invite(Grant::new(Role::Athlete, vec![]), now, INVITATION_MINUTES)
+            .map_err(|e| e.to_string())?;
         let invitation = device::invitation(&book, &open, reached.clone()).map_err(|e| e.to_string())?;
         let minute = (open.expires_ms / 60_000 + i64::from(now.zone_min)).rem_euclid(1_440);
         Ok(Invited {

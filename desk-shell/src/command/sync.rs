@@ -3,6 +3,7 @@
 use std::io::Write;
 
 use pitside_book::exchange::Part;
+use pitside_book::store::Peer;
 
 use crate::device::{self, Where};
 use crate::failure::{Exit, Failure};
@@ -18,13 +19,13 @@ pub(crate) struct Args {
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     let book = args.at.open()?;
-    let peers: Vec<_> = book.peers()?.into_iter().filter(|(_, addresses)| !addresses.is_empty()).collect();
+    let peers: Vec<_> = book.peers()?.into_iter().filter(|peer| !peer.addresses.is_empty()).collect();
     if peers.is_empty() {
         return Err(Failure::new(Exit::Sync, "this book is paired with nobody")
             .hint("answer an invitation: pitside pair TEXT"));
     }
     let mut last = None;
-    for (device, known) in peers {
+    for Peer { device, addresses: known, .. } in peers {
         let addresses = args.address.clone().map_or(known, |address| vec![address]);
         match device::call(&book, device, &addresses, Part::Caller) {
             Ok(outcome) => {

@@ -110,7 +110,7 @@ pub(super) fn time(book: &Book, member: MemberId) -> Result<Timed, Failure> {
         frame_ticks: u32::try_from(step).map_err(odd)?,
         stated_mhz: None,
         exercise: Some(id::BOUNDS_RUN_IN),
-        set: set.and_then(|h| h.place()),
+        set: set.and_then(|h| h.id()),
         rendered: true,
         events,
     };

@@ -14,7 +14,7 @@ use pitside_book::clock::{Clock, Stamp};
 use pitside_book::exchange::{Part, accept};
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::{
-    Card, Day, Effort, Fact, Limit, MemberId, SaidBy, Scope, Side, Subject, field_name, kind,
+    Card, Day, Effort, Fact, Grant, Limit, MemberId, Role, SaidBy, Scope, Side, Subject, field_name, kind,
 };
 use pitside_screen::record::AthleteRow;
 use pitside_screen::{Companion, Env};
@@ -121,7 +121,7 @@ fn together(
 ) -> Result<(), Failure> {
     // At the season's begin every phone is paired: key, address, one-time secret.
     for phone in phones {
-        let open = coach.invite(None, stamp(begin, 9 * 60), 10)?;
+        let open = coach.invite(Grant::new(Role::Athlete, vec![]), stamp(begin, 9 * 60), 10)?;
         let invitation = device::invitation(coach, &open, vec![address.to_owned()])?;
         let part = accept(&phone.book, &invitation, &At(stamp(begin, 9 * 60)))?;
         device::call(&phone.book, coach.device(), &invitation.addresses, part)?;
@@ -182,7 +182,7 @@ fn disagree(coach: &Book, phone: &Phone) -> Result<(), Failure> {
             ..Filter::default()
         })
     };
-    let Some(place) = sessions(coach)?.last().and_then(|h| h.place()) else { return Ok(()) };
+    let Some(place) = sessions(coach)?.last().and_then(|h| h.id()) else { return Ok(()) };
     for (book, minute, rpe_tenths, minutes) in [(&phone.book, 17 * 60, 60, 70), (coach, 17 * 60 + 20, 80, 85)]
     {
         let fact = Fact::Effort(Effort { rpe_tenths, minutes });

@@ -2,8 +2,8 @@
 
 use pitside_book::store::{Book, Draft};
 use pitside_model::facts::{
-    Approach, BodyPart, CheckIn, Complete, Consent, Day, Effort, Fact, Hurt, Leg, Level, MemberId, Place,
-    Scope, Session, Set, Shoes, Side, Subject, Surface,
+    Approach, Audience, BodyPart, CheckIn, Complete, Consent, Day, Effort, Fact, Hash, Hurt, Leg, Level,
+    MemberId, Scope, Session, Set, Shoes, Side, Subject, Surface,
 };
 use pitside_model::load::catalogue::id;
 use uuid::Uuid;
@@ -145,7 +145,7 @@ fn session(
     plan: &Plan,
     percent: u16,
     spike: bool,
-) -> Result<Place, Failure> {
+) -> Result<Hash, Failure> {
     let session = Session {
         day,
         start_min: Some(17 * 60),
@@ -191,7 +191,10 @@ fn session(
 /// What hurts, in the private scope; shared by some.
 fn private(athlete: &Athlete, book: &Book, member: MemberId) -> Result<(), Failure> {
     if athlete.story != Story::Young {
-        let consent = Draft::about(Subject::Uuid(member.0), Fact::Consent(Consent { given: true }));
+        let consent = Draft::about(
+            Subject::Uuid(member.0),
+            Fact::Consent(Consent { to: Audience::Coach, given: true }),
+        );
         book.write(Scope::Member(member), &consent, stamp(today().plus(-30), 8 * 60))?;
     }
     let rising: &[(i32, u8)] = match athlete.story {

@@ -11,8 +11,10 @@
 
 pub mod file;
 mod identity;
+mod recovery;
 mod seed;
 
 pub use identity::{Identity, SIGNATURE_LENGTH};
 pub(crate) use identity::{from_spki, to_spki};
+pub use recovery::{RECOVERY_PREFIX, Recovery, RecoveryError};
 pub use seed::{OsRng, Rng, SEED_LENGTH, Seed};

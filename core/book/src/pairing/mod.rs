@@ -1,14 +1,14 @@
 //! The pairing text: what a QR code carries from the coach's device to a phone.
 //!
 //! `PITSIDE1:` and the base32 (RFC 4648, no padding) of a CBOR array [device
-//! key, squad, demo, secret, end in seconds, member or null, addresses …].
+//! key, squad, demo, secret, end in seconds, member or null, role, addresses …].
 //! Capitals and digits only, so that a QR code stays small. The phone then
 //! speaks only to the device with that key.
 
 use data_encoding::BASE32_NOPAD;
 use pitside_log::sync::SECRET;
 use pitside_model::cbor::{Value, decode, encode};
-use pitside_model::facts::{DeviceKey, MemberId, SquadId};
+use pitside_model::facts::{DeviceKey, MemberId, Role, SquadId};
 
 /// What every pairing text begins with.
 pub const PREFIX: &str = "PITSIDE1:";
@@ -32,6 +32,8 @@ pub struct Invitation {
     pub expires_s: i64,
     /// The member who is invited, where it is for one.
     pub member: Option<MemberId>,
+    /// What the guest's device will be.
+    pub role: Role,
     /// Where the device listens: `host:port`.
     pub addresses: Vec<String>,
 }
@@ -61,6 +63,7 @@ impl Invitation {
             self.secret.as_slice().into(),
             self.expires_s.into(),
             self.member.map_or(Value::Null, MemberId::to_value),
+            self.role.word().into(),
         ];
         items.extend(self.addresses.iter().map(|a| a.as_str().into()));
         format!("{PREFIX}{}", BASE32_NOPAD.encode(&encode(&Value::Array(items))))
@@ -82,11 +85,12 @@ impl Invitation {
 
     fn from_value(value: &Value) -> Option<Self> {
         let Value::Array(items) = value else { return None };
-        let [device, squad, Value::Bool(demo), Value::Bytes(secret), Value::Int(end), member, addresses @ ..] =
+        let [device, squad, Value::Bool(demo), Value::Bytes(secret), Value::Int(end), rest @ ..] =
             items.as_slice()
         else {
             return None;
         };
+        let [member, Value::Text(role), addresses @ ..] = rest else { return None };
         if addresses.len() > MAX_ADDRESSES {
             return None;
         }
@@ -106,6 +110,7 @@ impl Invitation {
                 Value::Null => None,
                 other => Some(MemberId::from_value(other)?),
             },
+            role: role.parse().ok()?,
             addresses: addresses.iter().map(address).collect::<Option<_>>()?,
         })
     }
@@ -124,6 +129,7 @@ mod tests {
             secret: [3; SECRET],
             expires_s: 1_800_000_000,
             member: Some(MemberId(uuid::Uuid::from_u128(9))),
+            role: Role::Athlete,
             addresses: vec!["192.0.2.7:4417".into(), "[2001:db8::7]:4417".into()],
         }
     }

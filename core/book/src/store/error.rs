@@ -56,6 +56,10 @@ pub enum BookError {
         Some(Reason::MemberOnly) => "only the athlete's own devices do",
         Some(Reason::WrongScope) => "it does not belong there",
         Some(Reason::SecondFounding) => "a squad is founded once",
+        Some(Reason::NotGiven) => "the coach has not given it that",
+        Some(Reason::Removed) => "it was removed from the squad",
+        Some(Reason::Senior) => "only a device senior to that one removes it, or takes its removal back",
+        Some(Reason::Erased) => "the member's data were erased",
         None => "it is not admitted to a squad",
     })]
     NotAllowed(Option<Reason>),
@@ -68,6 +72,14 @@ pub enum BookError {
     /// A book of the invented demo squad and a person's own never mix.
     #[error("one of the two is the invented demo squad's: a demo book and a person's own never mix")]
     Demo,
+    /// Something that was deleted could not be taken out of every file yet.
+    #[error(
+        "it is deleted, and still in a file of the book until the next attempt: another call was reading"
+    )]
+    Busy,
+    /// What is named is not held.
+    #[error("this book knows no {0}")]
+    Unknown(&'static str),
     /// A disk that is full, a file that cannot be read.
     #[error("the book could not be read or written: {0}")]
     Sqlite(#[from] rusqlite::Error),

@@ -1,8 +1,9 @@
 //! What goes into a book and what comes out: drafts, and live facts.
 
 use pitside_log::entry::{Key, Target};
-use pitside_model::facts::{Day, DeviceKey, Extra, Fact, FactError, Hash, MemberId, Place, Scope, Subject};
+use pitside_model::facts::{Day, DeviceKey, Extra, Fact, FactError, Hash, MemberId, Scope, Subject};
 
+use super::line::Place;
 use crate::clock::Stamp;
 
 /// A fact about to be written.
@@ -51,7 +52,7 @@ impl Draft {
 /// One live value of a fact.
 #[derive(Clone, Debug)]
 pub struct Live {
-    /// Where it was written.
+    /// Where this book keeps it.
     pub place: Place,
     /// Its entry.
     pub hash: Hash,
@@ -95,11 +96,11 @@ impl Held {
     pub fn is_clash(&self) -> bool {
         self.values.len() > 1
     }
-    /// The place that names the fact, where it was written down anew.
+    /// The fact's id, where it was written down anew.
     #[must_use]
-    pub fn place(&self) -> Option<Place> {
+    pub fn id(&self) -> Option<Hash> {
         match self.key.subject {
-            Subject::Fact(place) => Some(place),
+            Subject::Fact(id) => Some(id),
             _ => None,
         }
     }
@@ -110,7 +111,8 @@ impl Held {
 pub struct Filter<'a> {
     /// In this scope.
     pub scope: Option<Scope>,
-    /// In a scope of this member.
+    /// In a scope of this member, under any id of the same person. A scope that is
+    /// named too says it more closely.
     pub member: Option<MemberId>,
     /// Of this kind.
     pub kind: Option<&'a str>,
@@ -119,7 +121,7 @@ pub struct Filter<'a> {
     /// About this.
     pub subject: Option<Subject>,
     /// Belonging to this session.
-    pub session: Option<Place>,
+    pub session: Option<Hash>,
     /// About a day from the first to the second, both included.
     pub days: Option<(Day, Day)>,
     /// Only facts with more than one live entry: what may clash.

@@ -1,25 +1,28 @@
 //! The book as one side of a sync conversation.
 
-use pitside_log::authority::{Grants, Root};
-use pitside_log::entry::{Body, origin};
-use pitside_log::merge::{Ledger, apply};
-use pitside_log::opening::Opening;
-use pitside_log::seal::{MAX_ENTRIES, Seal};
-use pitside_log::segment::{Segment, SegmentError};
-use pitside_log::sync::{Admission, Have, Head, Join, Replica};
-use pitside_model::cbor::{decode, encode};
-use pitside_model::facts::{
-    DeviceKey, Fact, Grant, Hash, LogId, MemberId, Role, Roster, Scope, SquadId, Standing, Subject,
-    field_name, kind,
-};
-use rusqlite::{Connection, OptionalExtension, params};
-use uuid::Uuid;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::ledger::{SqlLedger, bytes32, damaged, log_row, scope as read_scope};
-use super::{
-    Book, BookError, Draft, Filter, guard, insert_entry, insert_log, insert_seal, rebuild, set_meta,
-};
+use pitside_log::authority::{Consents, Root, Standing};
+use pitside_log::entry::{Body, Content, EntryError};
+use pitside_log::merge::apply;
+use pitside_log::seal::Seal;
+use pitside_log::segment::{Segment, SegmentError};
+use pitside_log::sync::{Admission, Batch, Common, Join, Line, Replica, Taken};
+use pitside_model::cbor::encode;
+use pitside_model::facts::{DeviceKey, Fact, Hash, Head, LogId, Scope, SquadId, Subject, field_name, kind};
+use rusqlite::{Connection, OptionalExtension, params};
+
+use super::held::Filter;
+use super::ledger::{SqlLedger, bytes32, content, damaged, scope as read_scope};
+use super::line::{self, LEAF, Place};
+use super::peers::{note, set_aside};
+use super::read::held;
+use super::squad::let_go;
+use super::{Book, BookError, drop_erased, guard, rebuild, set_meta};
 use crate::clock::Clock;
+
+/// The most bodies asked for at once.
+const MOST_LACKING: u32 = 512;
 
 /// A book in a conversation.
 pub struct BookReplica<'a> {
@@ -35,67 +38,178 @@ impl<'a> BookReplica<'a> {
     }
 }
 
-fn opening_of(c: &Connection, log: LogId) -> Result<Option<Opening>, BookError> {
-    let bytes: Option<Vec<u8>> = c
-        .prepare_cached("SELECT opening FROM logs WHERE log = ?1")?
-        .query_row([log.0.as_slice()], |r| r.get(0))
-        .optional()?;
-    let Some(bytes) = bytes else { return Ok(None) };
-    let opening = decode(&bytes).ok().and_then(|v| Opening::from_value(&v).ok());
-    Ok(Some(opening.ok_or_else(|| damaged("an opening record expected"))?))
+/// What one batch does to the book, while its transaction is open.
+struct Taking<'a> {
+    c: &'a Connection,
+    root: Root,
+    ledger: SqlLedger<'a>,
+    /// What was put in and not yet merged.
+    put: Vec<Place>,
+    /// The logs of these.
+    logs: BTreeSet<LogId>,
+    taken: Taken,
+    /// An own log came back from outside with entries that are not here.
+    own_grew: bool,
 }
 
-/// Puts a checked segment in; gives the number of entries that were new.
-fn take_in(c: &Connection, root: &Root, segment: &Segment) -> Result<Result<u64, SegmentError>, BookError> {
-    let known = opening_of(c, segment.log)?;
-    let (opening, entries) = match segment.check(known.as_ref()) {
-        Ok(checked) => checked,
-        Err(e) => return Ok(Err(e)),
-    };
-    let held: Option<(i64, u64, Hash)> = c
-        .prepare_cached("SELECT id, head_seq, head_hash FROM logs WHERE log = ?1")?
-        .query_row([segment.log.0.as_slice()], |r| Ok((r.get(0)?, r.get(1)?, Hash(bytes32(r, 2)?))))
-        .optional()?;
-    let (head_seq, head_hash) = held.map_or((0, origin(segment.log)), |(_, seq, hash)| (seq, hash));
-    if segment.first_seq > head_seq + 1 {
-        return Ok(Err(SegmentError::Gap { log: segment.log, after: head_seq, first: segment.first_seq }));
+impl Taking<'_> {
+    /// Merges what was put in so far.
+    fn merge(&mut self) -> Result<(), BookError> {
+        let put = core::mem::take(&mut self.put);
+        self.logs.clear();
+        Ok(apply(&mut self.ledger, &self.root, &put)?)
     }
-    // Where the segment overlaps what is held, both must say the same.
-    if segment.first_seq == head_seq + 1 {
-        if segment.before != head_hash {
-            return Ok(Err(SegmentError::Fork { log: segment.log, seq: head_seq }));
+
+    /// Puts a checked segment in. Where it diverges from what is held, the log is
+    /// divided, and what follows is a branch.
+    fn segment(&mut self, segment: &Segment, let_go: bool) -> Result<Result<(), SegmentError>, BookError> {
+        let log = segment.log;
+        let known = line::opening(self.c, log)?;
+        let (opening, entries) = match segment.check(known.as_ref()) {
+            Ok(checked) => checked,
+            Err(why) => return Ok(Err(why)),
+        };
+        if let_go {
+            return Ok(Ok(()));
         }
-    } else {
-        for entry in entries.iter().filter(|e| e.place.seq <= head_seq) {
-            let same = c
-                .prepare_cached("SELECT 1 FROM entries WHERE log = ?1 AND seq = ?2 AND hash = ?3")?
-                .exists(params![held.map(|h| h.0), entry.place.seq, entry.hash.0.as_slice()])?;
-            if !same {
-                return Ok(Err(SegmentError::Fork { log: segment.log, seq: entry.place.seq }));
+        let before = Head { log, seq: segment.first_seq - 1, hash: segment.before };
+        let tip = self.tip(log)?.filter(|end| end.seq > 0 && end.head() == before);
+        if tip.is_none() && self.logs.contains(&log) {
+            // What this batch put in of the log must be found.
+            self.merge()?;
+        }
+        // Where the first entry goes: after which entry of which line.
+        let mut at = match tip {
+            Some(end) => Some(Place { line: end.line, seq: end.seq }),
+            None if segment.first_seq == 1 => None,
+            None => match line::find(self.c, &before)? {
+                Some(place) => Some(place),
+                None => return Ok(Err(SegmentError::Gap { log, first: segment.first_seq })),
+            },
+        };
+        let own = opening.device == self.root.device;
+        // After the end of a log nothing of the segment can be held.
+        let mut appending = tip.is_some();
+        let mut last = (0, Hash([0; 32]));
+        for entry in entries {
+            let head = Head { log, seq: entry.seq, hash: entry.hash };
+            if !appending {
+                if let Some(place) = line::find(self.c, &head)? {
+                    self.fill(place, &entry.content)?;
+                    last = (place.line, entry.hash);
+                    at = Some(place);
+                    continue;
+                }
+                at = Some(self.room_after(at, &opening, entry.seq)?);
+                appending = true;
+            }
+            let Some(before) = at else { return Err(damaged("a place expected").into()) };
+            let place = Place { line: before.line, seq: entry.seq };
+            last = (place.line, entry.hash);
+            self.ledger.put(place, entry, opening.device);
+            self.put.push(place);
+            self.logs.insert(log);
+            self.taken.new += 1;
+            self.own_grew |= own;
+            at = Some(place);
+        }
+        if appending {
+            self.c
+                .prepare_cached("UPDATE lines SET head_seq = ?2, head_hash = ?3 WHERE id = ?1")?
+                .execute(params![last.0, segment.seal.seq, last.1.0.as_slice()])?;
+            if own {
+                self.c.execute("UPDATE lines SET closed = 1 WHERE log = ?1", [log.0.as_slice()])?;
             }
         }
+        line::insert_seal(self.c, last.0, &segment.seal)?;
+        Ok(Ok(()))
     }
-    let new: Vec<_> = entries.iter().filter(|e| e.place.seq > head_seq).collect();
-    if let Some(last) = new.last() {
-        let row = match held {
-            Some((row, ..)) => row,
-            None => insert_log(c, &opening)?,
+
+    /// The one end of a log that is not branched.
+    fn tip(&self, log: LogId) -> rusqlite::Result<Option<line::End>> {
+        self.c
+            .prepare_cached(&format!(
+                "SELECT id, log, head_seq, head_hash FROM lines l WHERE log = ?1 AND {LEAF} ORDER BY id DESC LIMIT 1"
+            ))?
+            .query_row([log.0.as_slice()], line::end_of)
+            .optional()
+    }
+
+    /// The place after which an entry can be put in: the end of a line, or of a new
+    /// branch where another entry is there already.
+    fn room_after(
+        &mut self,
+        at: Option<Place>,
+        opening: &pitside_log::opening::Opening,
+        seq: u64,
+    ) -> Result<Place, BookError> {
+        let place = match at {
+            Some(place) => place,
+            None => {
+                let log = opening.id();
+                let trunk: Option<i64> = self
+                    .c
+                    .prepare_cached("SELECT id FROM lines WHERE log = ?1 AND parent IS NULL")?
+                    .query_row([log.0.as_slice()], |r| r.get(0))
+                    .optional()?;
+                match trunk {
+                    None => return Ok(Place { line: line::insert(self.c, opening, None)?, seq: 0 }),
+                    Some(line) => Place { line, seq: 0 },
+                }
+            }
         };
-        for entry in &new {
-            insert_entry(c, row, entry)?;
+        let end = line::end(self.c, place.line)?;
+        if end.seq == place.seq && line::is_leaf(self.c, place.line)? {
+            return Ok(place);
         }
-        c.prepare_cached("UPDATE logs SET head_seq = ?2, head_hash = ?3 WHERE id = ?1")?.execute(params![
-            row,
-            last.place.seq,
-            last.hash.0.as_slice()
-        ])?;
-        insert_seal(c, row, &segment.seal)?;
-        let mut ledger = SqlLedger(c);
-        for entry in &new {
-            apply(&mut ledger, root, entry.place)?;
+        // Places change when a line is divided: nothing may be waiting for its own.
+        self.merge()?;
+        line::split(self.c, place.line, seq)?;
+        let end = line::end(self.c, place.line)?;
+        let branch = line::insert(self.c, opening, Some((place.line, place.seq, end.hash)))?;
+        if !self.taken.forked.contains(&opening.id()) {
+            self.taken.forked.push(opening.id());
         }
+        Ok(Place { line: branch, seq: place.seq })
     }
-    Ok(Ok(new.len() as u64))
+
+    /// Gives an entry that is held without its body the body.
+    fn fill(&mut self, place: Place, content: &Content) -> Result<(), BookError> {
+        let Content::Body(body) = content else { return Ok(()) };
+        let filled = self
+            .c
+            .prepare_cached(
+                "UPDATE entries SET salt = ?3, payload = ?4, commitment = NULL
+                 WHERE line = ?1 AND seq = ?2 AND commitment = ?5",
+            )?
+            .execute(params![
+                place.line,
+                place.seq,
+                body.salt.as_slice(),
+                body.payload,
+                body.commitment().as_slice()
+            ])?;
+        if filled > 0 {
+            self.put.push(place);
+        }
+        Ok(())
+    }
+
+    /// Fills in a body that came by itself.
+    fn body(&mut self, head: &Head, body: &Body) -> Result<Result<(), SegmentError>, BookError> {
+        let refused = |source| Ok(Err(SegmentError::Entry { log: head.log, seq: head.seq, source }));
+        let Some(place) = line::find(self.c, head)? else { return Ok(Ok(())) };
+        let content = Content::Body(body.clone());
+        if let Err(source) = content.check() {
+            return refused(source);
+        }
+        let (entry, _) = super::ledger::entry(self.c, place)?;
+        if entry.content.commitment() != body.commitment() {
+            return refused(EntryError::Commitment);
+        }
+        self.fill(place, &content)?;
+        Ok(Ok(()))
+    }
 }
 
 impl Replica for BookReplica<'_> {
@@ -109,169 +223,255 @@ impl Replica for BookReplica<'_> {
         self.book.squad()
     }
 
+    fn recovers(&self) -> Option<SquadId> {
+        if self.book.squad().is_some() {
+            return None;
+        }
+        self.book.recovers().ok().flatten()
+    }
+
+    /// What the recovery key wrote to make this device an owner.
+    fn credentials(&self) -> Result<Vec<Segment>, BookError> {
+        let heads: Vec<Head> = self.book.reading(|c| {
+            let Some(key) = super::meta(c, "recovery")? else { return Ok(Vec::new()) };
+            let heads = c
+                .prepare_cached("SELECT id, log, head_seq, head_hash FROM lines WHERE device = ?1 LIMIT 8")?
+                .query_map([key], |r| Ok(line::end_of(r)?.head()))?
+                .collect::<Result<_, _>>()?;
+            Ok(heads)
+        })?;
+        let segments = heads.iter().map(|head| self.segment_after(head, 0));
+        Ok(segments.collect::<Result<Vec<_>, _>>()?.into_iter().flatten().collect())
+    }
+
     fn seal(&mut self) -> Result<(), BookError> {
         self.book.seal()
     }
 
-    fn grants(&self, device: DeviceKey) -> Result<Grants, BookError> {
-        self.book.grants(device)
+    fn standing(&self, device: DeviceKey) -> Result<Standing, BookError> {
+        Ok(self.book.authority()?.standing(device))
     }
 
-    fn shares_private(&self, scope: Scope) -> Result<bool, BookError> {
-        match scope {
-            Scope::Private(member) => self.book.shares_private(member),
-            _ => Ok(false),
-        }
+    fn may_hold(&self, device: DeviceKey, scope: Scope) -> Result<bool, BookError> {
+        let consents = match scope {
+            Scope::Private(member) => self.book.consents(member)?,
+            _ => Consents::default(),
+        };
+        Ok(self.book.authority()?.may_hold(device, scope, consents))
     }
 
-    fn heads(&self) -> Result<Vec<(Head, Scope)>, BookError> {
+    fn lines(&self) -> Result<Vec<Line>, BookError> {
         self.book.reading(|c| {
-            let rows = c
-                .prepare_cached("SELECT log, sealed_seq, sealed_hash, scope FROM logs WHERE sealed_seq > 0")?
-                .query_map([], |r| {
-                    let head =
-                        Head { log: LogId(bytes32(r, 0)?), seq: r.get(1)?, hash: Hash(bytes32(r, 2)?) };
-                    Ok((head, read_scope(&r.get::<_, Vec<u8>>(3)?)?))
-                })?
-                .collect::<Result<_, _>>()?;
-            Ok(rows)
+            let mut first_lacking: BTreeMap<i64, u64> = BTreeMap::new();
+            for place in lacking(c, u32::MAX)? {
+                let first = first_lacking.entry(place.line).or_insert(place.seq);
+                *first = place.seq.min(*first);
+            }
+            let mut lines = Vec::new();
+            let mut statement = c.prepare_cached(&format!(
+                "SELECT id, log, sealed_seq, sealed_hash, scope, device FROM lines l
+                 WHERE sealed_seq > 0 AND {LEAF}"
+            ))?;
+            let mut rows = statement.query([])?;
+            while let Some(r) = rows.next()? {
+                let head = Head { log: LogId(bytes32(r, 1)?), seq: r.get(2)?, hash: Hash(bytes32(r, 3)?) };
+                let mut whole = Some(head);
+                if !first_lacking.is_empty() {
+                    let ways = line::way(c, Place { line: r.get(0)?, seq: head.seq })?;
+                    let first = ways
+                        .iter()
+                        .filter_map(|(line, last)| first_lacking.get(line).filter(|first| *first <= last))
+                        .min();
+                    if let Some(first) = first {
+                        let before = *first - 1;
+                        whole = line::hash_at(c, &ways, before)?.map(|hash| Head {
+                            log: head.log,
+                            seq: before,
+                            hash,
+                        });
+                    }
+                }
+                let (scope, device) = (read_scope(&r.get::<_, Vec<u8>>(4)?)?, DeviceKey(bytes32(r, 5)?));
+                lines.push(Line { head, whole, scope, device });
+            }
+            Ok(lines)
         })
     }
 
-    fn scope(&self, log: LogId) -> Result<Option<Scope>, BookError> {
-        self.book.reading(|c| Ok(opening_of(c, log)?.map(|o| o.scope)))
-    }
-
-    fn segment_after(&self, log: LogId, seq: u64) -> Result<Option<Segment>, BookError> {
+    fn log(&self, log: LogId) -> Result<Option<(Scope, DeviceKey)>, BookError> {
         self.book.reading(|c| {
-            let Some(row) = log_row(c, log)? else { return Ok(None) };
-            // A peer may have stopped between two of our seals: the next one is at
-            // most a segment away, and so is the one before.
-            let seal = c
-                .prepare_cached(
-                    "SELECT seq, hash, signature FROM seals WHERE log = ?1 AND seq > ?2 ORDER BY seq",
-                )?
-                .query_row(params![row, seq], |r| {
-                    let signature: Vec<u8> = r.get(2)?;
-                    let signature = signature.try_into().map_err(|_| damaged("a signature expected"))?;
-                    Ok(Seal { log, seq: r.get(0)?, hash: Hash(bytes32(r, 1)?), signature })
+            let found = c
+                .prepare_cached("SELECT scope, device FROM lines WHERE log = ?1 LIMIT 1")?
+                .query_row([log.0.as_slice()], |r| {
+                    Ok((read_scope(&r.get::<_, Vec<u8>>(0)?)?, DeviceKey(bytes32(r, 1)?)))
                 })
                 .optional()?;
-            let Some(seal) = seal else { return Ok(None) };
-            let before = if seq == 0 {
-                Hash(log.0)
-            } else {
-                c.prepare_cached("SELECT hash FROM entries WHERE log = ?1 AND seq = ?2")?
-                    .query_row(params![row, seq], |r| bytes32(r, 0).map(Hash))?
+            Ok(found)
+        })
+    }
+
+    fn common(&self, line: &Head, theirs: &Head) -> Result<Common, BookError> {
+        self.book.reading(|c| {
+            let (Some(ours), theirs_at) = (line::find(c, line)?, line::find(c, theirs)?) else {
+                return Ok(Common::Ahead);
             };
-            let entries = c
-                .prepare_cached(
-                    "SELECT header, salt, payload FROM entries WHERE log = ?1 AND seq > ?2 AND seq <= ?3
-                     ORDER BY seq",
-                )?
-                .query_map(params![row, seq, seal.seq], |r| {
-                    let salt: Option<Vec<u8>> = r.get(1)?;
-                    let payload: Option<Vec<u8>> = r.get(2)?;
-                    let body = match (salt.and_then(|s| s.try_into().ok()), payload) {
-                        (Some(salt), Some(payload)) => Some(Body { salt, payload }),
-                        _ => None,
-                    };
-                    Ok((r.get(0)?, body))
-                })?
-                .collect::<Result<Vec<_>, _>>()?;
-            debug_assert!(entries.len() as u64 <= MAX_ENTRIES);
-            let opening = if seq == 0 { opening_of(c, log)? } else { None };
+            let Some(theirs_at) = theirs_at else {
+                let longest: u64 = c
+                    .prepare_cached("SELECT max(head_seq) FROM lines WHERE log = ?1")?
+                    .query_row([line.log.0.as_slice()], |r| r.get(0))?;
+                return Ok(if theirs.seq > longest { Common::Ahead } else { Common::Apart });
+            };
+            let ours = line::way(c, ours)?;
+            for (row, last) in line::way(c, theirs_at)? {
+                if let Some((_, own)) = ours.iter().find(|(line, _)| *line == row) {
+                    return Ok(Common::UpTo(last.min(*own)));
+                }
+            }
+            Ok(Common::UpTo(0))
+        })
+    }
+
+    fn segment_after(&self, head: &Head, seq: u64) -> Result<Option<Segment>, BookError> {
+        let log = head.log;
+        self.book.reading(|c| {
+            let Some(at) = line::find(c, head)? else { return Ok(None) };
+            let mut ways = line::way(c, at)?;
+            // From the first entry on.
+            ways.reverse();
+            let mut next = None;
+            for (line, last) in &ways {
+                // The other may have stopped between two of our seals: the next one is
+                // at most a segment away.
+                next = c
+                    .prepare_cached(
+                        "SELECT seq, hash, signature FROM seals
+                         WHERE line = ?1 AND seq > ?2 AND seq <= ?3 ORDER BY seq LIMIT 1",
+                    )?
+                    .query_row(params![line, seq, last], |r| {
+                        let signature: Vec<u8> = r.get(2)?;
+                        let signature = signature.try_into().map_err(|_| damaged("a signature expected"))?;
+                        Ok(Seal { log, seq: r.get(0)?, hash: Hash(bytes32(r, 1)?), signature })
+                    })
+                    .optional()?;
+                if next.is_some() {
+                    break;
+                }
+            }
+            let Some(seal) = next else { return Ok(None) };
+            let before = if seq == 0 {
+                Some(Hash(log.0))
+            } else {
+                let up: Vec<(i64, u64)> = ways.iter().rev().copied().collect();
+                line::hash_at(c, &up, seq)?
+            };
+            let before = before.ok_or_else(|| damaged("an entry expected"))?;
+            let mut entries = Vec::new();
+            for (line, last) in &ways {
+                let mut statement = c.prepare_cached(
+                    "SELECT header, salt, payload, commitment FROM entries
+                     WHERE line = ?1 AND seq > ?2 AND seq <= ?3 ORDER BY seq",
+                )?;
+                let rows = statement.query_map(params![line, seq, seal.seq.min(*last)], |r| {
+                    Ok((r.get(0)?, content(r, 1)?))
+                })?;
+                for row in rows {
+                    entries.push(row?);
+                }
+            }
+            let opening = if seq == 0 { line::opening(c, log)? } else { None };
             Ok(Some(Segment { log, first_seq: seq + 1, before, opening, entries, seal }))
         })
     }
 
-    fn agrees(&self, head: &Head) -> Result<Option<bool>, BookError> {
+    fn lacking(&self) -> Result<Vec<Head>, BookError> {
         self.book.reading(|c| {
-            if head.seq == 0 {
-                return Ok(Some(head.hash.0 == head.log.0));
+            let mut heads = Vec::new();
+            for place in lacking(c, MOST_LACKING)? {
+                let head = c
+                    .prepare_cached(
+                        "SELECT l.log, e.hash FROM lines l JOIN entries e ON e.line = l.id
+                         WHERE l.id = ?1 AND e.seq = ?2",
+                    )?
+                    .query_row(params![place.line, place.seq], |r| {
+                        Ok(Head { log: LogId(bytes32(r, 0)?), seq: place.seq, hash: Hash(bytes32(r, 1)?) })
+                    })?;
+                heads.push(head);
             }
-            let hash: Option<Hash> = c
-                .prepare_cached(
-                    "SELECT e.hash FROM logs l JOIN entries e ON e.log = l.id WHERE l.log = ?1 AND e.seq = ?2",
-                )?
-                .query_row(params![head.log.0.as_slice(), head.seq], |r| bytes32(r, 0).map(Hash))
-                .optional()?;
-            Ok(hash.map(|hash| hash == head.hash))
+            Ok(heads)
         })
     }
 
-    fn take_in(
-        &mut self,
-        segment: &Segment,
-        from: DeviceKey,
-    ) -> Result<Result<u64, SegmentError>, BookError> {
-        let root = self.book.root();
-        self.book.writing(|t| {
-            let taken = take_in(t, &root, segment)?;
-            if let Err(why) = &taken {
-                t.execute(
-                    "INSERT INTO aside (at_ms, peer, reason, bytes) VALUES (?1, ?2, ?3, ?4)",
-                    params![
-                        self.clock.now().ms,
-                        from.0.as_slice(),
-                        why.to_string(),
-                        encode(&segment.to_value())
-                    ],
-                )?;
-            }
-            Ok(taken)
+    fn body(&self, entry: &Head) -> Result<Option<Body>, BookError> {
+        self.book.reading(|c| {
+            let Some(place) = line::find(c, entry)? else { return Ok(None) };
+            let (entry, _) = super::ledger::entry(c, place)?;
+            Ok(entry.body().cloned())
         })
+    }
+
+    fn take_in(&mut self, batch: &Batch, from: DeviceKey) -> Result<Result<Taken, SegmentError>, BookError> {
+        if batch.is_empty() {
+            return Ok(Ok(Taken::default()));
+        }
+        let root = self.book.root();
+        let taken = self.book.writing(|t| {
+            let let_go = let_go(t)?;
+            let ledger = SqlLedger::new(t);
+            let mut taking = Taking {
+                c: t,
+                root,
+                ledger,
+                put: Vec::new(),
+                logs: BTreeSet::new(),
+                taken: Taken::default(),
+                own_grew: false,
+            };
+            let mut refused = None;
+            for segment in &batch.segments {
+                let scope = segment.opening.as_ref().map(|o| o.scope);
+                let scope = match scope {
+                    Some(scope) => Some(scope),
+                    None => line::opening(t, segment.log)?.map(|o| o.scope),
+                };
+                let gone = scope.and_then(Scope::member).is_some_and(|m| let_go.contains(&m));
+                if let Err(why) = taking.segment(segment, gone)? {
+                    let bytes = encode(&segment.to_value());
+                    set_aside(t, from, &why.to_string(), &bytes, scope, self.clock.now())?;
+                    refused = Some(why);
+                    break;
+                }
+            }
+            if refused.is_none() {
+                for (head, body) in &batch.bodies {
+                    if let Err(why) = taking.body(head, body)? {
+                        let scope = line::opening(t, head.log)?.map(|o| o.scope);
+                        set_aside(t, from, &why.to_string(), &body.payload, scope, self.clock.now())?;
+                        refused = Some(why);
+                        break;
+                    }
+                }
+            }
+            taking.merge()?;
+            if taking.own_grew {
+                set_meta(t, "copy", &[1])?;
+                self.book.wrote.store(true, std::sync::atomic::Ordering::Release);
+            }
+            let taken = taking.taken;
+            drop_erased(t, &root)?;
+            Ok(match refused {
+                Some(why) => Err(why),
+                None => Ok(taken),
+            })
+        })?;
+        match self.book.clean() {
+            // A reader is still there: the next call, or the next opening, cleans.
+            Ok(()) | Err(BookError::Busy) => Ok(taken),
+            Err(e) => Err(e),
+        }
     }
 
     fn admit(&mut self, guest: DeviceKey, join: &Join) -> Result<Admission, BookError> {
-        let now = self.clock.now();
-        let root = self.book.root();
-        let admission = self.book.writing(|t| {
-            type Row = (Option<Vec<u8>>, i64, Option<Vec<u8>>);
-            let found: Option<Row> = t
-                .prepare_cached("SELECT member, expires_ms, used_by FROM invitations WHERE secret = ?1")?
-                .query_row([join.secret.as_slice()], |r| Ok((r.get(0)?, r.get(1)?, r.get(2)?)))
-                .optional()?;
-            let Some((member, expires_ms, used_by)) = found else { return Ok(Admission::Unknown) };
-            match used_by {
-                // A guest that was cut off comes again with the same secret.
-                Some(device) if device == guest.0 => return Ok(Admission::Admitted),
-                Some(_) => return Ok(Admission::Unknown),
-                None if expires_ms < now.ms => return Ok(Admission::Expired),
-                None => {}
-            }
-            t.execute(
-                "UPDATE invitations SET used_by = ?2 WHERE secret = ?1",
-                params![join.secret.as_slice(), guest.0.as_slice()],
-            )?;
-            let mut members: Vec<MemberId> = join.members.clone();
-            if let Some(member) = member.and_then(|b| Uuid::from_slice(&b).ok()).map(MemberId)
-                && !members.contains(&member)
-            {
-                members.push(member);
-            }
-            for member in &members {
-                let roster = Fact::Roster(Roster { standing: Standing::Active, since: now.day() });
-                let draft = Draft::about(Subject::Uuid(member.0), roster);
-                let known = super::held(
-                    t,
-                    &Filter {
-                        kind: Some(kind::MEMBER),
-                        field: Some(field_name::ROSTER),
-                        subject: Some(Subject::Uuid(member.0)),
-                        ..Filter::default()
-                    },
-                )?;
-                if known.is_empty() {
-                    self.book.put(t, &root, Scope::Squad, &draft, now)?;
-                }
-            }
-            let grant = Fact::Grant(Grant { role: Role::Athlete, members });
-            self.book.put(t, &root, Scope::Squad, &Draft::about(Subject::Device(guest), grant), now)?;
-            Ok(Admission::Admitted)
-        })?;
-        self.book.seal()?;
-        Ok(admission)
+        self.book.admit(guest, join, self.clock.now())
     }
 
     fn adopt(&mut self, squad: SquadId) -> Result<bool, BookError> {
@@ -281,16 +481,19 @@ impl Replica for BookReplica<'_> {
             let root = Root { squad: Some(squad), device };
             set_meta(t, "squad", &squad.0)?;
             rebuild(t, &root)?;
-            let demo = super::held(
-                t,
-                &Filter { kind: Some(kind::SQUAD), field: Some(field_name::WHOLE), ..Filter::default() },
-            )?
-            .iter()
-            .any(|held| matches!(held.fact(), Some(Fact::Founding(f)) if f.demo));
+            let founding = Filter {
+                kind: Some(kind::SQUAD),
+                field: Some(field_name::WHOLE),
+                subject: Some(Subject::Fact(Hash(squad.0))),
+                ..Filter::default()
+            };
+            let demo = held(t, &founding)?
+                .iter()
+                .any(|held| matches!(held.fact(), Some(Fact::Founding(f)) if f.demo));
             if demo != self.book.demo {
                 return Err(BookError::Demo);
             }
-            if SqlLedger(t).grants(device)?.is_empty() {
+            if !super::ledger::authority(t)?.standing(device).is_admitted() {
                 return Err(BookError::NotAllowed(None));
             }
             Ok(())
@@ -306,35 +509,44 @@ impl Replica for BookReplica<'_> {
         }
     }
 
-    fn note_receipt(&mut self, peer: DeviceKey, have: &Have) -> Result<(), BookError> {
+    fn note_receipt(&mut self, peer: DeviceKey, heads: &[Head]) -> Result<(), BookError> {
         let now = self.clock.now();
         self.book.writing(|t| {
             t.prepare_cached(
-                "INSERT INTO peers (device, receipt_ms) VALUES (?1, ?2)
-                 ON CONFLICT (device) DO UPDATE SET receipt_ms = excluded.receipt_ms",
+                "INSERT INTO peers (device, met_ms) VALUES (?1, ?2)
+                 ON CONFLICT (device) DO UPDATE SET met_ms = excluded.met_ms",
             )?
             .execute(params![peer.0.as_slice(), now.ms])?;
-            for head in &have.heads {
+            for head in heads {
                 // Only what is the same history here is a confirmation.
-                let same = t
-                    .prepare_cached(
-                        "SELECT 1 FROM logs l JOIN entries e ON e.log = l.id
-                         WHERE l.log = ?1 AND e.seq = ?2 AND e.hash = ?3",
-                    )?
-                    .exists(params![head.log.0.as_slice(), head.seq, head.hash.0.as_slice()])?;
-                if same {
-                    t.prepare_cached(
-                        "INSERT INTO receipts (device, log, seq) VALUES (?1, ?2, ?3)
-                         ON CONFLICT (device, log) DO UPDATE SET seq = max(seq, excluded.seq)",
-                    )?
-                    .execute(params![
-                        peer.0.as_slice(),
-                        head.log.0.as_slice(),
-                        head.seq
-                    ])?;
+                if let Some(place) = line::find(t, head)? {
+                    note(t, "receipts", peer, place, now)?;
                 }
             }
             Ok(())
         })
     }
+
+    fn note_clock(&mut self, peer: DeviceKey, apart_ms: i64) -> Result<(), BookError> {
+        self.book.writing(|t| {
+            t.prepare_cached(
+                "INSERT INTO peers (device, clock_apart_ms) VALUES (?1, ?2)
+                 ON CONFLICT (device) DO UPDATE SET clock_apart_ms = excluded.clock_apart_ms",
+            )?
+            .execute(params![peer.0.as_slice(), apart_ms])?;
+            Ok(())
+        })
+    }
+}
+
+/// Entries without a body that nobody withdrew.
+fn lacking(c: &Connection, most: u32) -> rusqlite::Result<Vec<Place>> {
+    c.prepare_cached(
+        "SELECT e.line, e.seq FROM entries e JOIN lines l ON l.id = e.line
+         WHERE e.commitment IS NOT NULL
+           AND NOT EXISTS (SELECT 1 FROM withdrawn w WHERE w.hash = e.hash AND w.scope = l.scope)
+         LIMIT ?1",
+    )?
+    .query_map([most], |r| Ok(Place { line: r.get(0)?, seq: r.get(1)? }))?
+    .collect()
 }

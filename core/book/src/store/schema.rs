@@ -10,40 +10,48 @@ use super::error::BookError;
 const MIGRATIONS: &[&str] = &["
 CREATE TABLE meta (name TEXT PRIMARY KEY, value BLOB NOT NULL) WITHOUT ROWID;
 
-CREATE TABLE logs (
+-- A log as it is held. One that was written twice is a line up to where the two
+-- part, and one for each branch.
+CREATE TABLE lines (
     id INTEGER PRIMARY KEY,
-    log BLOB NOT NULL UNIQUE,
+    log BLOB NOT NULL,
     device BLOB NOT NULL,
     scope BLOB NOT NULL,
     opening BLOB NOT NULL,
+    parent INTEGER REFERENCES lines (id),
     base_seq INTEGER NOT NULL DEFAULT 0,
-    base_hash BLOB NOT NULL,
     head_seq INTEGER NOT NULL,
     head_hash BLOB NOT NULL,
     sealed_seq INTEGER NOT NULL,
     sealed_hash BLOB NOT NULL,
-    unsealed_bytes INTEGER NOT NULL DEFAULT 0
+    unsealed_bytes INTEGER NOT NULL DEFAULT 0,
+    closed INTEGER NOT NULL DEFAULT 0
 );
-CREATE INDEX logs_by_device ON logs (device);
+CREATE INDEX lines_by_log ON lines (log);
+CREATE INDEX lines_by_device ON lines (device);
+CREATE INDEX lines_by_scope ON lines (scope);
+CREATE INDEX lines_by_parent ON lines (parent) WHERE parent IS NOT NULL;
 
 CREATE TABLE entries (
-    log INTEGER NOT NULL REFERENCES logs (id),
+    line INTEGER NOT NULL REFERENCES lines (id),
     seq INTEGER NOT NULL,
     hash BLOB NOT NULL,
     header BLOB NOT NULL,
     salt BLOB,
     payload BLOB,
+    commitment BLOB,
     judgement INTEGER,
-    PRIMARY KEY (log, seq)
+    PRIMARY KEY (line, seq)
 ) WITHOUT ROWID;
-CREATE INDEX entries_uncounted ON entries (log, seq) WHERE judgement <> 1;
+CREATE INDEX entries_uncounted ON entries (line, seq) WHERE judgement <> 1;
+CREATE INDEX entries_bare ON entries (line, seq) WHERE commitment IS NOT NULL;
 
 CREATE TABLE seals (
-    log INTEGER NOT NULL REFERENCES logs (id),
+    line INTEGER NOT NULL REFERENCES lines (id),
     seq INTEGER NOT NULL,
     hash BLOB NOT NULL,
     signature BLOB NOT NULL,
-    PRIMARY KEY (log, seq)
+    PRIMARY KEY (line, seq)
 ) WITHOUT ROWID;
 
 CREATE TABLE aside (
@@ -51,51 +59,91 @@ CREATE TABLE aside (
     at_ms INTEGER NOT NULL,
     peer BLOB,
     reason TEXT NOT NULL,
-    bytes BLOB NOT NULL
+    bytes BLOB NOT NULL,
+    scope BLOB,
+    times INTEGER NOT NULL DEFAULT 1
 );
 
 CREATE TABLE peers (
     device BLOB PRIMARY KEY,
     addresses TEXT NOT NULL DEFAULT '',
-    receipt_ms INTEGER
+    met_ms INTEGER,
+    clock_apart_ms INTEGER
 ) WITHOUT ROWID;
+-- What a device said it has whole, and since when it is known.
 CREATE TABLE receipts (
     device BLOB NOT NULL,
-    log BLOB NOT NULL,
+    line INTEGER NOT NULL REFERENCES lines (id),
     seq INTEGER NOT NULL,
-    PRIMARY KEY (device, log)
+    at_ms INTEGER NOT NULL,
+    PRIMARY KEY (device, line, seq)
+) WITHOUT ROWID;
+-- What went into a file for a device.
+CREATE TABLE handed (
+    device BLOB NOT NULL,
+    line INTEGER NOT NULL REFERENCES lines (id),
+    seq INTEGER NOT NULL,
+    at_ms INTEGER NOT NULL,
+    PRIMARY KEY (device, line, seq)
 ) WITHOUT ROWID;
 CREATE TABLE invitations (
     secret BLOB PRIMARY KEY,
-    member BLOB,
+    grant_payload BLOB NOT NULL,
     expires_ms INTEGER NOT NULL,
     used_by BLOB
 ) WITHOUT ROWID;
+-- Members whose data this device's person let go.
+CREATE TABLE let_go (member BLOB PRIMARY KEY, at_ms INTEGER NOT NULL) WITHOUT ROWID;
 
 CREATE TABLE local (name TEXT PRIMARY KEY, value BLOB NOT NULL) WITHOUT ROWID;
 
 -- The projection: what merge made of the entries. It can be thrown away.
-CREATE TABLE grants (device BLOB PRIMARY KEY, owner INTEGER NOT NULL, members BLOB NOT NULL) WITHOUT ROWID;
-CREATE TABLE replaced (hash BLOB NOT NULL, topic BLOB NOT NULL, PRIMARY KEY (hash, topic)) WITHOUT ROWID;
-CREATE TABLE live (
-    log INTEGER NOT NULL,
-    seq INTEGER NOT NULL,
-    hash BLOB NOT NULL,
+CREATE TABLE standings (device BLOB PRIMARY KEY, standing BLOB NOT NULL) WITHOUT ROWID;
+CREATE TABLE erased (member BLOB PRIMARY KEY) WITHOUT ROWID;
+CREATE TABLE same (member BLOB PRIMARY KEY, first BLOB NOT NULL) WITHOUT ROWID;
+CREATE TABLE idle (hash BLOB PRIMARY KEY) WITHOUT ROWID;
+CREATE TABLE topics (
+    id INTEGER PRIMARY KEY,
     scope BLOB NOT NULL,
     member BLOB,
     kind TEXT NOT NULL,
-    subject BLOB NOT NULL,
     field TEXT NOT NULL,
+    UNIQUE (scope, kind, field)
+);
+CREATE INDEX topics_by_member ON topics (member) WHERE member IS NOT NULL;
+CREATE TABLE replaced (
+    hash BLOB NOT NULL,
+    topic INTEGER NOT NULL,
+    subject BLOB NOT NULL,
+    line INTEGER NOT NULL,
+    seq INTEGER NOT NULL,
+    PRIMARY KEY (hash, topic, subject, line, seq)
+) WITHOUT ROWID;
+CREATE TABLE withdrawn (
+    hash BLOB NOT NULL,
+    scope BLOB NOT NULL,
+    line INTEGER NOT NULL,
+    seq INTEGER NOT NULL,
+    PRIMARY KEY (hash, scope, line, seq)
+) WITHOUT ROWID;
+CREATE TABLE live (
+    line INTEGER NOT NULL,
+    seq INTEGER NOT NULL,
+    topic INTEGER NOT NULL REFERENCES topics (id),
+    subject BLOB NOT NULL,
     stamp_ms INTEGER NOT NULL,
     day INTEGER,
     session BLOB,
-    PRIMARY KEY (log, seq)
+    PRIMARY KEY (line, seq)
 ) WITHOUT ROWID;
-CREATE INDEX live_by_subject ON live (subject, kind, field);
-CREATE INDEX live_by_member ON live (member, kind, day);
-CREATE INDEX live_by_kind ON live (kind, field);
+CREATE INDEX live_by_subject ON live (subject, topic);
+CREATE INDEX live_by_topic ON live (topic, day);
 CREATE INDEX live_by_session ON live (session) WHERE session IS NOT NULL;
 "];
+
+/// The tables of the projection, in an order in which they can be emptied.
+pub(super) const PROJECTED: [&str; 8] =
+    ["live", "replaced", "withdrawn", "topics", "standings", "erased", "same", "idle"];
 
 /// The version of the tables that this program writes.
 pub(super) const VERSION: u32 = MIGRATIONS.len() as u32;
@@ -105,7 +153,8 @@ pub(super) const VERSION: u32 = MIGRATIONS.len() as u32;
 pub(super) const PROJECTION: u32 = 1;
 
 /// Says what to do before anything else on a connection. A saved mark must
-/// survive a dead battery: WAL with `synchronous = FULL`.
+/// survive a dead battery: WAL with `synchronous = FULL`. What is deleted is
+/// overwritten.
 pub(super) fn prepare(connection: &Connection) -> rusqlite::Result<()> {
     connection.busy_timeout(core::time::Duration::from_secs(10))?;
     connection.pragma_update(None, "journal_mode", "WAL")?;
@@ -114,7 +163,7 @@ pub(super) fn prepare(connection: &Connection) -> rusqlite::Result<()> {
     connection.pragma_update(None, "secure_delete", "ON")?;
     connection.pragma_update(None, "foreign_keys", "ON")?;
     connection.pragma_update(None, "temp_store", "MEMORY")?;
-    connection.set_prepared_statement_cache_capacity(64);
+    connection.set_prepared_statement_cache_capacity(96);
     Ok(())
 }
 

@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 use std::collections::VecDeque;
 
-use pitside_model::facts::{DeviceKey, LogId, Scope, SquadId};
+use pitside_model::facts::{DeviceKey, Head, LogId, Scope, SquadId};
 
-use super::message::{Batch, Have, Head, Hello, Join, Message, MessageError, PROTOCOL, Refusal};
-use super::{Admission, Replica};
-use crate::segment::SegmentError;
+use super::message::{Batch, Have, Hello, Join, Message, MessageError, PROTOCOL, Refusal};
+use super::{Admission, Common, Line, Replica};
+use crate::segment::{Segment, SegmentError};
 
 /// The most bytes of segments in one batch; a segment alone may be a little more.
 const BATCH_BYTES: usize = 256 * 1024;
@@ -83,6 +83,19 @@ impl Round {
     }
 }
 
+/// How far a conversation is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Progress {
+    /// Entries received that were new here.
+    pub received: u64,
+    /// Entries that the other side has and this one had not, as told so far.
+    pub to_receive: u64,
+    /// Entries sent.
+    pub sent: u64,
+    /// Entries that the other side lacked, as told so far.
+    pub to_send: u64,
+}
+
 /// One conversation with one device.
 #[derive(Debug)]
 pub struct Conversation {
@@ -93,12 +106,15 @@ pub struct Conversation {
     squad: Option<SquadId>,
     join: Option<Join>,
     invited_to: Option<SquadId>,
-    to_send: VecDeque<(LogId, u64)>,
+    /// Lines of which the other lacks what comes after this entry.
+    queue: VecDeque<(Line, u64)>,
+    bodies: VecDeque<Head>,
     sent_nothing: bool,
-    /// Logs whose history differs from ours: left alone, and told at the end.
+    /// Both sides said in this round that they have nothing more.
+    quiet: bool,
+    /// Logs that were written twice, as this conversation showed.
     forked: Vec<LogId>,
-    received: u64,
-    sent: u64,
+    progress: Progress,
     clock_apart_ms: i64,
 }
 
@@ -116,11 +132,12 @@ impl Conversation {
             squad: None,
             join,
             invited_to,
-            to_send: VecDeque::new(),
+            queue: VecDeque::new(),
+            bodies: VecDeque::new(),
             sent_nothing: false,
+            quiet: false,
             forked: Vec::new(),
-            received: 0,
-            sent: 0,
+            progress: Progress::default(),
             clock_apart_ms: 0,
         }
     }
@@ -130,17 +147,12 @@ impl Conversation {
     pub fn is_done(&self) -> bool {
         self.stage == Stage::Done
     }
-    /// Entries received that were new here.
+    /// How far it is.
     #[must_use]
-    pub fn received(&self) -> u64 {
-        self.received
+    pub fn progress(&self) -> Progress {
+        self.progress
     }
-    /// Entries sent.
-    #[must_use]
-    pub fn sent(&self) -> u64 {
-        self.sent
-    }
-    /// Logs whose history differs on the two sides.
+    /// Logs that were written twice, as this conversation showed.
     #[must_use]
     pub fn forked(&self) -> &[LogId] {
         &self.forked
@@ -161,16 +173,17 @@ impl Conversation {
         now_ms: i64,
     ) -> Result<Message, SyncError<R::Error>> {
         replica.seal().map_err(SyncError::Store)?;
-        Ok(self.hello(replica, now_ms))
+        self.hello(replica, now_ms)
     }
 
-    fn hello<R: Replica>(&self, replica: &R, now_ms: i64) -> Message {
-        Message::Hello(Hello {
+    fn hello<R: Replica>(&self, replica: &R, now_ms: i64) -> Result<Message, SyncError<R::Error>> {
+        Ok(Message::Hello(Hello {
             protocols: (PROTOCOL, PROTOCOL),
-            squad: replica.squad(),
+            squad: replica.squad().or(replica.recovers()),
             clock_ms: now_ms,
             join: self.join.clone(),
-        })
+            credentials: replica.credentials().map_err(SyncError::Store)?,
+        }))
     }
 
     /// Takes in one message and gives the answer; `None` when the conversation
@@ -198,31 +211,33 @@ impl Conversation {
                     self.have(replica, Round::Authority).map(Some)
                 } else {
                     replica.seal().map_err(SyncError::Store)?;
-                    Ok(Some(self.hello(replica, now_ms)))
+                    self.hello(replica, now_ms).map(Some)
                 }
             }
             (Stage::Have(round), Message::Have(have)) => self.compare(replica, round, &have).map(Some),
             // The responder hears of the next stage from the initiator.
-            (Stage::Batch(round), Message::Have(have)) if !self.initiator => {
+            (Stage::Batch(round), Message::Have(have)) if !self.initiator && self.quiet => {
                 let Some(next) = round.next() else { return turn };
                 self.end_of(replica, round)?;
                 self.compare(replica, next, &have).map(Some)
             }
-            (Stage::Batch(Round::Private), Message::Receipt(have)) if !self.initiator => {
-                replica.note_receipt(self.peer, &have).map_err(SyncError::Store)?;
+            (Stage::Batch(Round::Private), Message::Receipt(heads)) if !self.initiator && self.quiet => {
+                replica.note_receipt(self.peer, &heads).map_err(SyncError::Store)?;
                 self.stage = Stage::Bye;
                 self.receipt(replica).map(Some)
             }
-            (Stage::Batch(round), Message::Batch(batch)) => {
-                let was_empty = batch.segments.is_empty();
-                self.take_in(replica, round, batch)?;
-                if self.initiator && was_empty && self.sent_nothing {
+            (Stage::Batch(round), Message::Batch(batch)) if !self.quiet => {
+                let heard_nothing = batch.is_empty();
+                self.take_in(replica, round, &batch)?;
+                if self.initiator && heard_nothing && self.sent_nothing && self.queue.is_empty() {
                     return self.next_stage(replica, round).map(Some);
                 }
-                self.batch(replica).map(Some)
+                let answer = self.batch(replica)?;
+                self.quiet = !self.initiator && heard_nothing && self.sent_nothing;
+                Ok(Some(answer))
             }
-            (Stage::Receipt, Message::Receipt(have)) => {
-                replica.note_receipt(self.peer, &have).map_err(SyncError::Store)?;
+            (Stage::Receipt, Message::Receipt(heads)) => {
+                replica.note_receipt(self.peer, &heads).map_err(SyncError::Store)?;
                 self.stage = Stage::Bye;
                 Ok(Some(Message::Bye))
             }
@@ -245,11 +260,17 @@ impl Conversation {
             return Err(SyncError::Refused(Refusal::Protocol));
         }
         self.clock_apart_ms = hello.clock_ms.saturating_sub(now_ms);
-        self.squad = match (replica.squad(), hello.squad) {
+        replica.note_clock(self.peer, self.clock_apart_ms).map_err(SyncError::Store)?;
+        let own = replica.squad().or(replica.recovers());
+        self.squad = match (own, hello.squad) {
             (Some(a), Some(b)) if a != b => return Err(SyncError::Refused(Refusal::OtherSquad)),
             (Some(a), _) => Some(a),
             (None, theirs) => theirs,
         };
+        if replica.squad().is_some() && hello.credentials.iter().all(|s| opens(s, Scope::Squad)) {
+            let shown = Batch { segments: hello.credentials.clone(), bodies: Vec::new() };
+            replica.take_in(&shown, self.peer).map_err(SyncError::Store)?.map_err(SyncError::Segment)?;
+        }
         if let Some(join) = &hello.join {
             match replica.admit(self.peer, join).map_err(SyncError::Store)? {
                 Admission::Admitted => {}
@@ -258,9 +279,15 @@ impl Conversation {
             }
         }
         if replica.squad().is_some() {
-            // Whoever is in a squad speaks only with its devices.
-            let grants = replica.grants(self.peer).map_err(SyncError::Store)?;
-            if grants.is_empty() {
+            // Whoever is in a squad speaks only with its devices. One that was
+            // removed is told so, and may hand over what it wrote late.
+            let standing = replica.standing(self.peer).map_err(SyncError::Store)?;
+            if standing.grants.is_empty() {
+                return Err(SyncError::Refused(Refusal::NotAdmitted));
+            }
+        } else if replica.recovers().is_some() {
+            // Nobody's authority is here yet: the one-time secret stands for it.
+            if hello.join.is_none() || hello.squad != replica.recovers() {
                 return Err(SyncError::Refused(Refusal::NotAdmitted));
             }
         } else if self.squad.is_none() || self.squad != self.invited_to {
@@ -269,39 +296,65 @@ impl Conversation {
         Ok(())
     }
 
-    /// Whether a scope's logs go to the other side in this round.
-    fn may_send<R: Replica>(
+    /// Whether a log goes between the two in this round.
+    fn crosses<R: Replica>(
         &self,
         replica: &R,
         round: Round,
         scope: Scope,
+        device: DeviceKey,
     ) -> Result<bool, SyncError<R::Error>> {
-        crosses(replica, round, scope, self.peer)
-    }
-
-    /// What this side now has of all that the other may know of.
-    fn receipt<R: Replica>(&self, replica: &R) -> Result<Message, SyncError<R::Error>> {
-        let mut all = Have::default();
-        for round in [Round::Authority, Round::Members, Round::Private] {
-            all.heads.extend(self.heads(replica, round)?.heads);
+        if !round.has(scope) {
+            return Ok(false);
         }
-        Ok(Message::Receipt(all))
-    }
-
-    fn heads<R: Replica>(&self, replica: &R, round: Round) -> Result<Have, SyncError<R::Error>> {
-        let mut heads = Vec::new();
-        for (head, scope) in replica.heads().map_err(SyncError::Store)? {
-            // What this device may know of and the other may too.
-            if self.may_send(replica, round, scope)? {
-                heads.push(head);
+        if round == Round::Authority {
+            // A guest has no standing yet, and gets it with this round.
+            return Ok(true);
+        }
+        for side in [replica.device(), self.peer] {
+            // What a device wrote itself is no secret to it.
+            if device != side && !replica.may_hold(side, scope).map_err(SyncError::Store)? {
+                return Ok(false);
             }
         }
-        Ok(Have { heads })
+        Ok(true)
+    }
+
+    fn lines<R: Replica>(&self, replica: &R, round: Round) -> Result<Vec<Line>, SyncError<R::Error>> {
+        let mut crossing = Vec::new();
+        for line in replica.lines().map_err(SyncError::Store)? {
+            if self.crosses(replica, round, line.scope, line.device)? {
+                crossing.push(line);
+            }
+        }
+        Ok(crossing)
+    }
+
+    /// What this side now has whole of all that the other may know of.
+    fn receipt<R: Replica>(&self, replica: &R) -> Result<Message, SyncError<R::Error>> {
+        let mut heads = Vec::new();
+        for round in [Round::Authority, Round::Members, Round::Private] {
+            heads.extend(self.lines(replica, round)?.iter().filter_map(|line| line.whole));
+        }
+        Ok(Message::Receipt(heads))
+    }
+
+    fn told<R: Replica>(&self, replica: &R, round: Round) -> Result<Have, SyncError<R::Error>> {
+        let heads = self.lines(replica, round)?.iter().map(|line| line.head).collect();
+        let mut lacking = replica.lacking().map_err(SyncError::Store)?;
+        let mut crossing = BTreeMap::new();
+        for entry in &lacking {
+            if let Some((scope, device)) = replica.log(entry.log).map_err(SyncError::Store)? {
+                crossing.insert(entry.log, self.crosses(replica, round, scope, device)?);
+            }
+        }
+        lacking.retain(|entry| crossing.get(&entry.log) == Some(&true));
+        Ok(Have { heads, lacking })
     }
 
     fn have<R: Replica>(&mut self, replica: &R, round: Round) -> Result<Message, SyncError<R::Error>> {
         self.stage = Stage::Have(round);
-        Ok(Message::Have(self.heads(replica, round)?))
+        Ok(Message::Have(self.told(replica, round)?))
     }
 
     /// What the other lacks, by the heads it told.
@@ -311,53 +364,83 @@ impl Conversation {
         round: Round,
         have: &Have,
     ) -> Result<Message, SyncError<R::Error>> {
-        let mut theirs: BTreeMap<LogId, Head> = BTreeMap::new();
+        let mut theirs: BTreeMap<LogId, Vec<Head>> = BTreeMap::new();
         for head in &have.heads {
-            theirs.insert(head.log, *head);
+            theirs.entry(head.log).or_default().push(*head);
         }
-        let ours = self.heads(replica, round)?;
-        self.to_send.clear();
-        for head in &ours.heads {
-            let from = match theirs.get(&head.log) {
-                None => 0,
-                Some(their) => match replica.agrees(their).map_err(SyncError::Store)? {
-                    Some(true) => their.seq,
-                    None => continue,
-                    Some(false) => {
-                        self.forked.push(head.log);
-                        continue;
-                    }
-                },
-            };
-            if from < head.seq {
-                self.to_send.push_back((head.log, from));
+        self.queue.clear();
+        let ours = self.lines(replica, round)?;
+        for line in &ours {
+            self.offer(replica, line, theirs.get(&line.head.log).map_or(&[], Vec::as_slice))?;
+        }
+        for head in &have.heads {
+            let longest = ours.iter().filter(|l| l.head.log == head.log).map(|l| l.head.seq).max();
+            self.progress.to_receive += head.seq.saturating_sub(longest.unwrap_or(0));
+        }
+        self.bodies.clear();
+        for entry in &have.lacking {
+            if let Some((scope, device)) = replica.log(entry.log).map_err(SyncError::Store)?
+                && self.crosses(replica, round, scope, device)?
+            {
+                self.bodies.push_back(*entry);
             }
         }
         self.stage = Stage::Batch(round);
-        if self.initiator { self.batch(replica) } else { Ok(Message::Have(ours)) }
+        self.quiet = false;
+        if self.initiator { self.batch(replica) } else { Ok(Message::Have(self.told(replica, round)?)) }
+    }
+
+    /// Queues what one side has of a line and the other, by its heads, has not.
+    fn offer<R: Replica>(
+        &mut self,
+        replica: &R,
+        line: &Line,
+        theirs: &[Head],
+    ) -> Result<(), SyncError<R::Error>> {
+        let mut from = theirs.is_empty().then_some(0);
+        for head in theirs {
+            match replica.common(&line.head, head).map_err(SyncError::Store)? {
+                Common::UpTo(seq) => from = from.max(Some(seq)),
+                Common::Ahead => {}
+                Common::Apart => from = from.or(Some(0)),
+            }
+        }
+        if let Some(from) = from.filter(|from| *from < line.head.seq) {
+            self.progress.to_send += line.head.seq - from;
+            self.queue.push_back((*line, from));
+        }
+        Ok(())
     }
 
     fn batch<R: Replica>(&mut self, replica: &R) -> Result<Message, SyncError<R::Error>> {
         let mut batch = Batch::default();
         let mut bytes = 0;
         while bytes < BATCH_BYTES {
-            let Some((log, from)) = self.to_send.pop_front() else { break };
-            let Some(segment) = replica.segment_after(log, from).map_err(SyncError::Store)? else { continue };
+            let Some((line, from)) = self.queue.pop_front() else { break };
+            let segment = replica.segment_after(&line.head, from).map_err(SyncError::Store)?;
+            let Some(segment) = segment else { continue };
             let size: usize = segment
                 .entries
                 .iter()
-                .map(|(header, body)| header.len() + body.as_ref().map_or(0, |b| b.payload.len() + 32))
+                .map(|(header, content)| header.len() + content.body().map_or(0, |b| b.payload.len()) + 32)
                 .sum();
             if bytes > 0 && bytes + size > BATCH_BYTES {
-                self.to_send.push_front((log, from));
+                self.queue.push_front((line, from));
                 break;
             }
             bytes += size + 400;
-            self.sent += segment.entries.len() as u64;
-            self.to_send.push_front((log, segment.seal.seq));
+            self.progress.sent += segment.entries.len() as u64;
+            self.queue.push_front((line, segment.seal.seq));
             batch.segments.push(segment);
         }
-        self.sent_nothing = batch.segments.is_empty();
+        while bytes < BATCH_BYTES {
+            let Some(entry) = self.bodies.pop_front() else { break };
+            if let Some(body) = replica.body(&entry).map_err(SyncError::Store)? {
+                bytes += body.payload.len() + 100;
+                batch.bodies.push((entry, body));
+            }
+        }
+        self.sent_nothing = batch.is_empty();
         Ok(Message::Batch(batch))
     }
 
@@ -365,21 +448,32 @@ impl Conversation {
         &mut self,
         replica: &mut R,
         round: Round,
-        batch: Batch,
+        batch: &Batch,
     ) -> Result<(), SyncError<R::Error>> {
-        for segment in batch.segments {
-            let known = replica.scope(segment.log).map_err(SyncError::Store)?;
-            let scope = known.or(segment.opening.as_ref().map(|o| o.scope));
-            let Some(scope) = scope else { return Err(SyncError::Refused(Refusal::Segment)) };
-            if !crosses(replica, round, scope, replica.device())? {
+        let opened = batch.segments.iter().map(|s| (s.log, s.opening.as_ref().map(|o| (o.scope, o.device))));
+        let filled = batch.bodies.iter().map(|(entry, _)| (entry.log, None));
+        for (log, opening) in opened.chain(filled) {
+            let known = replica.log(log).map_err(SyncError::Store)?.or(opening);
+            // A later segment of a log that this batch opens says it no more.
+            let earlier = || batch.segments.iter().find(|s| s.log == log)?.opening.as_ref();
+            let known = known.or_else(|| earlier().map(|o| (o.scope, o.device)));
+            let Some((scope, device)) = known else { return Err(SyncError::Refused(Refusal::Segment)) };
+            if !self.crosses(replica, round, scope, device)? {
                 return Err(SyncError::Refused(Refusal::Scope));
             }
-            if self.forked.contains(&segment.log) {
-                continue;
+        }
+        let taken = replica.take_in(batch, self.peer).map_err(SyncError::Store)?;
+        let taken = taken.map_err(SyncError::Segment)?;
+        self.progress.received += taken.new;
+        for log in taken.forked {
+            if !self.forked.contains(&log) {
+                self.forked.push(log);
             }
-            match replica.take_in(&segment, self.peer).map_err(SyncError::Store)? {
-                Ok(new) => self.received += new,
-                Err(e) => return Err(SyncError::Segment(e)),
+            // The other showed one side and may not have the other.
+            let shown: Vec<Head> =
+                batch.segments.iter().filter(|s| s.log == log).map(|s| s.seal.head()).collect();
+            for line in self.lines(replica, round)?.iter().filter(|line| line.head.log == log) {
+                self.offer(replica, line, &shown)?;
             }
         }
         Ok(())
@@ -413,22 +507,7 @@ impl Conversation {
     }
 }
 
-/// Whether a scope's logs go to `reader` in this round. Both sides ask it of the
-/// receiving device, so a peer that sends too much is noticed.
-fn crosses<R: Replica>(
-    replica: &R,
-    round: Round,
-    scope: Scope,
-    reader: DeviceKey,
-) -> Result<bool, SyncError<R::Error>> {
-    if !round.has(scope) {
-        return Ok(false);
-    }
-    if round == Round::Authority {
-        // A guest has no grants yet, and gets them with this round.
-        return Ok(true);
-    }
-    let grants = replica.grants(reader).map_err(SyncError::Store)?;
-    let shared = replica.shares_private(scope).map_err(SyncError::Store)?;
-    Ok(grants.may_read(scope, shared))
+/// Whether a segment begins a log of this scope.
+fn opens(segment: &Segment, scope: Scope) -> bool {
+    segment.opening.as_ref().is_some_and(|opening| opening.scope == scope)
 }

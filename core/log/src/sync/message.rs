@@ -2,8 +2,9 @@
 //! the message's number.
 
 use pitside_model::cbor::{CborError, Value, decode, encode};
-use pitside_model::facts::{Hash, LogId, MemberId, SquadId};
+use pitside_model::facts::{Head, MemberId, SquadId};
 
+use crate::entry::Body;
 use crate::segment::{Segment, SegmentError};
 
 /// The protocol this version speaks.
@@ -14,19 +15,12 @@ pub const MAX_MESSAGE: usize = 1024 * 1024;
 pub const SECRET: usize = 16;
 /// The most heads in one message.
 const MAX_HEADS: usize = 8_192;
-/// The most segments in one batch.
+/// The most segments in one batch, and the most bodies asked for or sent at once.
 const MAX_SEGMENTS: usize = 1_024;
-
-/// The end of a log, as far as it is sealed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Head {
-    /// The log.
-    pub log: LogId,
-    /// The number of its last sealed entry.
-    pub seq: u64,
-    /// The hash of that entry.
-    pub hash: Hash,
-}
+/// The most segments that a device shows for itself.
+const MAX_CREDENTIALS: usize = 8;
+/// Small messages travel fast enough; most of a batch is stamps and names again.
+const COMPRESSION: i32 = 3;
 
 /// The first message.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -39,6 +33,9 @@ pub struct Hello {
     pub clock_ms: i64,
     /// What a guest shows who was invited.
     pub join: Option<Join>,
+    /// Squad-wide entries that the other may not have yet and that admit the
+    /// sender: those of the recovery key.
+    pub credentials: Vec<Segment>,
 }
 
 /// A guest's answer to an invitation.
@@ -50,11 +47,14 @@ pub struct Join {
     pub members: Vec<MemberId>,
 }
 
-/// What a side has.
+/// What a side has, and what it lacks of that.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Have {
-    /// The heads of its logs that the other may know of.
+    /// The heads of its logs that the other may know of; of a log that was written
+    /// twice one for each branch.
     pub heads: Vec<Head>,
+    /// Entries whose body it lacks, though nobody withdrew it.
+    pub lacking: Vec<Head>,
 }
 
 /// What the other side lacks; empty for "nothing more for now".
@@ -62,6 +62,16 @@ pub struct Have {
 pub struct Batch {
     /// Sealed segments, those of one log in order.
     pub segments: Vec<Segment>,
+    /// Bodies of entries that the other has without them.
+    pub bodies: Vec<(Head, Body)>,
+}
+
+impl Batch {
+    /// Whether it says "nothing more for now".
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.segments.is_empty() && self.bodies.is_empty()
+    }
 }
 
 /// Why a side ends the conversation.
@@ -121,8 +131,8 @@ pub enum Message {
     Have(Have),
     /// 2
     Batch(Batch),
-    /// 3
-    Receipt(Have),
+    /// 3: the heads of what the sender has whole.
+    Receipt(Vec<Head>),
     /// 4
     Bye,
     /// 5
@@ -141,29 +151,65 @@ pub enum MessageError {
     /// Not of the shape of a message.
     #[error("not a message: {0} is not as it should be")]
     Shape(&'static str),
+    /// A batch that cannot be unpacked, or is larger than [`MAX_MESSAGE`] then.
+    #[error("the batch cannot be unpacked, or has more than {MAX_MESSAGE} bytes then")]
+    Packed,
     /// A segment in it is refused.
     #[error(transparent)]
     Segment(#[from] SegmentError),
 }
 
+fn heads_value(heads: &[Head]) -> Value {
+    Value::Array(heads.iter().map(|h| h.to_value()).collect())
+}
+
+fn heads_of(value: &Value, most: usize) -> Option<Vec<Head>> {
+    let Value::Array(items) = value else { return None };
+    if items.len() > most {
+        return None;
+    }
+    items.iter().map(Head::from_value).collect()
+}
+
 impl Have {
     fn to_value(&self) -> Value {
-        let heads =
-            self.heads.iter().map(|h| Value::Array(vec![h.log.to_value(), h.seq.into(), h.hash.to_value()]));
-        Value::Array(heads.collect())
+        Value::Array(vec![heads_value(&self.heads), heads_value(&self.lacking)])
     }
     fn from_value(value: &Value) -> Option<Self> {
         let Value::Array(items) = value else { return None };
-        if items.len() > MAX_HEADS {
-            return None;
+        let [heads, lacking] = items.as_slice() else { return None };
+        Some(Self { heads: heads_of(heads, MAX_HEADS)?, lacking: heads_of(lacking, MAX_SEGMENTS)? })
+    }
+}
+
+impl Batch {
+    fn to_value(&self) -> Value {
+        let bodies = self.bodies.iter().map(|(head, body)| {
+            let payload = Value::Bytes(body.payload.clone());
+            Value::Array(vec![head.to_value(), body.salt.as_slice().into(), payload])
+        });
+        Value::Array(vec![
+            Value::Array(self.segments.iter().map(Segment::to_value).collect()),
+            Value::Array(bodies.collect()),
+        ])
+    }
+    fn from_value(value: &Value) -> Result<Self, MessageError> {
+        let shape = || MessageError::Shape("batch");
+        let Value::Array(items) = value else { return Err(shape()) };
+        let [Value::Array(segments), Value::Array(bodies)] = items.as_slice() else { return Err(shape()) };
+        if segments.len() > MAX_SEGMENTS || bodies.len() > MAX_SEGMENTS {
+            return Err(shape());
         }
-        let head = |v: &Value| {
+        let body = |v: &Value| {
             let Value::Array(parts) = v else { return None };
-            let [log, Value::Int(seq), hash] = parts.as_slice() else { return None };
-            let seq = u64::try_from(*seq).ok().filter(|n| *n <= u64::MAX >> 1)?;
-            Some(Head { log: LogId::from_value(log)?, seq, hash: Hash::from_value(hash)? })
+            let [head, Value::Bytes(salt), Value::Bytes(payload)] = parts.as_slice() else { return None };
+            let body = Body { salt: salt.as_slice().try_into().ok()?, payload: payload.clone() };
+            Some((Head::from_value(head)?, body))
         };
-        Some(Self { heads: items.iter().map(head).collect::<Option<_>>()? })
+        Ok(Self {
+            segments: segments.iter().map(Segment::from_value).collect::<Result<_, _>>()?,
+            bodies: bodies.iter().map(body).collect::<Option<_>>().ok_or_else(shape)?,
+        })
     }
 }
 
@@ -179,13 +225,22 @@ impl Hello {
             self.squad.map_or(Value::Null, SquadId::to_value),
             self.clock_ms.into(),
             join,
+            Value::Array(self.credentials.iter().map(Segment::to_value).collect()),
         ])
     }
     fn from_value(value: &Value) -> Option<Self> {
         let Value::Array(items) = value else { return None };
         // A later protocol may say more; what it says is left alone.
-        let [Value::Int(low), Value::Int(high), squad, Value::Int(clock), join, ..] = items.as_slice() else {
+        let [Value::Int(low), Value::Int(high), squad, Value::Int(clock), join, credentials, ..] =
+            items.as_slice()
+        else {
             return None;
+        };
+        let credentials = match credentials {
+            Value::Array(segments) if segments.len() <= MAX_CREDENTIALS => {
+                segments.iter().map(|v| Segment::from_value(v).ok()).collect::<Option<_>>()?
+            }
+            _ => return None,
         };
         let squad = match squad {
             Value::Null => None,
@@ -208,6 +263,7 @@ impl Hello {
             squad,
             clock_ms: i64::try_from(*clock).ok()?,
             join,
+            credentials,
         })
     }
 }
@@ -219,8 +275,8 @@ impl Message {
         let (number, body) = match self {
             Self::Hello(hello) => (0, hello.to_value()),
             Self::Have(have) => (1, have.to_value()),
-            Self::Batch(batch) => (2, Value::Array(batch.segments.iter().map(Segment::to_value).collect())),
-            Self::Receipt(have) => (3, have.to_value()),
+            Self::Batch(batch) => (2, Value::Bytes(pack(&encode(&batch.to_value())))),
+            Self::Receipt(heads) => (3, heads_value(heads)),
             Self::Bye => (4, Value::Null),
             Self::Refuse(why) => {
                 let at = REFUSALS.iter().position(|r| r == why).unwrap_or(0);
@@ -241,17 +297,14 @@ impl Message {
         let value = decode(bytes)?;
         let Value::Array(items) = value else { return Err(MessageError::Shape("outline")) };
         let [Value::Int(number), body] = items.as_slice() else { return Err(MessageError::Shape("outline")) };
-        let have = || Have::from_value(body).ok_or(MessageError::Shape("list of heads"));
         Ok(match number {
             0 => Self::Hello(Hello::from_value(body).ok_or(MessageError::Shape("hello"))?),
-            1 => Self::Have(have()?),
+            1 => Self::Have(Have::from_value(body).ok_or(MessageError::Shape("list of heads"))?),
             2 => match body {
-                Value::Array(segments) if segments.len() <= MAX_SEGMENTS => Self::Batch(Batch {
-                    segments: segments.iter().map(Segment::from_value).collect::<Result<_, _>>()?,
-                }),
+                Value::Bytes(packed) => Self::Batch(Batch::from_value(&decode(&unpack(packed)?)?)?),
                 _ => return Err(MessageError::Shape("batch")),
             },
-            3 => Self::Receipt(have()?),
+            3 => Self::Receipt(heads_of(body, MAX_HEADS).ok_or(MessageError::Shape("list of heads"))?),
             4 => Self::Bye,
             5 => match body {
                 Value::Int(at) => Self::Refuse(
@@ -267,33 +320,54 @@ impl Message {
     }
 }
 
+/// Zstandard (RFC 8878).
+fn pack(bytes: &[u8]) -> Vec<u8> {
+    // It fails only for a level that does not exist, or without memory.
+    zstd::bulk::compress(bytes, COMPRESSION).unwrap_or_default()
+}
+
+fn unpack(packed: &[u8]) -> Result<Vec<u8>, MessageError> {
+    zstd::bulk::decompress(packed, MAX_MESSAGE).map_err(|_| MessageError::Packed)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use pitside_model::facts::{Hash, LogId};
     use proptest::prelude::*;
 
     #[test]
     fn every_message_is_read_as_it_was_written() {
         let head = Head { log: LogId([1; 32]), seq: 7, hash: Hash([2; 32]) };
-        let have = Have { heads: vec![head] };
+        let have = Have { heads: vec![head], lacking: vec![head] };
         let hello = Hello {
             protocols: (1, 3),
             squad: Some(SquadId([4; 32])),
             clock_ms: -1,
             join: Some(Join { secret: [9; SECRET], members: vec![MemberId(uuid::Uuid::from_u128(3))] }),
+            credentials: vec![],
         };
+        let body = Body { salt: [3; 16], payload: vec![0xa0] };
         let mut all = vec![
             Message::Hello(hello.clone()),
             Message::Hello(Hello { squad: None, join: None, ..hello }),
             Message::Have(have.clone()),
             Message::Batch(Batch::default()),
-            Message::Receipt(have),
+            Message::Batch(Batch { segments: vec![], bodies: vec![(head, body)] }),
+            Message::Receipt(have.heads),
             Message::Bye,
         ];
         all.extend(REFUSALS.map(Message::Refuse));
         for message in all {
             assert_eq!(Message::from_bytes(&message.to_bytes()), Ok(message));
         }
+    }
+
+    #[test]
+    fn a_batch_that_unpacks_to_too_much_is_refused() {
+        let bomb = encode(&Value::Array(vec![2.into(), Value::Bytes(pack(&vec![0; 64 * MAX_MESSAGE]))]));
+        assert!(bomb.len() < MAX_MESSAGE);
+        assert_eq!(Message::from_bytes(&bomb), Err(MessageError::Packed));
     }
 
     proptest! {

@@ -10,15 +10,15 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use ed25519_dalek::{Signer as _, SigningKey};
 use pitside_log::authority::Root;
-use pitside_log::entry::{Body, Entry, Header, Key, Target, origin};
+use pitside_log::entry::{Body, Content, Entry, Header, Key, Target, origin};
 use pitside_log::opening::Opening;
 use pitside_log::reference::State;
 use pitside_log::seal::Signer;
 use pitside_model::cbor::{Value, encode};
 use pitside_model::facts::{
-    BodyPart, Card, CheckIn, Consent, Day, DeviceKey, Extra, Fact, Founding, Grant, Hash, Hurt, Level, Limit,
-    LogId, MemberId, Place, RestDay, Role, Roster, SaidBy, Scope, Session, SquadId, Standing, Subject,
-    field_name, kind,
+    Audience, BodyPart, Card, CheckIn, Consent, Day, DeviceKey, Extra, Fact, Founding, Grant, Hash, Head,
+    Hurt, Level, Limit, LogId, MemberId, Removal, RestDay, Role, Roster, SaidBy, SamePerson, Scope, Session,
+    SquadId, Standing, Subject, field_name, kind,
 };
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -57,7 +57,7 @@ pub fn payload(fact: &Fact) -> Vec<u8> {
 }
 
 pub fn grant(role: Role, members: &[MemberId]) -> Fact {
-    Fact::Grant(Grant { role, members: members.to_vec() })
+    Fact::Grant(Grant::new(role, members.to_vec()))
 }
 
 pub fn rest(n: u8) -> Fact {
@@ -97,10 +97,10 @@ impl Draft {
         Self { replaces, ..self }
     }
     /// The entry at a place of a log. Its salt differs from every other's.
-    pub fn entry(self, place: Place, scope: Scope, before: Hash) -> Entry {
+    pub fn entry(self, log: LogId, seq: u64, scope: Scope, before: Hash) -> Entry {
         let mut salt = [0; 16];
-        salt[..8].copy_from_slice(&place.log.0[..8]);
-        salt[8..].copy_from_slice(&place.seq.to_be_bytes());
+        salt[..8].copy_from_slice(&before.0[..8]);
+        salt[8..].copy_from_slice(&seq.to_be_bytes());
         let body = Body { salt, payload: self.payload };
         let header = Header {
             kind: self.kind,
@@ -108,9 +108,8 @@ impl Draft {
             stamp_ms: 1_780_000_000_000,
             zone_min: 120,
             replaces: self.replaces,
-            commitment: body.commitment(),
         };
-        Entry::from_parts(place, scope, before, header.to_bytes(), Some(body)).unwrap()
+        Entry::from_parts(log, seq, scope, before, header.to_bytes(), Content::Body(body)).unwrap()
     }
 }
 
@@ -127,9 +126,9 @@ pub struct World {
 impl std::fmt::Debug for World {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         for entry in &self.entries {
-            let at = self.devices.iter().position(|d| d.key() == self.logs[&entry.place.log]).unwrap();
+            let at = self.devices.iter().position(|d| d.key() == self.logs[&entry.log]).unwrap();
             let h = &entry.header;
-            let payload = &entry.body.as_ref().unwrap().payload;
+            let payload = &entry.body().unwrap().payload;
             writeln!(
                 f,
                 "device {at} {:?} {:?}: {} {:?} replaces {:?} {payload:02x?}",
@@ -150,9 +149,30 @@ impl World {
             entries: vec![],
             heads: BTreeMap::new(),
         };
-        let founding = world.write(0, Scope::Squad, Draft::new(&founding()));
+        let founding = world.write(0, Scope::Squad, Draft::new(&founding(Some(world.recovery()))));
         world.squad = SquadId(founding.hash.0);
         world
+    }
+
+    /// The recovery key: the last of the devices.
+    pub fn recovery(&self) -> DeviceKey {
+        self.devices[self.devices.len() - 1].key()
+    }
+
+    /// The heads of a device's logs up to here.
+    pub fn cut(&self, device: DeviceKey) -> Vec<Head> {
+        let heads = self.heads.iter().filter(|(log, _)| self.logs[log] == device);
+        let head = |(log, hash): (&LogId, &Hash)| {
+            let seq = self.entries.iter().find(|e| e.hash == *hash).unwrap().seq;
+            Head { log: *log, seq, hash: *hash }
+        };
+        heads.map(head).collect()
+    }
+
+    /// Whether an entry lies on the way to one of the heads, or there is no cut.
+    /// Nothing in these worlds is written twice.
+    pub fn within(&self, entry: &Entry, cut: Option<&[Head]>) -> bool {
+        cut.is_none_or(|cut| cut.iter().any(|h| h.log == entry.log && h.seq >= entry.seq))
     }
 
     pub fn root(&self) -> Root {
@@ -165,15 +185,15 @@ impl World {
         let log = opening.id();
         self.logs.insert(log, opening.device);
         let before = self.heads.get(&log).copied().unwrap_or(origin(log));
-        let seq = 1 + self.entries.iter().filter(|e| e.place.log == log).count() as u64;
-        let entry = draft.entry(Place { log, seq }, scope, before);
+        let seq = 1 + self.entries.iter().filter(|e| e.log == log).count() as u64;
+        let entry = draft.entry(log, seq, scope, before);
         self.heads.insert(log, entry.hash);
         self.entries.push(entry.clone());
         entry
     }
 
     pub fn device_of(&self, entry: &Entry) -> DeviceKey {
-        self.logs[&entry.place.log]
+        self.logs[&entry.log]
     }
 
     pub fn by_hash(&self) -> BTreeMap<Hash, &Entry> {
@@ -184,13 +204,13 @@ impl World {
     /// equal values are one is for whoever reads the payloads.
     pub fn values(&self, state: &State) -> BTreeMap<Key, BTreeSet<Vec<u8>>> {
         let entries = self.by_hash();
-        let value = |hash: &Hash| entries[hash].body.as_ref().unwrap().payload.clone();
+        let value = |hash: &Hash| entries[hash].body().unwrap().payload.clone();
         state.live.iter().map(|(key, live)| (key.clone(), live.iter().map(value).collect())).collect()
     }
 }
 
-pub fn founding() -> Fact {
-    Fact::Founding(Founding { demo: false, recovery: None })
+pub fn founding(recovery: Option<DeviceKey>) -> Fact {
+    Fact::Founding(Founding { demo: false, recovery: recovery.map(|key| key.0) })
 }
 
 /// What the author of an edit saw.
@@ -250,6 +270,34 @@ pub enum Step {
         scope: u8,
         of: u8,
         value: u8,
+    },
+    /// Removes a device, with the cut of this moment.
+    Remove {
+        by: usize,
+        removed: usize,
+    },
+    /// Takes every removal of a device so far back.
+    TakeBack {
+        by: usize,
+        removed: usize,
+    },
+    /// Takes the body of an entry away, or claims to from another scope.
+    Withdraw {
+        by: usize,
+        at: Index,
+        elsewhere: bool,
+    },
+    /// Ties two members together.
+    Same {
+        by: usize,
+        a: u8,
+        b: u8,
+    },
+    /// Erases a member, or takes that back.
+    Erase {
+        by: usize,
+        of: u8,
+        back: bool,
     },
     /// An edit of a known fact by its right key, but standing in another scope.
     Elsewhere {
@@ -317,8 +365,11 @@ fn field(pick: usize, of: u8, value: u8) -> Draft {
     let standing = Standing::ALL[usize::from(value) % Standing::ALL.len()];
     match pick % 6 {
         0 => Draft::about(subject, &Fact::Card(Card::Level(level))),
-        1 => Draft::about(subject, &Fact::Consent(Consent { given: value.is_multiple_of(2) })),
-        2 => Draft::about(subject, &Fact::Roster(Roster { standing, since: day(value) })),
+        1 => Draft::about(
+            subject,
+            &Fact::Consent(Consent { to: Audience::Coach, given: value.is_multiple_of(2) }),
+        ),
+        2 => Draft::about(subject, &Fact::Roster(Roster { standing, since: day(value), keep_until: None })),
         3 => Draft {
             target: about(subject, "of-a-later-day"),
             ..Draft::about(subject, &Fact::Card(Card::Level(level)))
@@ -345,11 +396,13 @@ impl World {
         let n = self.devices.len();
         match step.clone() {
             Step::Found { by } => {
-                self.write(by % n, Scope::Squad, Draft::new(&founding()));
+                self.write(by % n, Scope::Squad, Draft::new(&founding(None)));
             }
             Step::Admit { by, receiver, owner, members } => {
                 let receiver = self.devices[receiver % n].key();
-                let role = if owner { Role::Owner } else { Role::Athlete };
+                let other =
+                    [Role::Athlete, Role::Assistant, Role::Medical, Role::Guardian][members.len() % 4];
+                let role = if owner { Role::Owner } else { other };
                 let members: Vec<_> = members.into_iter().map(member).collect();
                 let draft = if members.len() > 2 {
                     later_grant(receiver)
@@ -385,7 +438,7 @@ impl World {
                 // Value 0 is a deletion; the others are equal to earlier ones or odd.
                 let payload = match value {
                     0 => encode(&Value::Null),
-                    1 => old.body.unwrap().payload,
+                    1 => old.body().unwrap().payload.clone(),
                     _ => encode(&Value::Map(vec![("g".into(), (40_000 + i64::from(value)).into())])),
                 };
                 let target = about(key.subject, &key.field);
@@ -398,6 +451,41 @@ impl World {
             Step::Absent { by, scope: pick, of, value } => {
                 let draft = field(0, of, value).replacing(vec![Hash([value; 32])]);
                 self.write(by % n, scope(pick, of), draft);
+            }
+            Step::Remove { by, removed } => {
+                let removed = self.devices[removed % n].key();
+                let cut = self.cut(removed);
+                let fact = Fact::Removal(Removal { cut });
+                self.write(by % n, Scope::Squad, Draft::about(Subject::Device(removed), &fact));
+            }
+            Step::TakeBack { by, removed } => {
+                let subject = Subject::Device(self.devices[removed % n].key());
+                let key =
+                    Key { scope: Scope::Squad, kind: kind::DEVICE.into(), subject, field: REMOVAL.into() };
+                let target = about(subject, REMOVAL);
+                let (replaces, payload) = (self.same_key(&key), encode(&Value::Null));
+                self.write(by % n, Scope::Squad, Draft { kind: key.kind, target, replaces, payload });
+            }
+            Step::Withdraw { by, at, elsewhere } => {
+                let old = at.get(&self.entries).clone();
+                let scope = if elsewhere { Scope::Squad } else { old.scope };
+                self.write(by % n, scope, Draft::about(Subject::Fact(old.hash), &Fact::Withdrawal));
+            }
+            Step::Same { by, a, b } => {
+                let fact = Fact::SamePerson(SamePerson { with: member(b) });
+                self.write(by % n, Scope::Squad, Draft::about(Subject::Uuid(member(a).0), &fact));
+            }
+            Step::Erase { by, of, back } => {
+                let draft = Draft::about(Subject::Uuid(member(of).0), &Fact::Erasure);
+                let target = draft.target.clone().unwrap();
+                let (kind, subject) = (draft.kind.clone(), target.subject);
+                let key = Key { scope: Scope::Squad, kind, subject, field: target.field };
+                let draft = if back {
+                    Draft { payload: encode(&Value::Null), replaces: self.same_key(&key), ..draft }
+                } else {
+                    draft
+                };
+                self.write(by % n, Scope::Squad, draft);
             }
             Step::Elsewhere { by, at, scope: pick, of } => {
                 let old = at.get(&self.entries).clone();
@@ -434,14 +522,21 @@ fn step() -> impl Strategy<Value = Step> {
             .prop_map(|(by, scope, of, at)| Step::Usurp { by, scope, of, at }),
         1 => (author(), 0_u8..8, 0..MEMBERS, 0_u8..3)
             .prop_map(|(by, scope, of, value)| Step::Absent { by, scope, of, value }),
+        5 => (author(), 0_usize..6).prop_map(|(by, removed)| Step::Remove { by, removed }),
+        1 => (author(), 0_usize..6).prop_map(|(by, removed)| Step::TakeBack { by, removed }),
+        3 => (author(), any::<Index>(), prop::bool::weighted(0.2))
+            .prop_map(|(by, at, elsewhere)| Step::Withdraw { by, at, elsewhere }),
+        1 => (author(), 0..MEMBERS, 0..MEMBERS).prop_map(|(by, a, b)| Step::Same { by, a, b }),
+        1 => (author(), 0..MEMBERS, prop::bool::weighted(0.4))
+            .prop_map(|(by, of, back)| Step::Erase { by, of, back }),
         2 => (author(), any::<Index>(), 0_u8..8, 0..MEMBERS)
             .prop_map(|(by, at, scope, of)| Step::Elsewhere { by, at, scope, of }),
     ]
 }
 
-/// Worlds of 2 to 6 devices and up to 40 steps.
+/// Worlds of 3 to 7 devices, the recovery key among them, and up to 40 steps.
 pub fn worlds() -> impl Strategy<Value = World> {
-    (2_u8..=6, prop::collection::vec(step(), 1..40)).prop_map(|(devices, steps)| {
+    (3_u8..=7, prop::collection::vec(step(), 1..40)).prop_map(|(devices, steps)| {
         let mut world = World::founded(devices);
         steps.iter().for_each(|step| world.take(step));
         world
@@ -487,5 +582,5 @@ pub fn is_founding(entry: &Entry) -> bool {
     entry.header.kind == kind::SQUAD && entry.header.target.is_none()
 }
 
-/// The name of the field under which grants stand.
-pub const GRANT: &str = field_name::GRANT;
+/// The field of a removal.
+const REMOVAL: &str = field_name::REMOVAL;

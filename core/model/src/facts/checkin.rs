@@ -84,6 +84,9 @@ impl CheckIn {
                     .done(&Vec::new())
             })
             .collect();
-        Pairs::default().put("day", self.day.number()).put("hurts", hurts).put_opt("sleep", self.sleep_min)
+        Pairs::default()
+            .put("day", self.day.number())
+            .put_list("hurts", hurts)
+            .put_opt("sleep", self.sleep_min)
     }
 }

@@ -593,7 +593,7 @@ impl Exercise {
             .put("landing", self.landing.word())
             .put("entry", self.entry.as_str())
             .put("entry-value", self.entry.value())
-            .put("series", series)
+            .put_list("series", series)
             .put("contacts", self.contacts_per_rep)
             .put("loss", self.loss_per_mille)
             .put("support", self.support.word())

@@ -9,7 +9,7 @@ use core::ops::RangeInclusive;
 
 use uuid::Uuid;
 
-use super::id::{MemberId, Place};
+use super::id::{Hash, MemberId};
 use crate::cbor::Value;
 
 /// A fact, or a field of one, that is not accepted.
@@ -216,14 +216,16 @@ impl Fields {
         .ok_or_else(|| self.refuse(field, value, &format!("one of: {}", accepted())))
     }
 
-    pub(crate) fn place(&mut self, field: &'static str) -> Result<Place, Refusal> {
-        let value = self.need(field, "a place in a log")?;
-        Place::from_value(&value).ok_or_else(|| self.refuse(field, &value, "a place in a log"))
+    pub(crate) fn fact_id(&mut self, field: &'static str) -> Result<Hash, Refusal> {
+        let value = self.need(field, "the 32 bytes of a fact's id")?;
+        Hash::from_value(&value).ok_or_else(|| self.refuse(field, &value, "the 32 bytes of a fact's id"))
     }
 
-    pub(crate) fn place_opt(&mut self, field: &'static str) -> Result<Option<Place>, Refusal> {
+    pub(crate) fn fact_id_opt(&mut self, field: &'static str) -> Result<Option<Hash>, Refusal> {
         self.take(field)
-            .map(|v| Place::from_value(&v).ok_or_else(|| self.refuse(field, &v, "a place in a log")))
+            .map(|v| {
+                Hash::from_value(&v).ok_or_else(|| self.refuse(field, &v, "the 32 bytes of a fact's id"))
+            })
             .transpose()
     }
 
@@ -247,7 +249,8 @@ impl Fields {
         .ok_or_else(|| self.refuse(field, &value, "32 bytes"))
     }
 
-    /// A list of at most `most` items, each read by `read`.
+    /// A list of 1 to `most` items, each read by `read`. An empty one is left out:
+    /// one value has one encoding.
     pub(crate) fn list<T>(
         &mut self,
         field: &'static str,
@@ -256,8 +259,10 @@ impl Fields {
     ) -> Result<Vec<T>, Refusal> {
         match self.take(field) {
             None => Ok(Vec::new()),
-            Some(Value::Array(items)) if items.len() <= most => items.into_iter().map(&mut read).collect(),
-            Some(other) => Err(self.refuse(field, &other, &format!("a list of at most {most}"))),
+            Some(Value::Array(items)) if (1..=most).contains(&items.len()) => {
+                items.into_iter().map(&mut read).collect()
+            }
+            Some(other) => Err(self.refuse(field, &other, &format!("a list of 1 to {most}, or left out"))),
         }
     }
 
@@ -298,6 +303,10 @@ impl Pairs {
             Some(v) => self.put(field, v),
             None => self,
         }
+    }
+    /// Left out where empty: absent and empty are one value.
+    pub(crate) fn put_list(self, field: &'static str, items: Vec<Value>) -> Self {
+        if items.is_empty() { self } else { self.put(field, items) }
     }
     /// Left out where false: absent and false are one value.
     pub(crate) fn put_flag(self, field: &'static str, value: bool) -> Self {

@@ -1,4 +1,4 @@
-//! What facts are about: members, devices, places in logs.
+//! What facts are about: members, devices, logs and entries.
 
 use core::fmt;
 
@@ -57,7 +57,8 @@ bytes32!(
     LogId
 );
 bytes32!(
-    /// An entry: SHA-256 over its place, the entry before it, and its header.
+    /// An entry: SHA-256 over its place, the entry before it, and what it says. The
+    /// identity of a fact that was written down anew.
     Hash
 );
 bytes32!(
@@ -92,40 +93,30 @@ impl MemberId {
     }
 }
 
-/// Where an entry stands: its log and its number there, from 1. The identity
-/// of a fact that was written down anew.
+/// The end of a log, as far as somebody has it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Place {
+pub struct Head {
     /// The log.
     pub log: LogId,
-    /// The number in the log, from 1.
+    /// The number of its last entry, from 1.
     pub seq: u64,
+    /// The hash of that entry.
+    pub hash: Hash,
 }
 
-impl fmt::Display for Place {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}-{}", self.log, self.seq)
-    }
-}
-
-impl Place {
-    /// From `[log, seq]`.
+impl Head {
+    /// From `[log, seq, hash]`; a log without entries has no head.
     #[must_use]
     pub fn from_value(value: &Value) -> Option<Self> {
         let Value::Array(items) = value else { return None };
-        let [log, Value::Int(seq)] = items.as_slice() else { return None };
-        Some(Self { log: LogId::from_value(log)?, seq: u64::try_from(*seq).ok()? })
+        let [log, Value::Int(seq), hash] = items.as_slice() else { return None };
+        let seq = u64::try_from(*seq).ok().filter(|n| (1..=u64::MAX >> 1).contains(n))?;
+        Some(Self { log: LogId::from_value(log)?, seq, hash: Hash::from_value(hash)? })
     }
-    /// As `[log, seq]`.
+    /// As `[log, seq, hash]`.
     #[must_use]
     pub fn to_value(self) -> Value {
-        Value::Array(vec![self.log.to_value(), self.seq.into()])
-    }
-    /// From the text that [`Display`](fmt::Display) writes.
-    #[must_use]
-    pub fn parse(text: &str) -> Option<Self> {
-        let (log, seq) = text.split_once('-')?;
-        Some(Self { log: LogId::parse(log)?, seq: seq.parse().ok()? })
+        Value::Array(vec![self.log.to_value(), self.seq.into(), self.hash.to_value()])
     }
 }
 
@@ -179,8 +170,8 @@ impl Scope {
 /// What an entry is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Subject {
-    /// A fact written down anew earlier, by its place.
-    Fact(Place),
+    /// A fact written down anew earlier: the hash of its entry.
+    Fact(Hash),
     /// A member, an exercise: what has a uuid.
     Uuid(Uuid),
     /// A device.
@@ -188,24 +179,25 @@ pub enum Subject {
 }
 
 impl Subject {
-    /// From `[log, seq]`, 16 bytes or 32 bytes.
+    /// From `[0, hash]`, `[1, uuid]` or `[2, device key]`.
     #[must_use]
     pub fn from_value(value: &Value) -> Option<Self> {
-        match value {
-            Value::Array(_) => Place::from_value(value).map(Self::Fact),
-            Value::Bytes(b) if b.len() == 16 => Uuid::from_slice(b).ok().map(Self::Uuid),
-            Value::Bytes(_) => DeviceKey::from_value(value).map(Self::Device),
+        let Value::Array(items) = value else { return None };
+        match items.as_slice() {
+            [Value::Int(0), fact] => Hash::from_value(fact).map(Self::Fact),
+            [Value::Int(1), id] => MemberId::from_value(id).map(|m| Self::Uuid(m.0)),
+            [Value::Int(2), key] => DeviceKey::from_value(key).map(Self::Device),
             _ => None,
         }
     }
-    /// As `[log, seq]`, 16 bytes or 32 bytes.
+    /// As `[0, hash]`, `[1, uuid]` or `[2, device key]`.
     #[must_use]
     pub fn to_value(self) -> Value {
-        match self {
-            Self::Fact(place) => place.to_value(),
-            Self::Uuid(id) => Value::Bytes(id.as_bytes().to_vec()),
-            Self::Device(key) => key.to_value(),
-        }
+        Value::Array(match self {
+            Self::Fact(fact) => vec![0.into(), fact.to_value()],
+            Self::Uuid(id) => vec![1.into(), MemberId(id).to_value()],
+            Self::Device(key) => vec![2.into(), key.to_value()],
+        })
     }
 }
 
@@ -215,14 +207,16 @@ mod tests {
 
     #[test]
     fn identifiers_survive_cbor_and_text() {
-        let place = Place { log: LogId([7; 32]), seq: 41 };
-        assert_eq!(Place::parse(&place.to_string()), Some(place));
-        assert_eq!(Place::from_value(&place.to_value()), Some(place));
+        let fact = Hash([5; 32]);
+        assert_eq!(Hash::parse(&fact.to_string()), Some(fact));
+        let head = Head { log: LogId([7; 32]), seq: 41, hash: fact };
+        assert_eq!(Head::from_value(&head.to_value()), Some(head));
+        assert_eq!(Head::from_value(&Head { seq: 0, ..head }.to_value()), None);
         let member = MemberId(Uuid::from_u128(5));
         for scope in [Scope::Squad, Scope::Staff, Scope::Member(member), Scope::Private(member)] {
             assert_eq!(Scope::from_value(&scope.to_value()), Some(scope));
         }
-        for subject in [Subject::Fact(place), Subject::Uuid(member.0), Subject::Device(DeviceKey([9; 32]))] {
+        for subject in [Subject::Fact(fact), Subject::Uuid(member.0), Subject::Device(DeviceKey([9; 32]))] {
             assert_eq!(Subject::from_value(&subject.to_value()), Some(subject));
         }
         assert_eq!(Scope::from_value(&Value::Array(vec![4.into()])), None);

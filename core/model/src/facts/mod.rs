@@ -27,8 +27,11 @@ pub use checkin::{BodyPart, CheckIn, Hurt};
 pub use day::Day;
 pub use exercise::Exercise;
 pub use field::{Extra, Refusal, UnknownWord, Word};
-pub use id::{DeviceKey, Hash, LogId, MemberId, Place, Scope, SquadId, Subject};
-pub use squad::{Card, Consent, Founding, Grant, HopPattern, Level, Role, Roster, Side, Standing};
+pub use id::{DeviceKey, Hash, Head, LogId, MemberId, Scope, SquadId, Subject};
+pub use squad::{
+    Audience, Card, Consent, Founding, Grant, HopPattern, Level, Removal, Role, Roster, SamePerson, Side,
+    Standing,
+};
 pub use take::{Bracket, Event, EventKind, Foot, Pace, Take};
 pub use training::{Approach, Complete, Effort, Leg, Limit, RestDay, SaidBy, Session, Set, Shoes, Surface};
 
@@ -39,7 +42,7 @@ use field::{Fields, Pairs};
 pub mod kind {
     /// The founding of a squad, and its name.
     pub const SQUAD: &str = "squad";
-    /// What a device was admitted as.
+    /// What a device was admitted as, and its removal.
     pub const DEVICE: &str = "device";
     /// A member: on the roster, and the fields of the card.
     pub const MEMBER: &str = "member";
@@ -61,6 +64,12 @@ pub mod kind {
     pub const COMPLETE: &str = "complete";
     /// What a member may not do until when.
     pub const LIMIT: &str = "limit";
+    /// Two first entries that are one athlete.
+    pub const SAME_PERSON: &str = "same-person";
+    /// The body of an entry is taken away; the entry itself stays in its chain.
+    pub const WITHDRAWAL: &str = "withdrawal";
+    /// Everything that is held about a member goes.
+    pub const ERASURE: &str = "erasure";
 }
 
 /// The names of the fields in a target. A fact as a whole has the empty name.
@@ -71,10 +80,10 @@ pub mod field_name {
     pub const NAME: &str = "name";
     /// What a device was admitted as.
     pub const GRANT: &str = "grant";
+    /// That a device is no longer one of the squad's.
+    pub const REMOVAL: &str = "removal";
     /// Whether a member is on the roster.
     pub const ROSTER: &str = "roster";
-    /// Whether staff devices receive the private scope.
-    pub const PRIVATE: &str = "private";
     /// How hard a session was.
     pub const EFFORT: &str = "effort";
 }
@@ -112,6 +121,14 @@ pub enum Fact {
     Complete(Complete),
     /// What a member may not do.
     Limit(Limit),
+    /// A device is no longer one of the squad's.
+    Removal(Removal),
+    /// Two first entries that are one athlete.
+    SamePerson(SamePerson),
+    /// The body of the entry in the target is taken away.
+    Withdrawal,
+    /// Everything held about the member in the target goes.
+    Erasure,
     /// The fact, or this field of it, was deleted.
     Deleted,
     /// A kind or field that this version does not know.
@@ -141,7 +158,7 @@ impl Fact {
             Self::Grant(_) => (kind::DEVICE, f::GRANT),
             Self::Roster(_) => (kind::MEMBER, f::ROSTER),
             Self::Card(card) => (kind::MEMBER, card.field()),
-            Self::Consent(_) => (kind::CONSENT, f::PRIVATE),
+            Self::Consent(consent) => (kind::CONSENT, consent.to.word()),
             Self::Exercise(_) => (kind::EXERCISE, f::WHOLE),
             Self::Session(_) => (kind::SESSION, f::WHOLE),
             Self::Effort(_) => (kind::SESSION, f::EFFORT),
@@ -151,6 +168,10 @@ impl Fact {
             Self::Rest(_) => (kind::REST, f::WHOLE),
             Self::Complete(_) => (kind::COMPLETE, f::WHOLE),
             Self::Limit(_) => (kind::LIMIT, f::WHOLE),
+            Self::Removal(_) => (kind::DEVICE, f::REMOVAL),
+            Self::SamePerson(_) => (kind::SAME_PERSON, f::WHOLE),
+            Self::Withdrawal => (kind::WITHDRAWAL, f::WHOLE),
+            Self::Erasure => (kind::ERASURE, f::WHOLE),
             Self::Deleted | Self::Unknown => return None,
         })
     }
@@ -185,7 +206,10 @@ impl Fact {
                 Some((card, extra)) => (Self::Card(card), extra),
                 None => (Self::Unknown, Extra::new()),
             },
-            (kind::CONSENT, f::PRIVATE) => known!(kind::CONSENT, Consent::read, Self::Consent),
+            (kind::CONSENT, to) => match Consent::read(to, Fields::open(kind::CONSENT, value)?)? {
+                Some((consent, extra)) => (Self::Consent(consent), extra),
+                None => (Self::Unknown, Extra::new()),
+            },
             (kind::EXERCISE, f::WHOLE) => known!(kind::EXERCISE, Exercise::read, Self::Exercise),
             (kind::SESSION, f::WHOLE) => known!(kind::SESSION, Session::read, Self::Session),
             (kind::SESSION, f::EFFORT) => known!(kind::SESSION, Effort::read, Self::Effort),
@@ -195,6 +219,10 @@ impl Fact {
             (kind::REST, f::WHOLE) => known!(kind::REST, RestDay::read, Self::Rest),
             (kind::COMPLETE, f::WHOLE) => known!(kind::COMPLETE, Complete::read, Self::Complete),
             (kind::LIMIT, f::WHOLE) => known!(kind::LIMIT, Limit::read, Self::Limit),
+            (kind::DEVICE, f::REMOVAL) => known!(kind::DEVICE, Removal::read, Self::Removal),
+            (kind::SAME_PERSON, f::WHOLE) => known!(kind::SAME_PERSON, SamePerson::read, Self::SamePerson),
+            (kind::WITHDRAWAL, f::WHOLE) => (Self::Withdrawal, Fields::open(kind::WITHDRAWAL, value)?.rest()),
+            (kind::ERASURE, f::WHOLE) => (Self::Erasure, Fields::open(kind::ERASURE, value)?.rest()),
             _ => (Self::Unknown, Extra::new()),
         })
     }
@@ -241,7 +269,9 @@ impl Fact {
             Self::Rest(x) => x.write(),
             Self::Complete(x) => x.write(),
             Self::Limit(x) => x.write(),
-            Self::Deleted | Self::Unknown => Pairs::default(),
+            Self::Removal(x) => x.write(),
+            Self::SamePerson(x) => x.write(),
+            Self::Withdrawal | Self::Erasure | Self::Deleted | Self::Unknown => Pairs::default(),
         }
     }
 
@@ -260,7 +290,7 @@ impl Fact {
 
     /// The session a fact belongs to, where it does.
     #[must_use]
-    pub fn session(&self) -> Option<Place> {
+    pub fn session(&self) -> Option<Hash> {
         match self {
             Self::Set(x) => Some(x.session),
             _ => None,
@@ -274,13 +304,13 @@ mod tests {
     use proptest::prelude::*;
     use uuid::Uuid;
 
-    fn place() -> Place {
-        Place { log: LogId([3; 32]), seq: 9 }
+    fn set_id() -> Hash {
+        Hash([3; 32])
     }
 
     fn set() -> Set {
         Set {
-            session: place(),
+            session: set_id(),
             exercise: Uuid::from_u128(77),
             reps: 8,
             contacts_per_rep: Some(10),
@@ -296,8 +326,13 @@ mod tests {
         vec![
             Fact::Founding(Founding { demo: true, recovery: Some([1; 32]) }),
             Fact::SquadName("Harbour jumps".into()),
-            Fact::Grant(Grant { role: Role::Athlete, members: vec![MemberId(Uuid::from_u128(1))] }),
-            Fact::Roster(Roster { standing: Standing::Active, since: day }),
+            Fact::Grant(Grant::new(Role::Athlete, vec![MemberId(Uuid::from_u128(1))])),
+            Fact::Grant(Grant { everyone: true, limits: true, ..Grant::new(Role::Medical, vec![]) }),
+            Fact::Removal(Removal { cut: vec![Head { log: LogId([6; 32]), seq: 4, hash: Hash([7; 32]) }] }),
+            Fact::SamePerson(SamePerson { with: MemberId(Uuid::from_u128(2)) }),
+            Fact::Withdrawal,
+            Fact::Erasure,
+            Fact::Roster(Roster { standing: Standing::Left, since: day, keep_until: Some(day.plus(400)) }),
             Fact::Card(Card::Name("Ino".into())),
             Fact::Card(Card::Born(day)),
             Fact::Card(Card::Level(Level::Advanced)),
@@ -305,7 +340,7 @@ mod tests {
             Fact::Card(Card::HopPattern(HopPattern::RightRightLeft)),
             Fact::Card(Card::MassG(61_500)),
             Fact::Card(Card::Sprint { vmax_mm_s: 9_100, tau_ms: 1_250 }),
-            Fact::Consent(Consent { given: true }),
+            Fact::Consent(Consent { to: Audience::Medical, given: true }),
             Fact::Session(Session {
                 day,
                 start_min: Some(1_020),
@@ -327,7 +362,7 @@ mod tests {
                 frame_ticks: 3_000,
                 stated_mhz: None,
                 exercise: Some(Uuid::from_u128(77)),
-                set: Some(place()),
+                set: Some(set_id()),
                 rendered: true,
                 events: vec![Event {
                     foot: Foot::Left,
@@ -390,7 +425,7 @@ mod tests {
     proptest! {
         /// Whatever arrives under whatever kind ends in a fact or an error.
         #[test]
-        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..21) {
+        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..26) {
             let (kind, field) = all()[pick].address().unwrap();
             let _ = Fact::read(kind, field, &bytes);
         }
@@ -398,7 +433,7 @@ mod tests {
         /// A known fact with one key replaced by anything small is read or refused
         /// with the name of a field, and what is read writes the same bytes again.
         #[test]
-        fn one_odd_field_is_named(pick in 0_usize..21, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
+        fn one_odd_field_is_named(pick in 0_usize..26, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
             let fact = all()[pick].clone();
             let (kind, field) = fact.address().unwrap();
             let Value::Map(mut pairs) = decode(&fact.write(&Extra::new()).unwrap()).unwrap() else { unreachable!() };

@@ -2,7 +2,7 @@
 
 use super::day::Day;
 use super::field::{Extra, Fields, Pairs, Refusal, words};
-use super::id::MemberId;
+use super::id::{Head, MemberId};
 use crate::cbor::Value;
 
 words! {
@@ -10,8 +10,14 @@ words! {
     Role {
         /// The coach's own: admits and removes, writes everything but what is private.
         Owner = "owner",
+        /// An assistant coach's: writes the training of the members it is given.
+        Assistant = "assistant",
         /// Serves one or more members and writes about them only.
         Athlete = "athlete",
+        /// Of someone licensed to treat: reads what the members it is given share.
+        Medical = "medical",
+        /// A guardian's: reads everything of the members it is given.
+        Guardian = "guardian",
     }
 }
 
@@ -57,6 +63,18 @@ words! {
     }
 }
 
+words! {
+    /// Who may see a member's private part.
+    Audience {
+        /// The coach: owner devices.
+        Coach = "private",
+        /// Assistant coaches who are given the member.
+        Assistants = "private-assistants",
+        /// Medical devices that are given the member.
+        Medical = "private-medical",
+    }
+}
+
 /// The founding of a squad; its hash is the squad's identity.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Founding {
@@ -71,8 +89,37 @@ pub struct Founding {
 pub struct Grant {
     /// Its role.
     pub role: Role,
-    /// The members it serves, at most 64.
+    /// The members it is given, at most 256; for an owner those it serves besides.
     pub members: Vec<MemberId>,
+    /// It is given every member, those of later days too. Not for athletes' devices.
+    pub everyone: bool,
+    /// It may write what these members may not do.
+    pub limits: bool,
+    /// It may write what these members allow.
+    pub consent: bool,
+}
+
+impl Grant {
+    /// A role for some members, and nothing beside it.
+    #[must_use]
+    pub fn new(role: Role, members: Vec<MemberId>) -> Self {
+        Self { role, members, everyone: false, limits: false, consent: false }
+    }
+}
+
+/// A device is no longer one of the squad's. What it wrote up to these heads
+/// counts, what it wrote after them does not.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Removal {
+    /// The end of each log of the device as the remover had it, at most 400.
+    pub cut: Vec<Head>,
+}
+
+/// Two first entries that are one athlete.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SamePerson {
+    /// The other one; the first stands in the target.
+    pub with: MemberId,
 }
 
 /// A member on the coach's roster.
@@ -82,6 +129,9 @@ pub struct Roster {
     pub standing: Standing,
     /// Since when.
     pub since: Day,
+    /// Until when what is held about a member who left is kept: the day on
+    /// which the coach is asked to erase it.
+    pub keep_until: Option<Day>,
 }
 
 /// One field of a member's card. Each is a fact of its own, so that edits of
@@ -130,10 +180,11 @@ impl Card {
     }
 }
 
-/// What a member allows. Its field in the target says what it is about; this
-/// version knows `private`: staff devices receive the member's private scope.
+/// Whether a member lets someone see the private part.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Consent {
+    /// Whom. It is the field in the target.
+    pub to: Audience,
     /// Given or withdrawn.
     pub given: bool,
 }
@@ -169,25 +220,62 @@ impl Founding {
 
 impl Grant {
     pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
-        let role = f.word("role")?;
-        let members = f.list("members", 64, |v| {
+        let role: Role = f.word("role")?;
+        let members = f.list("members", 256, |v| {
             MemberId::from_value(&v)
                 .ok_or_else(|| super::field::refuse("device", "members", &v, "16 bytes each"))
         })?;
-        Ok((Self { role, members }, f.rest()))
+        let everyone = f.flag("everyone")?;
+        if everyone && role == Role::Athlete {
+            return Err(f.refuse("everyone", &true.into(), "left out for an athlete's device"));
+        }
+        let (limits, consent) = (f.flag("limits")?, f.flag("consent")?);
+        Ok((Self { role, members, everyone, limits, consent }, f.rest()))
     }
     pub(super) fn write(&self) -> Pairs {
-        let members = self.members.iter().map(|m| m.to_value()).collect::<Vec<_>>();
-        Pairs::default().put("role", self.role.word()).put("members", members)
+        let members = self.members.iter().map(|m| m.to_value()).collect();
+        Pairs::default()
+            .put("role", self.role.word())
+            .put_list("members", members)
+            .put_flag("everyone", self.everyone)
+            .put_flag("limits", self.limits)
+            .put_flag("consent", self.consent)
+    }
+}
+
+impl Removal {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        let cut = f.list("cut", 400, |v| {
+            Head::from_value(&v)
+                .ok_or_else(|| super::field::refuse("device", "cut", &v, "log, number and hash each"))
+        })?;
+        Ok((Self { cut }, f.rest()))
+    }
+    pub(super) fn write(&self) -> Pairs {
+        let cut = self.cut.iter().map(|h| h.to_value()).collect();
+        Pairs::default().put_list("cut", cut)
+    }
+}
+
+impl SamePerson {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        Ok((Self { with: MemberId(f.uuid("with")?) }, f.rest()))
+    }
+    pub(super) fn write(&self) -> Pairs {
+        Pairs::default().put("with", self.with.to_value())
     }
 }
 
 impl Roster {
     pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
-        Ok((Self { standing: f.word("standing")?, since: day(&mut f, "since")? }, f.rest()))
+        let (standing, since) = (f.word("standing")?, day(&mut f, "since")?);
+        Ok((Self { standing, since, keep_until: day_opt(&mut f, "keep-until")? }, f.rest()))
     }
     pub(super) fn write(&self) -> Pairs {
-        Pairs::default().put("standing", self.standing.word()).put("since", self.since.number())
+        Pairs::default()
+            .put("standing", self.standing.word())
+            .put("since", self.since.number())
+            .put_opt("keep-until", self.keep_until.map(Day::number))
     }
 }
 
@@ -224,8 +312,9 @@ impl Card {
 }
 
 impl Consent {
-    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
-        Ok((Self { given: f.flag("given")? }, f.rest()))
+    pub(super) fn read(field: &str, mut f: Fields) -> Result<Option<(Self, Extra)>, Refusal> {
+        let Ok(to) = field.parse() else { return Ok(None) };
+        Ok(Some((Self { to, given: f.flag("given")? }, f.rest())))
     }
     pub(super) fn write(&self) -> Pairs {
         Pairs::default().put_flag("given", self.given)

@@ -4,7 +4,7 @@ use uuid::Uuid;
 
 use super::day::Day;
 use super::field::{Extra, Fields, Pairs, Refusal, Word, refuse, words};
-use super::id::Place;
+use super::id::Hash;
 use super::squad::day;
 use crate::cbor::Value;
 
@@ -82,7 +82,7 @@ pub struct Take {
     /// The exercise.
     pub exercise: Option<Uuid>,
     /// The set it shows.
-    pub set: Option<Place>,
+    pub set: Option<Hash>,
     /// The run was drawn by a program, not filmed.
     pub rendered: bool,
     /// The events in order, at most 400.
@@ -138,7 +138,7 @@ impl Take {
             frame_ticks: f.int("frame-ticks", 1..=u32::MAX)?,
             stated_mhz: f.int_opt("stated-mhz", 1_000..=10_000_000)?,
             exercise: f.uuid_opt("exercise")?,
-            set: f.place_opt("set")?,
+            set: f.fact_id_opt("set")?,
             rendered: f.flag("rendered")?,
             events: f.list("events", 400, |v| {
                 Event::from_value(&v).ok_or_else(|| refuse(KIND, "events", &v, EVENT))
@@ -157,8 +157,8 @@ impl Take {
             .put("frame-ticks", self.frame_ticks)
             .put_opt("stated-mhz", self.stated_mhz)
             .put_opt("exercise", self.exercise.as_ref().map(|id| id.as_bytes().as_slice()))
-            .put_opt("set", self.set.map(Place::to_value))
+            .put_opt("set", self.set.map(Hash::to_value))
             .put_flag("rendered", self.rendered)
-            .put("events", events)
+            .put_list("events", events)
     }
 }

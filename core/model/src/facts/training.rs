@@ -5,7 +5,7 @@ use uuid::Uuid;
 
 use super::day::Day;
 use super::field::{Extra, Fields, Pairs, Refusal, words};
-use super::id::Place;
+use super::id::Hash;
 use super::squad::{Side, day, day_opt};
 
 words! {
@@ -99,7 +99,7 @@ pub enum Approach {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Set {
     /// The session it belongs to.
-    pub session: Place,
+    pub session: Hash,
     /// The exercise.
     pub exercise: Uuid,
     /// Repetitions, 1 to 500.
@@ -219,7 +219,7 @@ impl Set {
             }
         };
         let set = Self {
-            session: f.place("session")?,
+            session: f.fact_id("session")?,
             exercise: f.uuid("exercise")?,
             reps: f.int("reps", 1..=500)?,
             contacts_per_rep: f.int_opt("contacts", 1..=300)?,

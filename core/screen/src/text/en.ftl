@@ -166,6 +166,9 @@ trouble-exercise = Its exercise is not in the catalogue here, so it is not count
 trouble-field = It does not fit its exercise, so it is not counted: { $why }
 last-session = last session { $what }
 kept-here = only on this device
+kept-file = handed over as a file, { $at }; not confirmed
+kept-coach = on the coach's device since { $at }
+kept-device = on another device since { $at }
 kept-elsewhere = confirmed by another device
 
 ## Takes

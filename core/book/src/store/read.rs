@@ -1,0 +1,311 @@
+//! Reading facts: what is live, what does not count, and everything about a member.
+
+use std::collections::BTreeMap;
+
+use pitside_log::authority::{Consents, Judgement};
+use pitside_log::entry::{Header, Key};
+use pitside_model::cbor::{decode, encode};
+use pitside_model::facts::{
+    Audience, DeviceKey, Exercise, Extra, Fact, Hash, MemberId, Scope, Subject, kind,
+};
+use pitside_model::load::catalogue;
+use rusqlite::{Connection, ToSql};
+use uuid::Uuid;
+
+use super::held::{Filter, Held, Live};
+use super::ledger::{
+    self, bytes32, damaged, judgement_of, member as read_member, scope as read_scope, scope_bytes,
+};
+use super::line::Place;
+use super::{Book, BookError};
+use crate::clock::Stamp;
+
+/// An entry that is held and does not count.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Uncounted {
+    /// The entry.
+    pub hash: Hash,
+    /// Its kind of fact.
+    pub kind: String,
+    /// The scope of its log.
+    pub scope: Scope,
+    /// The device that wrote it.
+    pub device: DeviceKey,
+    /// When, by that device's clock.
+    pub stamp: Stamp,
+    /// Why it does not count.
+    pub judgement: Judgement,
+}
+
+/// One entry about a member, whatever became of it.
+#[derive(Clone, Debug)]
+pub struct Said {
+    /// The entry.
+    pub hash: Hash,
+    /// What it is a value of.
+    pub key: Key,
+    /// The device that wrote it.
+    pub device: DeviceKey,
+    /// When, by that device's clock.
+    pub stamp: Stamp,
+    /// How it is judged.
+    pub judgement: Judgement,
+    /// Whether it is live.
+    pub live: bool,
+    /// What it says, as CBOR; `None` where its body was taken away.
+    pub payload: Option<Vec<u8>>,
+}
+
+impl Book {
+    /// The live facts that a filter lets through, the earliest day first, then
+    /// by stamp. Facts whose one live value is a deletion are left out.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn held(&self, filter: &Filter<'_>) -> Result<Vec<Held>, BookError> {
+        self.reading(|c| held(c, filter))
+    }
+
+    /// The exercises of the squad in the order they were written, or the product's
+    /// own before there is a squad.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn exercises(&self) -> Result<Vec<(Uuid, Exercise)>, BookError> {
+        let held = self.held(&Filter { kind: Some(kind::EXERCISE), ..Filter::default() })?;
+        let found: Vec<(Uuid, Exercise)> = held
+            .iter()
+            .filter_map(|held| match (held.key.subject, held.fact()) {
+                (Subject::Uuid(id), Some(Fact::Exercise(exercise))) => Some((id, exercise.clone())),
+                _ => None,
+            })
+            .collect();
+        if found.is_empty() {
+            return Ok(catalogue::all().into_iter().map(|item| (item.id, item.exercise)).collect());
+        }
+        Ok(found)
+    }
+
+    /// Whom a member lets see the private part. While two people disagree on a
+    /// consent, it is not given.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn consents(&self, member: MemberId) -> Result<Consents, BookError> {
+        let held = self.held(&Filter {
+            scope: Some(Scope::Member(member)),
+            kind: Some(kind::CONSENT),
+            subject: Some(Subject::Uuid(member.0)),
+            ..Filter::default()
+        })?;
+        let given = |to: Audience| {
+            held.iter().filter(|held| held.key.field == to.word() && !held.is_clash()).any(
+                |held| matches!(held.fact(), Some(Fact::Consent(consent)) if consent.to == to && consent.given),
+            )
+        };
+        Ok(Consents {
+            coach: given(Audience::Coach),
+            assistants: given(Audience::Assistants),
+            medical: given(Audience::Medical),
+        })
+    }
+
+    /// Entries that are held and do not count, with the reason.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn uncounted(&self) -> Result<Vec<Uncounted>, BookError> {
+        self.reading(|c| {
+            let rows = c
+                .prepare_cached(
+                    "SELECT e.hash, e.header, l.scope, l.device, e.judgement
+                     FROM lines l JOIN entries e ON e.line = l.id WHERE e.judgement <> 1",
+                )?
+                .query_map([], |r| {
+                    let header = header(&r.get::<_, Vec<u8>>(1)?)?;
+                    Ok(Uncounted {
+                        hash: Hash(bytes32(r, 0)?),
+                        stamp: Stamp { ms: header.stamp_ms, zone_min: header.zone_min },
+                        kind: header.kind,
+                        scope: read_scope(&r.get::<_, Vec<u8>>(2)?)?,
+                        device: DeviceKey(bytes32(r, 3)?),
+                        judgement: judgement_of(r.get(4)?),
+                    })
+                })?
+                .collect::<Result<_, _>>()?;
+            Ok(rows)
+        })
+    }
+
+    /// Every entry about a member that this device holds: of the member's scopes,
+    /// and those of the squad's that name the member; what was replaced and what
+    /// does not count too.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn record_of(&self, member: MemberId) -> Result<Vec<Said>, BookError> {
+        self.reading(|c| {
+            let mut all = Vec::new();
+            let live: std::collections::BTreeSet<Place> = c
+                .prepare_cached("SELECT line, seq FROM live")?
+                .query_map([], |r| Ok(Place { line: r.get(0)?, seq: r.get(1)? }))?
+                .collect::<Result<_, _>>()?;
+            let mut places = c.prepare_cached(
+                "SELECT e.line, e.seq, e.judgement FROM lines l JOIN entries e ON e.line = l.id
+                 WHERE l.scope = ?1 ORDER BY e.line, e.seq",
+            )?;
+            for member in person(c, member)? {
+                for scope in [Scope::Squad, Scope::Member(member), Scope::Private(member)] {
+                    let mut rows = places.query([scope_bytes(scope)])?;
+                    while let Some(r) = rows.next()? {
+                        let place = Place { line: r.get(0)?, seq: r.get(1)? };
+                        let (entry, device) = ledger::entry(c, place)?;
+                        let key = entry.key();
+                        if scope == Scope::Squad && key.subject != Subject::Uuid(member.0) {
+                            continue;
+                        }
+                        all.push(Said {
+                            hash: entry.hash,
+                            key,
+                            device,
+                            stamp: Stamp { ms: entry.header.stamp_ms, zone_min: entry.header.zone_min },
+                            judgement: r.get::<_, Option<i64>>(2)?.map_or(Judgement::Waiting, judgement_of),
+                            live: live.contains(&place),
+                            payload: entry.body().map(|body| body.payload.clone()),
+                        });
+                    }
+                }
+            }
+            Ok(all)
+        })
+    }
+}
+
+/// Every id of one athlete.
+pub(super) fn person(c: &Connection, member: MemberId) -> rusqlite::Result<Vec<MemberId>> {
+    let mut ids: Vec<MemberId> = c
+        .prepare_cached("SELECT member FROM same WHERE first = (SELECT first FROM same WHERE member = ?1)")?
+        .query_map([member.0.as_bytes().as_slice()], |r| read_member(r, 0))?
+        .collect::<Result<_, _>>()?;
+    if ids.is_empty() {
+        ids.push(member);
+    }
+    Ok(ids)
+}
+
+fn header(bytes: &[u8]) -> rusqlite::Result<Header> {
+    Header::from_bytes(bytes).map_err(|_| damaged("a header expected"))
+}
+
+pub(super) fn held(c: &Connection, filter: &Filter<'_>) -> Result<Vec<Held>, BookError> {
+    // By subject or session one row is looked up; else the few topics that are
+    // asked for come first, and their rows by day.
+    let from = if filter.subject.is_some() || filter.session.is_some() {
+        "live v CROSS JOIN topics t ON t.id = v.topic"
+    } else {
+        "topics t CROSS JOIN live v ON v.topic = t.id"
+    };
+    let mut sql = format!(
+        "SELECT t.scope, t.kind, v.subject, t.field, v.line, v.seq, e.hash, l.device, v.stamp_ms, e.header,
+                e.payload, v.day
+         FROM {from} JOIN lines l ON l.id = v.line JOIN entries e ON e.line = v.line AND e.seq = v.seq WHERE 1"
+    );
+    let mut values: Vec<Box<dyn ToSql>> = Vec::new();
+    // One athlete may have more than one id.
+    if let (None, Some(member)) = (filter.scope, filter.member) {
+        let mut marks = Vec::new();
+        for id in person(c, member)? {
+            values.push(Box::new(id.0.as_bytes().to_vec()));
+            marks.push(format!("?{}", values.len()));
+        }
+        sql.push_str(&format!(" AND t.member IN ({})", marks.join(", ")));
+    }
+    let mut narrow = |condition: &str, value: Box<dyn ToSql>| {
+        values.push(value);
+        sql.push_str(&format!(" AND {condition} ?{}", values.len()));
+    };
+    if let Some(scope) = filter.scope {
+        narrow("t.scope =", Box::new(scope_bytes(scope)));
+    }
+    if let Some(kind) = filter.kind {
+        narrow("t.kind =", Box::new(kind.to_owned()));
+    }
+    if let Some(field) = filter.field {
+        narrow("t.field =", Box::new(field.to_owned()));
+    }
+    if let Some(subject) = filter.subject {
+        narrow("v.subject =", Box::new(encode(&subject.to_value())));
+    }
+    if let Some(session) = filter.session {
+        narrow("v.session =", Box::new(session.0.to_vec()));
+    }
+    if let Some((first, last)) = filter.days {
+        narrow("v.day >=", Box::new(first.number()));
+        narrow("v.day <=", Box::new(last.number()));
+    }
+    if filter.clashing {
+        // One pass over an index that has both columns.
+        sql.push_str(
+            " AND (v.subject, v.topic) IN
+                  (SELECT subject, topic FROM live GROUP BY subject, topic HAVING count(*) > 1)",
+        );
+    }
+    // The newest value of a fact first; ties by hash, the same on every device.
+    sql.push_str(" ORDER BY v.stamp_ms DESC, e.hash DESC");
+    let mut statement = c.prepare_cached(&sql)?;
+    let mut rows = statement.query(rusqlite::params_from_iter(values.iter()))?;
+    let mut found: BTreeMap<Key, Gathered> = BTreeMap::new();
+    while let Some(r) = rows.next()? {
+        let subject: Vec<u8> = r.get(2)?;
+        let key = Key {
+            scope: read_scope(&r.get::<_, Vec<u8>>(0)?)?,
+            kind: r.get(1)?,
+            subject: decode(&subject)
+                .ok()
+                .and_then(|v| Subject::from_value(&v))
+                .ok_or_else(|| damaged("a subject expected"))?,
+            field: r.get(3)?,
+        };
+        let header = header(&r.get::<_, Vec<u8>>(9)?)?;
+        let payload: Vec<u8> = r.get::<_, Option<Vec<u8>>>(10)?.unwrap_or_default();
+        let read = Fact::read(&key.kind, &key.field, &payload);
+        let (fact, extra) = match read {
+            Ok((fact, extra)) => (Ok(fact), extra),
+            Err(e) => (Err(e), Extra::new()),
+        };
+        let live = Live {
+            place: Place { line: r.get(4)?, seq: r.get(5)? },
+            hash: Hash(bytes32(r, 6)?),
+            device: DeviceKey(bytes32(r, 7)?),
+            stamp: Stamp { ms: r.get(8)?, zone_min: header.zone_min },
+            fact,
+            extra,
+        };
+        match found.get_mut(&key) {
+            // Equal values written at once are one value.
+            Some(gathered) => {
+                gathered.held.seen.push(live.hash);
+                if !gathered.payloads.contains(&payload) {
+                    gathered.payloads.push(payload);
+                    gathered.held.values.push(live);
+                }
+            }
+            None => {
+                let seen = vec![live.hash];
+                let held = Held { key: key.clone(), values: vec![live], seen };
+                found.insert(key, Gathered { day: r.get(11)?, held, payloads: vec![payload] });
+            }
+        }
+    }
+    let mut list: Vec<Gathered> = found.into_values().collect();
+    list.retain(|g| g.held.is_clash() || !matches!(g.held.value().fact, Ok(Fact::Deleted)));
+    list.sort_by_key(|g| (g.day, g.held.value().stamp, g.held.value().place));
+    Ok(list.into_iter().map(|g| g.held).collect())
+}
+
+/// A fact while its live values are gathered.
+struct Gathered {
+    day: Option<i32>,
+    held: Held,
+    payloads: Vec<Vec<u8>>,
+}
