@@ -5,6 +5,7 @@
 //! * [`carrier`]: TCP with TLS 1.3 between paired keys.
 //! * [`exchange`]: one sync over one link.
 //! * [`keys`]: the seed of a device, the key made from it, and its file.
+//! * [`parcel`]: the file one device hands to another, sealed.
 //! * [`pairing`]: the text that a QR code carries from the coach to a phone.
 //! * [`clock`]: where stamps come from.
 
@@ -13,4 +14,5 @@ pub mod clock;
 pub mod exchange;
 pub mod keys;
 pub mod pairing;
+pub mod parcel;
 pub mod store;
