@@ -193,7 +193,11 @@ fn play(part: &str) {
         }
         ["phone", n, cards, seconds] => {
             let wait = Duration::from_secs(seconds.parse().unwrap());
-            let interfaces = if *cards == "all" { Interfaces::All } else { on(PHONE) };
+            let interfaces = match *cards {
+                "all" => Interfaces::All,
+                "two" => on(DESK),
+                _ => on(PHONE),
+            };
             match find(key(n.parse().unwrap()), &interfaces, wait) {
                 Ok(places) => places.iter().for_each(|place| say(&place.to_string())),
                 Err(error) => say(&format!("{error:?}")),
@@ -397,6 +401,8 @@ fn only_the_interfaces_that_were_given_are_spoken_on() {
     assert_eq!(cables.played(At::Phone, "phone 1 one 20"), [format!("{DESK}:{PORT}")]);
     desk.stop();
     desk.end();
+    // Who has two cards, and searches on one of them.
+    assert_eq!(cables.played(At::Desk, "phone 1 two 3"), [""; 0]);
     assert_eq!(neighbour.end(), ["heard"], "something was said on the other card");
 
     // With all, the neighbour hears it, and each finds what it can reach.
