@@ -5,12 +5,16 @@
 //! * [`carrier`]: TCP with TLS 1.3 between paired keys.
 //! * [`exchange`]: one sync over one link.
 //! * [`keys`]: the seed of a device, the key made from it, and its file.
+//! * [`announce`]: how the desk is found on the local network, without names.
+//! * [`parcel`]: the file one device hands to another, sealed.
 //! * [`pairing`]: the text that a QR code carries from the coach to a phone.
 //! * [`clock`]: where stamps come from.
 
+pub mod announce;
 pub mod carrier;
 pub mod clock;
 pub mod exchange;
 pub mod keys;
 pub mod pairing;
+pub mod parcel;
 pub mod store;

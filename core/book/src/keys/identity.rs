@@ -46,6 +46,13 @@ impl Identity {
         self.signing.sign(message).to_bytes()
     }
 
+    /// The X25519 private key (RFC 7748) that belongs to [`agreement_key`] of the
+    /// public key: the scalar of RFC 8032 §5.1.5, before it is clamped, as
+    /// X25519 clamps by itself.
+    pub(crate) fn agreement_secret(&self) -> Zeroizing<[u8; 32]> {
+        Zeroizing::new(self.signing.to_scalar_bytes())
+    }
+
     /// The private key as PKCS#8, for the TLS library.
     pub(crate) fn pkcs8(&self) -> Zeroizing<[u8; PKCS8_PREFIX.len() + SEED_LENGTH]> {
         let mut der = Zeroizing::new([0; PKCS8_PREFIX.len() + SEED_LENGTH]);
@@ -79,8 +86,18 @@ pub(crate) fn to_spki(key: DeviceKey) -> Vec<u8> {
 /// for one device: under a key of small order anybody can sign.
 pub(crate) fn from_spki(der: &[u8]) -> Option<DeviceKey> {
     let bytes: [u8; 32] = der.strip_prefix(&SPKI_PREFIX)?.try_into().ok()?;
-    let key = VerifyingKey::from_bytes(&bytes).ok()?;
-    (!key.is_weak()).then_some(DeviceKey(bytes))
+    usable(DeviceKey(bytes)).map(|_| DeviceKey(bytes))
+}
+
+/// The device's key as an X25519 public key, by the birational map of RFC 7748
+/// §4.1: u = (1 + y) / (1 - y). A key and its negative give the same u, so who
+/// uses it binds the device key beside it.
+pub(crate) fn agreement_key(key: DeviceKey) -> Option<[u8; 32]> {
+    usable(key).map(|key| key.to_montgomery().to_bytes())
+}
+
+fn usable(key: DeviceKey) -> Option<VerifyingKey> {
+    VerifyingKey::from_bytes(&key.0).ok().filter(|key| !key.is_weak())
 }
 
 #[cfg(test)]
@@ -123,6 +140,25 @@ mod tests {
         let mut neutral = [0; 32];
         neutral[0] = 1;
         assert_eq!(from_spki(&to_spki(DeviceKey(neutral))), None);
+    }
+
+    #[test]
+    fn the_base_point_goes_where_the_standard_says() {
+        // RFC 7748 §4.1: edwards25519's base point, y = 4/5, has u = 9.
+        let mut base = [0x66; 32];
+        base[0] = 0x58;
+        let mut nine = [0; 32];
+        nine[0] = 9;
+        assert_eq!(agreement_key(DeviceKey(base)), Some(nine));
+    }
+
+    #[test]
+    fn a_key_of_small_order_agrees_with_nobody() {
+        for y in [0, 1] {
+            let mut key = [0; 32];
+            key[0] = y;
+            assert_eq!(agreement_key(DeviceKey(key)), None);
+        }
     }
 
     #[test]
