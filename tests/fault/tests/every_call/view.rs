@@ -1,0 +1,63 @@
+//! What is there to be seen, in lines that are the same in every run: ids and
+//! hashes are drawn anew each time and stay out of them.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use pitside_book::store::{Book, FILE, Filter};
+use pitside_model::facts::{Card, Fact};
+use serde::{Deserialize, Serialize};
+
+/// Both devices; `None` where there is no book.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(crate) struct View {
+    pub(crate) key: bool,
+    pub(crate) coach: Option<Vec<String>>,
+    pub(crate) phone: Option<Vec<String>>,
+}
+
+impl View {
+    /// Each line is something more that the book has.
+    pub(crate) fn lines(book: &Book, folder: &Path) -> Vec<String> {
+        let mut lines = Vec::new();
+        let sqlite = rusqlite::Connection::open(folder.join(FILE)).unwrap();
+        for (table, line) in [("seals", "seal"), ("invitations", "invitation"), ("aside", "aside")] {
+            let count = format!("SELECT count(*) FROM {table}");
+            let count: usize = sqlite.query_row(&count, [], |r| r.get(0)).unwrap();
+            lines.extend(std::iter::repeat_n(line.to_owned(), count));
+        }
+        lines.extend(book.squad().map(|_| "squad".to_owned()));
+        lines.extend(book.members().unwrap().iter().map(|_| "member".to_owned()));
+        lines.extend(book.own_members().unwrap().iter().map(|_| "own member".to_owned()));
+        lines.extend(book.devices().unwrap().iter().map(|(_, g)| format!("device {}", g.owner)));
+        lines.extend(book.uncounted().unwrap().iter().map(|u| format!("uncounted {}", u.kind)));
+        for held in book.held(&Filter::default()).unwrap() {
+            lines.push(match held.fact() {
+                Some(Fact::Session(session)) => format!("session {}", session.purpose.as_deref().unwrap()),
+                Some(Fact::Set(set)) => format!("set {}", set.reps),
+                Some(Fact::Rest(rest)) => format!("rest {}", rest.day),
+                Some(Fact::Card(Card::Name(name))) => format!("member/name {name}"),
+                _ => format!("{}/{} {}", held.key.kind, held.key.field, held.is_clash()),
+            });
+        }
+        lines.sort();
+        lines
+    }
+
+    /// Whether it lies between two others, book by book: nothing that the first
+    /// has is missing, and nothing is there that the second has not.
+    pub(crate) fn is_between(&self, less: &Self, more: &Self) -> bool {
+        let within = |a: &Option<Vec<String>>, b: &Option<Vec<String>>| match (a, b) {
+            (None, _) => true,
+            (Some(_), None) => false,
+            (Some(a), Some(b)) => {
+                let mut counts = BTreeMap::new();
+                b.iter().for_each(|line| *counts.entry(line).or_insert(0_i32) += 1);
+                a.iter().for_each(|line| *counts.entry(line).or_insert(0) -= 1);
+                counts.values().all(|count| *count >= 0)
+            }
+        };
+        let inside = |a: &Self, b: &Self| within(&a.coach, &b.coach) && within(&a.phone, &b.phone);
+        self.key == less.key && inside(less, self) && inside(self, more)
+    }
+}
