@@ -10,6 +10,7 @@
 
 pub mod carrier;
 pub mod clock;
+mod durable;
 pub mod exchange;
 pub mod keys;
 pub mod pairing;
