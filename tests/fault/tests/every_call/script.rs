@@ -63,6 +63,11 @@ pub(crate) fn phone_identity() -> Identity {
     Identity::from_seed(Seed::from_bytes(Zeroizing::new([2; 32])))
 }
 
+/// What the program does when it starts.
+fn open_or_make(folder: &Path, identity: Identity) -> Result<Book, BookError> {
+    if Book::exists(folder) { Book::open(folder, identity) } else { Book::create(folder, identity, false) }
+}
+
 /// The two devices, as far as the script has come.
 pub(crate) struct Stage {
     folder: PathBuf,
@@ -126,7 +131,7 @@ pub(crate) const STEPS: &[Step] = &[
     }),
     step("make the coach's book", |s| {
         let seed = file::load(&coach_key(&s.folder))?;
-        s.coach = Some(Book::create(&coach_folder(&s.folder), Identity::from_seed(seed), false)?);
+        s.coach = Some(open_or_make(&coach_folder(&s.folder), Identity::from_seed(seed))?);
         Ok(())
     }),
     step("found", |s| {
@@ -134,7 +139,7 @@ pub(crate) const STEPS: &[Step] = &[
         Ok(())
     }),
     step("make the phone's book", |s| {
-        s.phone = Some(Book::create(&phone_folder(&s.folder), phone_identity(), false)?);
+        s.phone = Some(open_or_make(&phone_folder(&s.folder), phone_identity())?);
         Ok(())
     }),
     step("start a member", |s| {
@@ -181,22 +186,10 @@ pub(crate) const STEPS: &[Step] = &[
     }),
     step("delete a set", |s| s.write(&Draft::replacing(&s.set(8), Fact::Deleted))),
     step("invite", |s| {
-        let open = s.coach().invite(None, NOW, 10)?;
-        s.invitation = Some(Invitation {
-            device: s.coach().device(),
-            squad: s.coach().squad().unwrap(),
-            demo: false,
-            secret: open.secret,
-            expires_s: open.expires_ms / 1_000,
-            member: None,
-            addresses: vec![],
-        });
+        s.invitation = Some(invite(s.coach())?);
         Ok(())
     }),
-    steps("join", |s| {
-        let part = accept(s.phone(), s.invitation.as_ref().unwrap(), &StoppedClock)?;
-        meet(s.phone(), part, s.coach())
-    }),
+    steps("join", |s| join(s.phone(), s.invitation.as_ref().unwrap(), s.coach())),
     step("write rest days", |s| {
         let scope = Scope::Member(s.member());
         let drafts: Vec<_> = (0..20)
@@ -316,6 +309,36 @@ impl Link for Wire {
     }
     fn receive(&mut self) -> Result<Vec<u8>, Cut> {
         self.from.recv().map_err(|_| Cut)
+    }
+}
+
+fn invite(coach: &Book) -> Result<Invitation, BookError> {
+    let open = coach.invite(None, NOW, 10)?;
+    Ok(Invitation {
+        device: coach.device(),
+        squad: coach.squad().unwrap(),
+        demo: false,
+        secret: open.secret,
+        expires_s: open.expires_ms / 1_000,
+        member: None,
+        addresses: vec![],
+    })
+}
+
+fn join(phone: &Book, invitation: &Invitation, coach: &Book) -> Result<(), Failure> {
+    let part = accept(phone, invitation, &StoppedClock)?;
+    meet(phone, part, coach)
+}
+
+/// An exchange between the two books of a folder, with a new invitation where
+/// the first was not used yet.
+pub(crate) fn meet_again(folder: &Path) -> Result<(), Failure> {
+    let identity = Identity::from_seed(file::load(&coach_key(folder))?);
+    let coach = Book::open(&coach_folder(folder), identity)?;
+    let phone = Book::open(&phone_folder(folder), phone_identity())?;
+    match phone.squad() {
+        None => join(&phone, &invite(&coach)?, &coach),
+        Some(_) => meet(&phone, Part::Caller, &coach),
     }
 }
 

@@ -5,8 +5,12 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use pitside_book::store::{Book, FILE, Filter};
+use pitside_log::authority::Judgement;
 use pitside_model::facts::{Card, Fact};
 use serde::{Deserialize, Serialize};
+
+/// Begins the line of an entry that waits for others to come before it counts.
+pub(crate) const WAITING: &str = "waiting";
 
 /// Both devices; `None` where there is no book.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -30,7 +34,10 @@ impl View {
         lines.extend(book.members().unwrap().iter().map(|_| "member".to_owned()));
         lines.extend(book.own_members().unwrap().iter().map(|_| "own member".to_owned()));
         lines.extend(book.devices().unwrap().iter().map(|(_, g)| format!("device {}", g.owner)));
-        lines.extend(book.uncounted().unwrap().iter().map(|u| format!("uncounted {}", u.kind)));
+        lines.extend(book.uncounted().unwrap().iter().map(|u| match u.judgement {
+            Judgement::Waiting => format!("{WAITING} {}", u.kind),
+            judgement => format!("{judgement:?} {}", u.kind),
+        }));
         for held in book.held(&Filter::default()).unwrap() {
             lines.push(match held.fact() {
                 Some(Fact::Session(session)) => format!("session {}", session.purpose.as_deref().unwrap()),
@@ -44,20 +51,24 @@ impl View {
         lines
     }
 
-    /// Whether it lies between two others, book by book: nothing that the first
-    /// has is missing, and nothing is there that the second has not.
-    pub(crate) fn is_between(&self, less: &Self, more: &Self) -> bool {
-        let within = |a: &Option<Vec<String>>, b: &Option<Vec<String>>| match (a, b) {
-            (None, _) => true,
-            (Some(_), None) => false,
-            (Some(a), Some(b)) => {
-                let mut counts = BTreeMap::new();
-                b.iter().for_each(|line| *counts.entry(line).or_insert(0_i32) += 1);
-                a.iter().for_each(|line| *counts.entry(line).or_insert(0) -= 1);
-                counts.values().all(|count| *count >= 0)
+    /// What this one has and the other has not, book by book.
+    pub(crate) fn beyond(&self, other: &Self) -> Vec<String> {
+        let key = self.key && !other.key;
+        let mut beyond: Vec<String> = key.then(|| "a key".to_owned()).into_iter().collect();
+        for (name, mine, theirs) in
+            [("coach", &self.coach, &other.coach), ("phone", &self.phone, &other.phone)]
+        {
+            let Some(mine) = mine else { continue };
+            if theirs.is_none() {
+                beyond.push(format!("{name}: a book"));
             }
-        };
-        let inside = |a: &Self, b: &Self| within(&a.coach, &b.coach) && within(&a.phone, &b.phone);
-        self.key == less.key && inside(less, self) && inside(self, more)
+            let mut counts = BTreeMap::new();
+            mine.iter().for_each(|line| *counts.entry(line).or_insert(0_i32) += 1);
+            theirs.iter().flatten().for_each(|line| *counts.entry(line).or_insert(0) -= 1);
+            for (line, count) in counts.into_iter().filter(|(_, count)| *count > 0) {
+                beyond.push(format!("{name}: {count} of {line}"));
+            }
+        }
+        beyond
     }
 }
