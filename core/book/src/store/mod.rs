@@ -861,6 +861,12 @@ fn connect(path: &Path, create: bool) -> Result<Connection, BookError> {
         flags |= OpenFlags::SQLITE_OPEN_CREATE;
     }
     let connection = Connection::open_with_flags(path, flags)?;
+    // SQLite opens a file without the right to write for reading alone, and then
+    // makes its log with the same rights, in the way of whoever gives them back.
+    if connection.is_readonly("main")? {
+        let source = std::io::ErrorKind::PermissionDenied.into();
+        return Err(BookError::ReadOnly { path: path.to_owned(), source });
+    }
     schema::prepare(&connection).map_err(|e| match e.sqlite_error_code() {
         Some(rusqlite::ErrorCode::NotADatabase | rusqlite::ErrorCode::DatabaseCorrupt) => {
             BookError::Damaged { path: path.to_owned(), why: e.to_string() }

@@ -32,6 +32,12 @@ fn every(stride: usize) -> usize {
     }
 }
 
+/// A folder in memory, where there is one: nothing waits for a real disk, and
+/// what a kill or a cut leaves is the same there.
+fn temporary() -> TempDir {
+    TempDir::new_in("/dev/shm").or_else(|_| TempDir::new()).unwrap()
+}
+
 fn child(folder: &Path) -> Command {
     let mut child = Command::new(std::env::current_exe().unwrap());
     child.args(["child_runs_the_script", "--exact", "--nocapture"]).env(script::FOLDER, folder);
@@ -41,7 +47,7 @@ fn child(folder: &Path) -> Command {
 /// What is there before the script, and after each of its steps, where nothing
 /// goes wrong.
 pub(crate) fn views() -> Vec<View> {
-    let folder = TempDir::new().unwrap();
+    let folder = temporary();
     let output = child(folder.path()).env(script::TELL, "1").output().unwrap();
     let said = said(&output.stdout);
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
@@ -74,7 +80,7 @@ pub(crate) struct Run {
 
 impl Run {
     fn new(mode: &'static str, n: usize) -> Self {
-        let temporary = TempDir::new().unwrap();
+        let temporary = temporary();
         // SQLite names its files by their real path.
         let root = temporary.path().canonicalize().unwrap();
         let (folder, report) = (root.join("disk"), root.join("report"));
