@@ -13,6 +13,7 @@
 pub mod announce;
 pub mod carrier;
 pub mod clock;
+mod durable;
 pub mod exchange;
 pub mod keys;
 pub mod pairing;

@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use zeroize::Zeroizing;
 
 use super::seed::{Rng, SEED_LENGTH, Seed};
+use crate::durable::{folder_of, sync_folder};
 
 /// Why a seed file could not be made or read. Each names the file.
 #[derive(Debug, thiserror::Error)]
@@ -44,10 +45,7 @@ pub enum SeedFileError {
         path: PathBuf,
     },
     /// The file is not one seed long.
-    #[error(
-        "{path}: {found} bytes where a key has {SEED_LENGTH}; not a key, or the machine stopped \
-         while it was written (a key cut short was never used and may be deleted)"
-    )]
+    #[error("{path}: {found} bytes where a key has {SEED_LENGTH}; this is not a key, or it is damaged")]
     Length {
         /// The file.
         path: PathBuf,
@@ -79,38 +77,50 @@ impl SeedFileError {
 }
 
 /// Draws a seed and writes it to a new file at `path`, mode 0600. When this
-/// returns, file and folder entry are on the disk.
+/// returns, file and folder entry are on the disk. Where the machine stops in
+/// the middle there is no key or a whole one.
 ///
 /// # Errors
 /// [`SeedFileError::Exists`], [`SeedFileError::Random`] or what the file system
-/// said; no file is then left behind that was not there before.
+/// said; no key is then left behind that was not there before.
 pub fn create(path: &Path, rng: &mut impl Rng) -> Result<Seed, SeedFileError> {
     // Drawn first: without randomness no file is made.
     let seed = Seed::generate(rng).map_err(SeedFileError::Random)?;
+    let failed = |error: io::Error| SeedFileError::io(path, &error);
+    let exists = || fs::symlink_metadata(path).is_ok();
+    if exists() {
+        return Err(SeedFileError::Exists { path: path.to_owned() });
+    }
+    // Written beside, and put in its place whole.
+    let mut draft = path.as_os_str().to_owned();
+    draft.push(".new");
+    let draft = PathBuf::from(draft);
     let mut options = OpenOptions::new();
-    options.write(true).create_new(true);
+    options.write(true).create(true).truncate(false);
     #[cfg(unix)]
     std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-    let file = options.open(path).map_err(|e| SeedFileError::io(path, &e))?;
-    if let Err(error) = write_durably(file, path, &seed) {
-        // A seed that is not surely on the disk must not be found there later.
-        let _already_failing = fs::remove_file(path);
-        return Err(SeedFileError::io(path, &error));
+    let mut file = options.open(&draft).map_err(failed)?;
+    // Of two programs that make one at once, the second waits, and finds the first's.
+    file.lock().map_err(failed)?;
+    if exists() {
+        return Err(SeedFileError::Exists { path: path.to_owned() });
     }
+    write_durably(&mut file, &draft, path, &seed).map_err(|error| {
+        // A seed that is not surely on the disk must not be found there later.
+        let _already_failing = fs::remove_file(&draft);
+        let _already_failing = fs::remove_file(path);
+        failed(error)
+    })?;
     Ok(seed)
 }
 
-fn write_durably(mut file: File, path: &Path, seed: &Seed) -> io::Result<()> {
+fn write_durably(file: &mut File, draft: &Path, path: &Path, seed: &Seed) -> io::Result<()> {
+    // Another attempt may have been stopped here.
+    file.set_len(0)?;
     file.write_all(seed.expose())?;
     file.sync_all()?;
-    // Elsewhere a folder cannot be opened to be synced.
-    #[cfg(unix)]
-    File::open(match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    })?
-    .sync_all()?;
-    Ok(())
+    fs::rename(draft, path)?;
+    sync_folder(folder_of(path))
 }
 
 /// Reads the seed at `path`.
@@ -179,6 +189,17 @@ mod tests {
         let again = create(&path, &mut OsRng);
         assert!(matches!(again, Err(SeedFileError::Exists { .. })));
         assert_eq!(load(&path).unwrap().expose(), made.expose());
+    }
+
+    #[test]
+    fn what_a_machine_that_stopped_left_beside_is_written_over() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("key");
+        fs::write(folder.path().join("key.new"), vec![7; 40]).unwrap();
+        set_mode(&folder.path().join("key.new"), 0o600);
+        let made = create(&path, &mut OsRng).unwrap();
+        assert_eq!(load(&path).unwrap().expose(), made.expose());
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
     }
 
     #[test]

@@ -15,6 +15,7 @@ use pitside_model::facts::Head;
 use rusqlite::Connection;
 
 use super::line::{self, End};
+use crate::durable::sync_folder;
 
 /// The name of the file in the book's folder.
 pub const FILE: &str = "device.heads";
@@ -33,10 +34,7 @@ pub(super) fn write(folder: &Path, ends: &[End]) -> std::io::Result<()> {
     file.write_all(&encode(&heads))?;
     file.sync_all()?;
     fs::rename(&temporary, path(folder))?;
-    // The name is on the disk when its folder is.
-    #[cfg(unix)]
-    File::open(folder)?.sync_all()?;
-    Ok(())
+    sync_folder(folder)
 }
 
 /// The heads kept; none where there is no file, or it cannot be made out.

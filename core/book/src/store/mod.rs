@@ -42,6 +42,7 @@ use pitside_model::facts::{DeviceKey, MemberId, Scope, SquadId};
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params};
 use uuid::Uuid;
 
+use crate::durable::{make_folder, sync_folder};
 use crate::keys::Identity;
 use ledger::{SqlLedger, member as read_member};
 use line::Place as At;
@@ -49,6 +50,8 @@ use line::Place as At;
 /// The file of a book in its folder.
 pub const FILE: &str = "book.sqlite";
 const LOCK: &str = "book.lock";
+/// What a book is made as, until it is whole.
+const DRAFT: &str = "book.sqlite.new";
 /// Readers kept open between two calls.
 const READERS: usize = 4;
 
@@ -81,17 +84,34 @@ impl Book {
         if Self::exists(folder) {
             return Err(BookError::Exists(folder.to_owned()));
         }
-        std::fs::create_dir_all(folder)
-            .map_err(|source| BookError::ReadOnly { path: folder.to_owned(), source })?;
+        let denied = |source| BookError::ReadOnly { path: folder.to_owned(), source };
+        make_folder(folder).map_err(denied)?;
         let lock = lock(folder)?;
-        let path = folder.join(FILE);
-        let mut connection = connect(&path, true)?;
+        // Another program may have made one meanwhile.
+        if Self::exists(folder) {
+            return Err(BookError::Exists(folder.to_owned()));
+        }
+        // Made beside, and put in its place whole: where the machine stops there
+        // is no book or all of it.
+        let (draft, path) = (folder.join(DRAFT), folder.join(FILE));
+        for part in ["-wal", "-journal", ""] {
+            match std::fs::remove_file(folder.join(format!("{DRAFT}{part}"))) {
+                Err(e) if e.kind() != std::io::ErrorKind::NotFound => return Err(denied(e)),
+                _ => {}
+            }
+        }
+        let mut connection = connect(&draft, true)?;
         let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        schema::migrate(&transaction, &path)?;
+        schema::migrate(&transaction, &draft)?;
         set_meta(&transaction, "device", &identity.key().0)?;
         set_meta(&transaction, "demo", &[u8::from(demo)])?;
         set_meta(&transaction, "projection", &schema::PROJECTION.to_be_bytes())?;
         transaction.commit()?;
+        // Closing would fold the log in too, and say nothing where that fails.
+        connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?;
+        connection.close().map_err(|(_, e)| e)?;
+        std::fs::rename(&draft, &path).and_then(|()| sync_folder(folder)).map_err(denied)?;
+        let connection = connect(&path, false)?;
         let book = Self::assemble(folder, identity, demo, connection, None, lock);
         book.notice_a_copy()?;
         Ok(book)
@@ -374,6 +394,12 @@ fn connect(path: &Path, create: bool) -> Result<Connection, BookError> {
         flags |= OpenFlags::SQLITE_OPEN_CREATE;
     }
     let connection = Connection::open_with_flags(path, flags)?;
+    // SQLite opens a file without the right to write for reading alone, and then
+    // makes its log with the same rights, in the way of whoever gives them back.
+    if connection.is_readonly("main")? {
+        let source = std::io::ErrorKind::PermissionDenied.into();
+        return Err(BookError::ReadOnly { path: path.to_owned(), source });
+    }
     schema::prepare(&connection).map_err(|e| match e.sqlite_error_code() {
         Some(rusqlite::ErrorCode::NotADatabase | rusqlite::ErrorCode::DatabaseCorrupt) => {
             BookError::Damaged { path: path.to_owned(), why: e.to_string() }
