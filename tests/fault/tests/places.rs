@@ -20,6 +20,7 @@ use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _};
 use std::os::unix::process::CommandExt as _;
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Output, Stdio};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use pitside_book::clock::Stamp;
 use pitside_book::keys::{Identity, Seed};
@@ -34,6 +35,14 @@ const NOW: Stamp = Stamp { ms: 1_790_000_000_000, zone_min: 60 };
 const PLACE: &str = "PITSIDE_FAULT_PLACE";
 /// What a child says when it is where the other process wants it.
 const READY: &str = "@ ready";
+
+/// One of these tests at a time: a child that is begun beside another test has,
+/// until it is its own program, the locks on that test's book.
+static TURN: Mutex<()> = Mutex::new(());
+
+fn turn() -> MutexGuard<'static, ()> {
+    TURN.lock().unwrap_or_else(PoisonError::into_inner)
+}
 
 fn identity() -> Identity {
     Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])))
@@ -143,6 +152,7 @@ fn child_fills_its_disk() {
 
 #[test]
 fn a_full_disk_is_told_and_nothing_acknowledged_is_lost() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     let commands = "mount -t tmpfs -o size=1m tmpfs \"$0\"
         PITSIDE_FAULT_CODE=DiskFull exec \"$1\" child_fills_its_disk --exact --nocapture";
@@ -153,6 +163,7 @@ fn a_full_disk_is_told_and_nothing_acknowledged_is_lost() {
 
 #[test]
 fn a_limit_on_the_size_of_files_is_told_and_nothing_acknowledged_is_lost() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     // The signal ignored, the write fails instead. In blocks of 512 bytes.
     let commands = "trap '' XFSZ; ulimit -f 600; exec \"$0\" child_fills_its_disk --exact --nocapture";
@@ -182,6 +193,7 @@ fn child_finds_its_file_system_read_only() {
 
 #[test]
 fn a_read_only_file_system_is_told() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     let commands = "mount -t tmpfs tmpfs \"$0\"
         \"$1\" child_makes_a_book --exact --nocapture
@@ -225,6 +237,7 @@ fn child_takes_its_own_rights_away() {
 
 #[test]
 fn a_file_and_a_folder_without_the_right_to_write_are_told() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     fs::set_permissions(folder.path(), Permissions::from_mode(0o777)).unwrap();
     // Where others may come to it, whoever they are.
@@ -297,6 +310,7 @@ fn child_holds_the_file_for_itself() {
 
 #[test]
 fn a_book_that_another_process_has_open_is_told() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     new_book(folder.path()).close().unwrap();
     let holder = Holder::new("child_holds_the_book", folder.path());
@@ -308,6 +322,7 @@ fn a_book_that_another_process_has_open_is_told() {
 
 #[test]
 fn a_lock_held_by_another_process_is_told_and_reading_goes_on() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     let book = new_book(folder.path());
     let holder = Holder::new("child_holds_the_lock_for_writing", folder.path());
@@ -321,6 +336,7 @@ fn a_lock_held_by_another_process_is_told_and_reading_goes_on() {
 
 #[test]
 fn a_file_held_by_another_process_is_told() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     new_book(folder.path()).close().unwrap();
     let holder = Holder::new("child_holds_the_file_for_itself", folder.path());
