@@ -5,7 +5,7 @@
 //! | variable | says |
 //! |---|---|
 //! | `PITSIDE_FAULT_FOLDER` | the folder; without it every call passes through |
-//! | `PITSIDE_FAULT_MODE` | what goes wrong: a name of [`Mode`](plan::Mode) |
+//! | `PITSIDE_FAULT_MODE` | what goes wrong: `kill`, `torn`, `eio`, `enospc`, `full`, `cut-none`, `cut-some` or `cut-all`, see `plan.rs` |
 //! | `PITSIDE_FAULT_AT` | n: which call, from 1 |
 //! | `PITSIDE_FAULT_REPORT` | a file outside the folder in which the layer says what it struck |
 //!

@@ -15,11 +15,12 @@
 )]
 
 use std::fs::{self, Permissions};
-use std::io::{BufRead as _, BufReader, Write as _};
+use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _};
 use std::os::unix::process::CommandExt as _;
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Output, Stdio};
+use std::process::{Child, ChildStdout, Command, Output, Stdio};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use pitside_book::clock::Stamp;
 use pitside_book::keys::{Identity, Seed};
@@ -34,6 +35,14 @@ const NOW: Stamp = Stamp { ms: 1_790_000_000_000, zone_min: 60 };
 const PLACE: &str = "PITSIDE_FAULT_PLACE";
 /// What a child says when it is where the other process wants it.
 const READY: &str = "@ ready";
+
+/// One of these tests at a time: a child that is begun beside another test has,
+/// until it is its own program, the locks on that test's book.
+static TURN: Mutex<()> = Mutex::new(());
+
+fn turn() -> MutexGuard<'static, ()> {
+    TURN.lock().unwrap_or_else(PoisonError::into_inner)
+}
 
 fn identity() -> Identity {
     Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])))
@@ -130,16 +139,10 @@ fn child_fills_its_disk() {
     let expected = std::env::var("PITSIDE_FAULT_CODE").unwrap();
     assert_eq!(code(&error).map(|code| format!("{code:?}")), Some(expected), "{error:?}");
     assert_eq!(count(&book), written as usize, "what was written can be read, all or nothing of a call");
-    // Closing folds the log into the file, which may make room: a call less is
-    // told as an error then, and nothing else.
     fs::remove_file(ballast).unwrap();
-    let book = if write(&book, written..written + 1).is_ok() {
-        written += 1;
-        book
-    } else {
-        let _told_before = book.close();
-        Book::open(&folder, identity()).unwrap()
-    };
+    // A file at its limit is smaller only after the log was folded into the other.
+    book.close().unwrap();
+    let book = Book::open(&folder, identity()).unwrap();
     assert_eq!(count(&book), written as usize);
     write(&book, written..written + 1).unwrap();
     book.rebuild().unwrap();
@@ -149,6 +152,7 @@ fn child_fills_its_disk() {
 
 #[test]
 fn a_full_disk_is_told_and_nothing_acknowledged_is_lost() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     let commands = "mount -t tmpfs -o size=1m tmpfs \"$0\"
         PITSIDE_FAULT_CODE=DiskFull exec \"$1\" child_fills_its_disk --exact --nocapture";
@@ -159,6 +163,7 @@ fn a_full_disk_is_told_and_nothing_acknowledged_is_lost() {
 
 #[test]
 fn a_limit_on_the_size_of_files_is_told_and_nothing_acknowledged_is_lost() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     // The signal ignored, the write fails instead. In blocks of 512 bytes.
     let commands = "trap '' XFSZ; ulimit -f 600; exec \"$0\" child_fills_its_disk --exact --nocapture";
@@ -188,6 +193,7 @@ fn child_finds_its_file_system_read_only() {
 
 #[test]
 fn a_read_only_file_system_is_told() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     let commands = "mount -t tmpfs tmpfs \"$0\"
         \"$1\" child_makes_a_book --exact --nocapture
@@ -220,7 +226,7 @@ fn child_takes_its_own_rights_away() {
     for (path, closed, open) in [(&file, 0o400, 0o600), (&folder, 0o500, 0o700)] {
         fs::set_permissions(path, Permissions::from_mode(closed)).unwrap();
         let refused = Book::open(&folder, identity());
-        std::io::stdout().write_all(format!("\n{closed:o}: {refused:?}\n").as_bytes()).unwrap();
+        assert!(matches!(refused, Err(BookError::ReadOnly { .. })), "{closed:o}: {refused:?}");
         fs::set_permissions(path, Permissions::from_mode(open)).unwrap();
     }
     let book = Book::open(&folder, identity()).unwrap();
@@ -231,6 +237,7 @@ fn child_takes_its_own_rights_away() {
 
 #[test]
 fn a_file_and_a_folder_without_the_right_to_write_are_told() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     fs::set_permissions(folder.path(), Permissions::from_mode(0o777)).unwrap();
     // Where others may come to it, whoever they are.
@@ -247,7 +254,11 @@ fn a_file_and_a_folder_without_the_right_to_write_are_told() {
 }
 
 /// Another process that holds something until it is let go.
-struct Holder(Child);
+struct Holder {
+    child: Child,
+    /// Kept, so that what the harness says at the end goes somewhere.
+    _said: BufReader<ChildStdout>,
+}
 
 impl Holder {
     fn new(test: &str, place: &Path) -> Self {
@@ -258,13 +269,14 @@ impl Holder {
             .stdout(Stdio::piped())
             .spawn()
             .unwrap();
-        let mut lines = BufReader::new(child.stdout.take().unwrap()).lines();
-        assert!(lines.any(|line| line.unwrap() == READY), "the other process did not come that far");
-        Self(child)
+        let mut said = BufReader::new(child.stdout.take().unwrap());
+        let is_ready = said.by_ref().lines().any(|line| line.unwrap() == READY);
+        assert!(is_ready, "the other process did not come that far");
+        Self { child, _said: said }
     }
     fn let_go(mut self) {
-        drop(self.0.stdin.take());
-        self.0.wait().unwrap();
+        drop(self.child.stdin.take());
+        assert!(self.child.wait().unwrap().success());
     }
 }
 
@@ -298,6 +310,7 @@ fn child_holds_the_file_for_itself() {
 
 #[test]
 fn a_book_that_another_process_has_open_is_told() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     new_book(folder.path()).close().unwrap();
     let holder = Holder::new("child_holds_the_book", folder.path());
@@ -309,6 +322,7 @@ fn a_book_that_another_process_has_open_is_told() {
 
 #[test]
 fn a_lock_held_by_another_process_is_told_and_reading_goes_on() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     let book = new_book(folder.path());
     let holder = Holder::new("child_holds_the_lock_for_writing", folder.path());
@@ -322,6 +336,7 @@ fn a_lock_held_by_another_process_is_told_and_reading_goes_on() {
 
 #[test]
 fn a_file_held_by_another_process_is_told() {
+    let _turn = turn();
     let folder = TempDir::new().unwrap();
     new_book(folder.path()).close().unwrap();
     let holder = Holder::new("child_holds_the_file_for_itself", folder.path());

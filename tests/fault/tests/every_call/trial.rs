@@ -16,6 +16,10 @@ use crate::script::{self, MARK, NOW, STEPS};
 use crate::view::{View, WAITING};
 
 const SIGKILL: i32 = 9;
+/// The mode in which the child is to try every call.
+pub(crate) const MODE: &str = "PITSIDE_FAULT_TRY";
+/// The step from one n to the next.
+const EVERY: &str = "PITSIDE_FAULT_EVERY";
 
 /// The library that cargo built beside this test.
 fn layer() -> PathBuf {
@@ -24,23 +28,15 @@ fn layer() -> PathBuf {
     layer
 }
 
-/// A step of the run through n; all of them where all are asked for.
-fn every(stride: usize) -> usize {
-    match std::env::var("PITSIDE_FAULT_EVERY") {
-        Ok(stride) => stride.parse().expect("PITSIDE_FAULT_EVERY is a number"),
-        Err(_) => stride,
-    }
-}
-
 /// A folder in memory, where there is one: nothing waits for a real disk, and
 /// what a kill or a cut leaves is the same there.
 fn temporary() -> TempDir {
     TempDir::new_in("/dev/shm").or_else(|_| TempDir::new()).unwrap()
 }
 
-fn child(folder: &Path) -> Command {
+fn child(test: &str) -> Command {
     let mut child = Command::new(std::env::current_exe().unwrap());
-    child.args(["child_runs_the_script", "--exact", "--nocapture"]).env(script::FOLDER, folder);
+    child.args([test, "--exact", "--nocapture"]);
     child
 }
 
@@ -48,7 +44,11 @@ fn child(folder: &Path) -> Command {
 /// goes wrong.
 pub(crate) fn views() -> Vec<View> {
     let folder = temporary();
-    let output = child(folder.path()).env(script::TELL, "1").output().unwrap();
+    let output = child("child_runs_the_script")
+        .env(script::FOLDER, folder.path())
+        .env(script::TELL, "1")
+        .output()
+        .unwrap();
     let said = said(&output.stdout);
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
     let json = |line: &String| line.split_once(' ').and_then(|(_, json)| serde_json::from_str(json).ok());
@@ -68,7 +68,7 @@ fn holds(it: bool, otherwise: &str) -> Checked<()> {
 
 /// How one run ended.
 pub(crate) struct Run {
-    mode: &'static str,
+    mode: String,
     folder: PathBuf,
     said: Vec<String>,
     stderr: String,
@@ -79,13 +79,14 @@ pub(crate) struct Run {
 }
 
 impl Run {
-    fn new(mode: &'static str, n: usize) -> Self {
+    fn new(mode: &str, n: usize) -> Self {
         let temporary = temporary();
         // SQLite names its files by their real path.
         let root = temporary.path().canonicalize().unwrap();
         let (folder, report) = (root.join("disk"), root.join("report"));
         std::fs::create_dir(&folder).unwrap();
-        let output = child(&folder)
+        let output = child("child_runs_the_script")
+            .env(script::FOLDER, &folder)
             .env("LD_PRELOAD", layer())
             .env("PITSIDE_FAULT_FOLDER", &folder)
             .env("PITSIDE_FAULT_MODE", mode)
@@ -96,7 +97,7 @@ impl Run {
         let said = said(&output.stdout);
         let removed = said.iter().any(|line| line.starts_with("failed")).then(|| "dealt with".to_owned());
         Self {
-            mode,
+            mode: mode.to_owned(),
             folder,
             said,
             stderr: String::from_utf8_lossy(&output.stderr).into_owned(),
@@ -217,11 +218,28 @@ fn write_further(book: &Book) -> Checked<()> {
 }
 
 /// Runs the script with the n-th call gone wrong, for n in steps of `stride`,
-/// until it runs through with nothing gone wrong.
-pub(crate) fn run_until_unstruck(mode: &'static str, stride: usize, check: fn(&Run, &[View]) -> Checked<()>) {
+/// until it runs through with nothing gone wrong; all of it in a process of its
+/// own. A child has, until it is its own program, what its parent has open: begun
+/// beside another test it would hold the locks on that test's books.
+pub(crate) fn try_every_call(mode: &str, stride: usize) {
+    let stride = std::env::var(EVERY).unwrap_or_else(|_| stride.to_string());
+    let output = child("child_tries_every_call").env(MODE, mode).env(EVERY, stride).output().unwrap();
+    let (said, why) = (String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+    let counts = said.lines().find(|line| line.contains("calls tried")).unwrap_or_default();
+    std::io::stdout().write_all(format!("{counts}\n").as_bytes()).unwrap();
+    assert!(output.status.success() && !counts.is_empty(), "{why}");
+}
+
+/// What the child of [`try_every_call`] does.
+pub(crate) fn run_until_unstruck(mode: &str) {
+    let stride = std::env::var(EVERY).unwrap().parse().expect("a number of calls");
+    let check = match mode {
+        "eio" | "enospc" | "full" => Run::check_alive,
+        _ => Run::check_dead,
+    };
     let views = views();
     let (mut tried, mut told, mut wrong) = (0, 0, Vec::new());
-    for n in (1..).step_by(every(stride)) {
+    for n in (1..).step_by(stride) {
         let run = Run::new(mode, n);
         let check = if run.struck.is_some() { check } else { Run::check_alive };
         if let Err(e) = check(&run, &views) {
