@@ -159,6 +159,8 @@ impl From<BookError> for Failure {
             BookError::NoSquad => "found one with `pitside serve --found NAME`",
             BookError::Unknown(_) => "list what there is: pitside squad",
             BookError::Busy => "call it once more",
+            BookError::Full => "make room on the disk, then do it again",
+            BookError::Locked => "close the other program, then do it again",
             BookError::Demo => "name another folder with --book",
             BookError::Refused(_) | BookError::Sqlite(_) | BookError::Random(_) => "nothing was written",
         };

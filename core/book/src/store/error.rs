@@ -80,10 +80,27 @@ pub enum BookError {
     /// What is named is not held.
     #[error("this book knows no {0}")]
     Unknown(&'static str),
-    /// A disk that is full, a file that cannot be read.
+    /// The disk is full.
+    #[error("the disk is full: what was saved before is kept, this was not saved")]
+    Full,
+    /// Another program holds the lock of the book's file.
+    #[error("another program holds the book's file: try again when it has let go")]
+    Locked,
+    /// A failing disk, a file that cannot be read.
     #[error("the book could not be read or written: {0}")]
-    Sqlite(#[from] rusqlite::Error),
+    Sqlite(rusqlite::Error),
     /// The system gave no random bytes.
     #[error("no random bytes from the system: {0}")]
     Random(std::io::Error),
+}
+
+impl From<rusqlite::Error> for BookError {
+    fn from(e: rusqlite::Error) -> Self {
+        use rusqlite::ErrorCode;
+        match e.sqlite_error_code() {
+            Some(ErrorCode::DiskFull) => Self::Full,
+            Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => Self::Locked,
+            _ => Self::Sqlite(e),
+        }
+    }
 }
