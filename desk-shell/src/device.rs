@@ -3,7 +3,7 @@
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 
-use pitside_book::carrier::{CarrierError, Connection, Limits};
+use pitside_book::carrier::{CarrierError, Connection, Limits, NotReached, Verdict};
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, exchange};
 use pitside_book::keys::{Identity, OsRng, file};
@@ -83,41 +83,38 @@ pub(crate) fn invitation(
     })
 }
 
-/// Calls a device and brings the two books together. The first address that
-/// answers is taken.
+/// Calls a device and brings the two books together. The first address at which
+/// it proves its key is taken.
 pub(crate) fn call(
     book: &Book,
     device: pitside_model::facts::DeviceKey,
     addresses: &[String],
     part: Part,
 ) -> Result<Outcome, Failure> {
-    let mut last =
-        Failure::new(Exit::Sync, "no address of that device is known").hint("name one: pitside sync ADDRESS");
-    for address in addresses {
-        match Connection::connect(address, book.identity(), device, &Limits::default()) {
-            Ok(mut connection) => {
-                let outcome = exchange(book, &mut connection, part, &SystemClock);
-                connection.close();
-                return Ok(outcome?);
-            }
-            Err(e) => last = e.into(),
-        }
-    }
-    Err(last)
+    let mut connection = Connection::reach(addresses, book.identity(), device, &Limits::default())?;
+    let outcome = exchange(book, &mut connection, part, &SystemClock);
+    connection.close();
+    Ok(outcome?)
 }
 
-/// Answers one call; says in a line how it went.
-pub(crate) fn answer(book: &Book, connection: Result<Connection, CarrierError>, clock: &dyn Clock) -> String {
+/// Answers one call; says in a line how it went, and to the listener whether the
+/// caller was refused.
+pub(crate) fn answer(
+    book: &Book,
+    connection: Result<Connection, CarrierError>,
+    clock: &dyn Clock,
+) -> (String, Verdict) {
     let mut connection = match connection {
         Ok(connection) => connection,
-        Err(e) => return format!("a call was not answered: {e}"),
+        Err(e) => return (format!("a call was not answered: {e}"), Verdict::Refused),
     };
     let peer: String = connection.peer().to_string().chars().take(6).collect();
     let outcome = exchange(book, &mut connection, Part::Called, clock);
     connection.close();
+    let verdict = Verdict::of(&outcome);
     match outcome {
-        Ok(outcome) => format!("device {peer}: {}", told(&outcome)),
-        Err(e) => format!("device {peer}: {e}"),
+        Ok(outcome) => (format!("device {peer}: {}", told(&outcome)), verdict),
+        Err(e) => (format!("device {peer}: {e}"), verdict),
     }
 }
 
@@ -170,14 +167,29 @@ impl From<BookError> for Failure {
 
 impl From<CarrierError> for Failure {
     fn from(e: CarrierError) -> Self {
-        let hint = match &e {
-            CarrierError::Unreachable { .. } => {
-                "is the other device on the same network, and does `pitside serve` listen there?"
-            }
-            CarrierError::WrongKey { .. } => "if the coach has a new device, pair with it anew",
-            _ => "try again; what was taken in stays",
+        Self::new(Exit::Sync, e.to_string()).hint(hint(&e))
+    }
+}
+
+impl From<NotReached> for Failure {
+    fn from(e: NotReached) -> Self {
+        // Another key is the one thing that calling again does not mend.
+        let other = e.tried.iter().find(|tried| matches!(tried.error, CarrierError::WrongKey { .. }));
+        let hint = match other.or(e.tried.last()) {
+            Some(tried) => hint(&tried.error),
+            None => "name one: pitside sync ADDRESS",
         };
         Self::new(Exit::Sync, e.to_string()).hint(hint)
+    }
+}
+
+fn hint(e: &CarrierError) -> &'static str {
+    match e {
+        CarrierError::Unreachable { .. } => {
+            "is the other device on the same network, and does `pitside serve` listen there?"
+        }
+        CarrierError::WrongKey { .. } => "if the coach has a new device, pair with it anew",
+        _ => "try again; what was taken in stays",
     }
 }
 

@@ -120,11 +120,12 @@ fn invite(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     std::thread::scope(|scope| {
         let calls = scope.spawn(|| {
             listener.serve(book.identity(), &|connection| {
-                let line = device::answer(&book, connection, &SystemClock);
+                let (line, verdict) = device::answer(&book, connection, &SystemClock);
                 if let Ok(tell) = tell.lock() {
                     // The end of the wait is the only reason why nobody hears it.
                     let _ = tell.send(line);
                 }
+                verdict
             });
         });
         let ended = loop {

@@ -128,10 +128,11 @@ pub(crate) fn serve(
     std::thread::scope(|scope| {
         let calls = scope.spawn(|| {
             listener.serve(book.identity(), &|connection| {
-                let line = device::answer(&book, connection, &*clock);
+                let (line, verdict) = device::answer(&book, connection, &*clock);
                 let _turn = said.lock().unwrap_or_else(PoisonError::into_inner);
                 // A terminal that is gone does not end the sync.
                 let _ = writeln!(anstream::stderr(), "{line}");
+                verdict
             });
         });
         let served = pages(socket, desk);

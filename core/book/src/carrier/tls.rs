@@ -3,26 +3,24 @@
 use std::sync::{Arc, OnceLock};
 
 use pitside_model::facts::DeviceKey;
-use rustls::client::AlwaysResolvesClientRawPublicKeys;
 use rustls::client::danger::{HandshakeSignatureValid, ServerCertVerified, ServerCertVerifier};
+use rustls::client::{AlwaysResolvesClientRawPublicKeys, Resumption};
 use rustls::crypto::{CryptoProvider, ring, verify_tls13_signature_with_raw_key};
 use rustls::pki_types::{CertificateDer, PrivateKeyDer, ServerName, SubjectPublicKeyInfoDer, UnixTime};
-use rustls::server::AlwaysResolvesServerRawPublicKeys;
 use rustls::server::danger::{ClientCertVerified, ClientCertVerifier};
+use rustls::server::{AlwaysResolvesServerRawPublicKeys, NoServerSessionStorage};
 use rustls::sign::CertifiedKey;
 use rustls::version::TLS13;
 use rustls::{
-    CertificateError, ClientConfig, DigitallySignedStruct, DistinguishedName, Error, ServerConfig,
-    SignatureScheme,
+    CertificateError, ClientConfig, ClientConnection, DigitallySignedStruct, DistinguishedName, Error,
+    ServerConfig, SignatureScheme,
 };
 
 use crate::keys::{Identity, from_spki, to_spki};
 
-/// What both sides name the protocol, so that nothing else is spoken to.
-pub(super) const ALPN: &[u8] = b"pitside/1";
-
-/// The key that the other side proved, once it did.
-pub(super) type Proved = Arc<OnceLock<DeviceKey>>;
+/// What both sides name the protocol (ALPN, RFC 7301), so that nothing else is
+/// spoken to.
+const ALPN: &[u8] = b"pitside/1";
 
 fn provider() -> Arc<CryptoProvider> {
     Arc::new(ring::default_provider())
@@ -34,57 +32,97 @@ fn certified(identity: &Identity, provider: &CryptoProvider) -> Result<Arc<Certi
     Ok(Arc::new(CertifiedKey::new(vec![CertificateDer::from(to_spki(identity.key()))], key)))
 }
 
-/// Calls as `identity` and speaks to `expected` only.
-pub(super) fn client(
-    identity: &Identity,
-    expected: DeviceKey,
-) -> Result<(rustls::ClientConnection, Proved), Error> {
-    let provider = provider();
-    let proved = Proved::default();
-    let verifier =
-        Pinned { expected: Some(expected), proved: Arc::clone(&proved), provider: Arc::clone(&provider) };
-    let key = certified(identity, &provider)?;
-    let mut config = ClientConfig::builder_with_provider(provider)
-        .with_protocol_versions(&[&TLS13])?
-        .dangerous()
-        .with_custom_certificate_verifier(Arc::new(verifier))
-        .with_client_cert_resolver(Arc::new(AlwaysResolvesClientRawPublicKeys::new(key)));
-    config.alpn_protocols = vec![ALPN.to_vec()];
-    config.resumption = rustls::client::Resumption::disabled();
-    config.enable_sni = false;
-    // The name is not sent and not checked: the key is.
-    let name = ServerName::try_from("device.invalid").map_err(|e| Error::General(e.to_string()))?;
-    Ok((rustls::ClientConnection::new(Arc::new(config), name)?, proved))
+/// What calls as one device and speaks to one other only.
+#[derive(Clone, Debug)]
+pub(super) struct Caller {
+    config: Arc<ClientConfig>,
+    pinned: Arc<Pinned>,
 }
 
-/// Is called as `identity`; learns the caller's key.
-pub(super) fn server(identity: &Identity) -> Result<(rustls::ServerConnection, Proved), Error> {
+impl Caller {
+    pub(super) fn new(identity: &Identity, expected: DeviceKey) -> Result<Self, Error> {
+        let provider = provider();
+        let pinned = Pinned::new(Some(expected), &provider);
+        let key = certified(identity, &provider)?;
+        let mut config = ClientConfig::builder_with_provider(provider)
+            .with_protocol_versions(&[&TLS13])?
+            .dangerous()
+            .with_custom_certificate_verifier(Arc::clone(&pinned) as Arc<dyn ServerCertVerifier>)
+            .with_client_cert_resolver(Arc::new(AlwaysResolvesClientRawPublicKeys::new(key)));
+        config.alpn_protocols = vec![ALPN.to_vec()];
+        config.resumption = Resumption::disabled();
+        config.enable_early_data = false;
+        config.enable_sni = false;
+        Ok(Self { config: Arc::new(config), pinned })
+    }
+
+    pub(super) fn connection(&self) -> Result<ClientConnection, Error> {
+        // The name is not sent and not checked: the key is.
+        let name = ServerName::try_from("device.invalid").map_err(|e| Error::General(e.to_string()))?;
+        ClientConnection::new(Arc::clone(&self.config), name)
+    }
+
+    /// The key expected and the other one that was shown instead, if one was.
+    pub(super) fn wrong_key(&self) -> Option<(DeviceKey, DeviceKey)> {
+        self.pinned.expected.zip(self.pinned.other.get().copied())
+    }
+}
+
+/// Is called as `identity`, by whoever has a key.
+pub(super) fn called(identity: &Identity) -> Result<Arc<ServerConfig>, Error> {
     let provider = provider();
-    let proved = Proved::default();
-    let verifier = Pinned { expected: None, proved: Arc::clone(&proved), provider: Arc::clone(&provider) };
+    let verifier = Pinned::new(None, &provider);
     let key = certified(identity, &provider)?;
     let mut config = ServerConfig::builder_with_provider(provider)
         .with_protocol_versions(&[&TLS13])?
-        .with_client_cert_verifier(Arc::new(verifier))
+        .with_client_cert_verifier(verifier)
         .with_cert_resolver(Arc::new(AlwaysResolvesServerRawPublicKeys::new(key)));
     config.alpn_protocols = vec![ALPN.to_vec()];
+    config.session_storage = Arc::new(NoServerSessionStorage {});
     config.send_tls13_tickets = 0;
-    Ok((rustls::ServerConnection::new(Arc::new(config))?, proved))
+    config.max_early_data_size = 0;
+    Ok(Arc::new(config))
 }
 
+/// The key that the other side proved, once the handshake is over.
+pub(super) fn proved(tls: &rustls::Connection) -> Result<DeviceKey, Error> {
+    // A caller that offers no protocol gets through the handshake.
+    if tls.alpn_protocol() != Some(ALPN) {
+        return Err(Error::NoApplicationProtocol);
+    }
+    match tls.peer_certificates() {
+        Some([key]) => device_key(key),
+        _ => Err(Error::NoCertificatesPresented),
+    }
+}
+
+/// With raw public keys, what the library calls a certificate is the
+/// `SubjectPublicKeyInfo` alone.
+fn device_key(shown: &CertificateDer<'_>) -> Result<DeviceKey, Error> {
+    from_spki(shown).ok_or(Error::InvalidCertificate(CertificateError::BadEncoding))
+}
+
+/// Takes one key, or every key; that its owner can sign with it is checked in
+/// either case.
 #[derive(Debug)]
 struct Pinned {
     expected: Option<DeviceKey>,
-    proved: Proved,
+    /// The other key that was shown where one was expected.
+    other: OnceLock<DeviceKey>,
     provider: Arc<CryptoProvider>,
 }
 
 impl Pinned {
-    fn check(&self, key: &CertificateDer<'_>) -> Result<(), Error> {
-        let found = from_spki(key).ok_or(Error::InvalidCertificate(CertificateError::BadEncoding))?;
-        // One connection, one key: set once, and read when the handshake is over.
-        let _ = self.proved.set(found);
+    fn new(expected: Option<DeviceKey>, provider: &Arc<CryptoProvider>) -> Arc<Self> {
+        Arc::new(Self { expected, other: OnceLock::new(), provider: Arc::clone(provider) })
+    }
+
+    fn check(&self, shown: &CertificateDer<'_>) -> Result<(), Error> {
+        let found = device_key(shown)?;
         if self.expected.is_some_and(|expected| expected != found) {
+            // The first one shown is as good as any.
+            let _ = self.other.set(found);
+            // Told to the other side as the alert access_denied.
             return Err(Error::InvalidCertificate(CertificateError::ApplicationVerificationFailure));
         }
         Ok(())
