@@ -11,8 +11,9 @@
 #![allow(
     clippy::expect_used,
     clippy::panic,
+    clippy::print_stdout,
     clippy::unwrap_used,
-    reason = "helpers of tests fail as tests do"
+    reason = "helpers of tests fail as tests do, and a child tells its parent by standard output"
 )]
 
 use std::io::{BufRead, BufReader, Read, Write};
