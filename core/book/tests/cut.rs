@@ -17,7 +17,7 @@ use pitside_book::clock::{Clock, Stamp};
 use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, accept, exchange};
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::pairing::Invitation;
-use pitside_book::store::{Book, Draft, Filter, Held};
+use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::{
     Card, Day, DeviceKey, Fact, Grant, MemberId, RestDay, Role, Scope, Subject, kind,
 };
@@ -179,15 +179,10 @@ fn copy(prepared: &Path, to: &Path) -> [Book; 2] {
     })
 }
 
-/// A fact with its values, but not where this book keeps them.
-fn shown(held: &Held) -> String {
-    let values: Vec<_> = held.values.iter().map(|v| (v.hash, v.device, v.stamp, &v.fact, &v.extra)).collect();
-    format!("{:?} {values:?} {:?}", held.key, held.seen)
-}
-
 /// Everything that is held, with every value and every entry seen.
 fn state(book: &Book) -> String {
-    let mut held: Vec<_> = book.held(&Filter::default()).unwrap().iter().map(shown).collect();
+    let mut held: Vec<_> =
+        book.held(&Filter::default()).unwrap().iter().map(|held| format!("{held:?}")).collect();
     held.sort();
     held.join("\n")
 }

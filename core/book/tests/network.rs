@@ -30,7 +30,9 @@ use pitside_book::exchange::{Link, Part, accept, exchange};
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, Draft, Filter};
-use pitside_model::facts::{Card, Day, DeviceKey, Fact, MemberId, RestDay, Scope, Subject, kind};
+use pitside_model::facts::{
+    Card, Day, DeviceKey, Fact, Grant, MemberId, RestDay, Role, Scope, Subject, kind,
+};
 use tempfile::TempDir;
 use zeroize::Zeroizing;
 
@@ -369,8 +371,9 @@ fn prepare(coach: &Path, phone: &Path) -> MemberId {
     let now = Fixed.now();
     coach.found("Quay jumps", now).unwrap();
     let member = phone.start_member(now).unwrap();
-    let open = coach.invite(None, now, 10).unwrap();
+    let open = coach.invite(Grant::new(Role::Athlete, vec![]), now, 10).unwrap();
     let invitation = Invitation {
+        role: Role::Athlete,
         device: coach.device(),
         squad: coach.squad().unwrap(),
         demo: false,

@@ -24,7 +24,8 @@
 //! them. What lies on the way to one of these heads counts, what does not lie
 //! there does not, so a date in an entry changes nothing. Of several removals
 //! every cut holds: what one owner had seen stays. To take late entries in is to
-//! write a removal with a later cut.
+//! write a removal with a later cut. On the removed device itself what it writes about
+//! its members goes on counting: for its own person it is a log as before any squad.
 //!
 //! Owners remove each other by *seniority*: the recovery key, those it admitted,
 //! the founder, those the founder admitted, and so on, each by the place of its
@@ -308,25 +309,42 @@ impl<P> Act<P> {
 /// away from the root, whose admission, and where in that one's log.
 type Seniority = (u32, u32, u64, Hash);
 
+/// A removal, and the earlier ones that its author saw.
+struct HeldRemoval {
+    entry: Hash,
+    cut: Vec<Head>,
+    replaces: Vec<Hash>,
+}
+
 /// One pass over the owners, from the most senior on.
 struct Settling {
     order: BTreeSet<(Seniority, DeviceKey)>,
     settled: BTreeSet<DeviceKey>,
     grants: BTreeMap<DeviceKey, Grants>,
-    /// By the device removed: the removal, and its cut.
-    removals: BTreeMap<DeviceKey, Vec<(Hash, Vec<Head>)>>,
+    /// By the device removed.
+    removals: BTreeMap<DeviceKey, Vec<HeldRemoval>>,
     taken_back: BTreeSet<Hash>,
     idle: BTreeSet<Hash>,
 }
 
 impl Settling {
+    /// Where a device is cut off, by those removals that were not taken back: a
+    /// deletion takes back the removals it replaces, and those that they replace.
     fn cut(&self, device: DeviceKey) -> Option<Vec<Head>> {
-        let holding = self.removals.get(&device)?.iter().filter(|(by, _)| !self.taken_back.contains(by));
-        let cuts: Vec<&Vec<Head>> = holding.map(|(_, cut)| cut).collect();
-        if cuts.is_empty() {
+        let removals = self.removals.get(&device)?;
+        let mut gone: BTreeSet<Hash> = BTreeSet::new();
+        let mut next: Vec<Hash> =
+            removals.iter().map(|r| r.entry).filter(|hash| self.taken_back.contains(hash)).collect();
+        while let Some(hash) = next.pop() {
+            if gone.insert(hash) {
+                next.extend(removals.iter().filter(|r| r.entry == hash).flat_map(|r| &r.replaces));
+            }
+        }
+        let holding: Vec<_> = removals.iter().filter(|r| !gone.contains(&r.entry)).collect();
+        if holding.is_empty() {
             return None;
         }
-        let heads: BTreeSet<Head> = cuts.into_iter().flatten().copied().collect();
+        let heads: BTreeSet<Head> = holding.into_iter().flat_map(|r| &r.cut).copied().collect();
         Some(heads.into_iter().collect())
     }
 
@@ -347,7 +365,9 @@ impl Settling {
                 }
             }
             Some(Fact::Removal(removal)) => {
-                self.removals.entry(receiver).or_default().push((act.entry.hash, removal.cut));
+                let (entry, replaces) = (act.entry.hash, act.entry.header.replaces.clone());
+                let removal = HeldRemoval { entry, cut: removal.cut, replaces };
+                self.removals.entry(receiver).or_default().push(removal);
             }
             Some(Fact::Deleted) if removal => self.taken_back.extend(&act.entry.header.replaces),
             _ => {}
@@ -496,7 +516,10 @@ pub fn judge<E>(
     if judgement != Judgement::Counted {
         return Ok(judgement);
     }
+    // A device that was removed goes on for its own person, as it began.
+    let own = device == root.device && entry.scope.member().is_some();
     if let Some(cut) = &standing.cut
+        && !own
         && !within(cut)?
     {
         return Ok(Judgement::Refused(Reason::Removed));

@@ -103,7 +103,10 @@ proptest! {
             let may = if is_founding(entry) {
                 entry.hash.0 == world.squad.0
             } else {
-                standing.is_some_and(|s| rule(&s.grants, &entry.key()).is_ok() && world.within(entry, s.cut.as_deref()))
+                let own = world.device_of(entry) == world.root().device && entry.scope.member().is_some();
+                standing.is_some_and(|s| {
+                    rule(&s.grants, &entry.key()).is_ok() && (own || world.within(entry, s.cut.as_deref()))
+                })
                     && !state.authority.idle.contains(&entry.hash)
                     && !erased
             };

@@ -13,13 +13,20 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 
 use super::ledger::{bytes32, damaged, scope_bytes};
 
-/// Where the book keeps an entry.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+/// Where the book keeps an entry. Another book keeps it elsewhere, so it shows
+/// nothing of itself.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Place {
     /// The row of the line.
     pub(super) line: i64,
     /// The number in the log.
     pub(super) seq: u64,
+}
+
+impl core::fmt::Debug for Place {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str("Place")
+    }
 }
 
 /// The end of a line.

@@ -8,6 +8,7 @@ use super::ledger::{bytes32, scope_bytes};
 use super::line::{self, Place};
 use super::{Book, BookError};
 use crate::clock::Stamp;
+use crate::hand_over::Handed;
 
 /// The most refused pieces that are kept of one device; of more only the number.
 const MOST_ASIDE: u64 = 64;
@@ -154,6 +155,21 @@ impl Book {
                 Some((to, at_ms)) => Whereabouts::Handed { to: *to, at_ms: *at_ms },
                 None => Whereabouts::OnlyHere,
             })
+        })
+    }
+
+    /// Keeps that a file for a device is on its way.
+    ///
+    /// # Errors
+    /// Where the book cannot be written.
+    pub fn note_handed(&self, handed: &Handed, now: Stamp) -> Result<(), BookError> {
+        self.writing(|t| {
+            for head in &handed.heads {
+                if let Some(place) = line::find(t, head)? {
+                    note(t, "handed", handed.to, place, now)?;
+                }
+            }
+            Ok(())
         })
     }
 

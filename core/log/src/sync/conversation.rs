@@ -60,14 +60,14 @@ enum Stage {
 /// staff wrote, consent among it, and last what is private: a consent that was
 /// withdrawn is heard before anything is sent by it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Round {
+pub(super) enum Round {
     Authority,
     Members,
     Private,
 }
 
 impl Round {
-    fn next(self) -> Option<Self> {
+    pub(super) fn next(self) -> Option<Self> {
         match self {
             Self::Authority => Some(Self::Members),
             Self::Members => Some(Self::Private),
@@ -99,7 +99,7 @@ pub struct Progress {
 /// One conversation with one device.
 #[derive(Debug)]
 pub struct Conversation {
-    peer: DeviceKey,
+    pub(super) peer: DeviceKey,
     initiator: bool,
     stage: Stage,
     /// The squad that both are in, or that a guest was invited to.
@@ -107,14 +107,14 @@ pub struct Conversation {
     join: Option<Join>,
     invited_to: Option<SquadId>,
     /// Lines of which the other lacks what comes after this entry.
-    queue: VecDeque<(Line, u64)>,
+    pub(super) queue: VecDeque<(Line, u64)>,
     bodies: VecDeque<Head>,
     sent_nothing: bool,
     /// Both sides said in this round that they have nothing more.
     quiet: bool,
     /// Logs that were written twice, as this conversation showed.
     forked: Vec<LogId>,
-    progress: Progress,
+    pub(super) progress: Progress,
     clock_apart_ms: i64,
 }
 
@@ -176,7 +176,7 @@ impl Conversation {
         self.hello(replica, now_ms)
     }
 
-    fn hello<R: Replica>(&self, replica: &R, now_ms: i64) -> Result<Message, SyncError<R::Error>> {
+    pub(super) fn hello<R: Replica>(&self, replica: &R, now_ms: i64) -> Result<Message, SyncError<R::Error>> {
         Ok(Message::Hello(Hello {
             protocols: (PROTOCOL, PROTOCOL),
             squad: replica.squad().or(replica.recovers()),
@@ -297,7 +297,7 @@ impl Conversation {
     }
 
     /// Whether a log goes between the two in this round.
-    fn crosses<R: Replica>(
+    pub(super) fn crosses<R: Replica>(
         &self,
         replica: &R,
         round: Round,
@@ -320,7 +320,11 @@ impl Conversation {
         Ok(true)
     }
 
-    fn lines<R: Replica>(&self, replica: &R, round: Round) -> Result<Vec<Line>, SyncError<R::Error>> {
+    pub(super) fn lines<R: Replica>(
+        &self,
+        replica: &R,
+        round: Round,
+    ) -> Result<Vec<Line>, SyncError<R::Error>> {
         let mut crossing = Vec::new();
         for line in replica.lines().map_err(SyncError::Store)? {
             if self.crosses(replica, round, line.scope, line.device)? {
@@ -331,7 +335,7 @@ impl Conversation {
     }
 
     /// What this side now has whole of all that the other may know of.
-    fn receipt<R: Replica>(&self, replica: &R) -> Result<Message, SyncError<R::Error>> {
+    pub(super) fn receipt<R: Replica>(&self, replica: &R) -> Result<Message, SyncError<R::Error>> {
         let mut heads = Vec::new();
         for round in [Round::Authority, Round::Members, Round::Private] {
             heads.extend(self.lines(replica, round)?.iter().filter_map(|line| line.whole));
@@ -412,7 +416,7 @@ impl Conversation {
         Ok(())
     }
 
-    fn batch<R: Replica>(&mut self, replica: &R) -> Result<Message, SyncError<R::Error>> {
+    pub(super) fn batch<R: Replica>(&mut self, replica: &R) -> Result<Message, SyncError<R::Error>> {
         let mut batch = Batch::default();
         let mut bytes = 0;
         while bytes < BATCH_BYTES {

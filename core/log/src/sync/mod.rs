@@ -27,9 +27,11 @@
 //! at, and it learns that it was removed.
 
 mod conversation;
+mod hand_over;
 mod message;
 
 pub use conversation::{Conversation, Progress, SyncError};
+pub use hand_over::{Packing, Unpacking};
 pub use message::{Batch, Have, Hello, Join, MAX_MESSAGE, Message, MessageError, PROTOCOL, Refusal, SECRET};
 
 use pitside_model::facts::{DeviceKey, Head, LogId, Scope, SquadId};
