@@ -5,13 +5,14 @@ use std::path::{Path, PathBuf};
 
 use pitside_book::carrier::{CarrierError, Connection, Limits, NotReached, Verdict};
 use pitside_book::clock::{Clock, SystemClock};
-use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, exchange};
+use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, exchange, exchange_watched};
 use pitside_book::keys::{Identity, OsRng, file};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, BookError, OpenInvitation};
 use pitside_log::sync::{Refusal, SyncError};
 
 use crate::failure::{Exit, Failure};
+use crate::progress::Progress;
 
 /// The key of the device, in the book's folder.
 const SEED: &str = "device.key";
@@ -20,7 +21,7 @@ const SEED: &str = "device.key";
 #[derive(clap::Args)]
 pub(crate) struct Where {
     /// The folder of the book [default: pitside in the user's data folder]
-    #[arg(long, value_name = "FOLDER")]
+    #[arg(long, value_name = "FOLDER", global = true)]
     book: Option<PathBuf>,
 }
 
@@ -92,7 +93,11 @@ pub(crate) fn call(
     part: Part,
 ) -> Result<Outcome, Failure> {
     let mut connection = Connection::reach(addresses, book.identity(), device, &Limits::default())?;
-    let outcome = exchange(book, &mut connection, part, &SystemClock);
+    let mut progress = Progress::new();
+    let outcome = exchange_watched(book, &mut connection, part, &SystemClock, &mut |p| {
+        progress.tell(p.received + p.sent, p.to_receive + p.to_send)
+    });
+    progress.end();
     connection.close();
     Ok(outcome?)
 }
@@ -127,11 +132,22 @@ pub(crate) fn told(outcome: &Outcome) -> String {
             outcome.forked.len()
         ));
     }
-    let minutes = outcome.clock_apart_ms / 60_000;
-    if minutes.abs() >= 10 {
-        text.push_str(&format!("; its clock is {minutes} minutes apart from this one"));
+    if let Some(apart) = apart(outcome.clock_apart_ms) {
+        text.push_str(&format!("; its clock is {apart}"));
     }
     text
+}
+
+/// By how much a clock is off, where that is worth a word.
+pub(crate) fn apart(ms: i64) -> Option<String> {
+    let minutes = ms.unsigned_abs() / 60_000;
+    let amount = match minutes {
+        0..10 => return None,
+        10..120 => format!("{minutes} minutes"),
+        120..2_880 => format!("{} hours", minutes / 60),
+        _ => format!("{} days", minutes / 1_440),
+    };
+    Some(format!("{amount} {}", if ms > 0 { "ahead" } else { "behind" }))
 }
 
 /// Addresses that only this machine can reach.

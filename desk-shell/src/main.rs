@@ -8,7 +8,9 @@ mod command;
 mod demo;
 mod device;
 mod failure;
+mod lookup;
 mod page;
+mod progress;
 
 use std::io::Write;
 use std::process::ExitCode;

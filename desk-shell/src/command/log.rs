@@ -7,13 +7,14 @@ use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::exercise::{Exercise, Legs};
 use pitside_model::facts::{
-    Approach, Audience, Card, CheckIn, Complete, Consent, Day, Effort, Fact, Hash, Hurt, Leg, MemberId,
-    RestDay, Scope, Session, Set, Subject, UnknownWord, field_name, kind,
+    Approach, Audience, CheckIn, Complete, Consent, Day, Effort, Fact, Hash, Hurt, Leg, RestDay, Scope,
+    Session, Set, Subject, UnknownWord, kind,
 };
 use uuid::Uuid;
 
 use crate::device::Where;
 use crate::failure::{Exit, Failure};
+use crate::lookup;
 
 const EXAMPLES: &str = "\
 Examples:
@@ -140,7 +141,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     if book.squad().is_none() {
         book.start_member(now)?;
     }
-    let member = member(&book, args.member.as_deref())?;
+    let member = lookup::own_or_named(&book, args.member.as_deref())?;
     let scope = Scope::Member(member);
     let day = args.day.unwrap_or_else(|| now.day());
     let mut written = false;
@@ -210,37 +211,6 @@ fn find<'a>(exercises: &'a [(Uuid, Exercise)], name: &str) -> Result<&'a (Uuid, 
         Failure::new(Exit::Usage, format!("{name:?} names no exercise, or more than one"))
             .hint("list them: pitside log --exercises")
     })
-}
-
-fn member(book: &Book, name: Option<&str>) -> Result<MemberId, Failure> {
-    let Some(name) = name else {
-        return match book.own_members()?.as_slice() {
-            [one] => Ok(*one),
-            [] => {
-                Err(Failure::new(Exit::Usage, "this device serves no athlete")
-                    .hint("name one: --member NAME"))
-            }
-            _ => Err(Failure::new(Exit::Usage, "this device serves several athletes")
-                .hint("name one: --member NAME")),
-        };
-    };
-    for member in book.members()? {
-        let filter = Filter {
-            member: Some(member),
-            kind: Some(kind::MEMBER),
-            field: Some(field_name::NAME),
-            ..Filter::default()
-        };
-        let held = book.held(&filter)?;
-        let is = held.iter().flat_map(|h| &h.values).any(|live| {
-            matches!(&live.fact, Ok(Fact::Card(Card::Name(n))) if n.to_lowercase() == name.to_lowercase())
-        });
-        if is {
-            return Ok(member);
-        }
-    }
-    Err(Failure::new(Exit::Usage, format!("nobody is called {name:?} here"))
-        .hint("put a new athlete on the roster: --new-member NAME"))
 }
 
 /// The session of that day, or a new one.

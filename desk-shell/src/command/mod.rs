@@ -4,9 +4,14 @@
 mod clip;
 mod contact;
 mod demo;
+mod device;
+mod file;
 mod log;
+mod member;
 mod pair;
+mod recover;
 mod serve;
+mod squad;
 mod sync;
 
 use std::fs::File;
@@ -31,6 +36,16 @@ pub(crate) enum Command {
     Pair(pair::Args),
     /// Bring this book and a paired device's together
     Sync(sync::Args),
+    /// A sync in a file, for a device that is out of reach
+    File(file::Args),
+    /// Show devices and members, and what is held and does not count
+    Squad(squad::Args),
+    /// Remove a device, take that back, give it more
+    Device(device::Args),
+    /// Members who leave, are one person, want their data or have them erased
+    Member(member::Args),
+    /// Carry the squad on with its recovery key, when the coach's device is lost
+    Recover(recover::Args),
     /// Write down sets, rest days and ratings; needs no connection
     Log(log::Args),
     /// The whole job on an invented squad
@@ -45,6 +60,11 @@ impl Command {
             Self::Serve(args) => serve::run(args, out),
             Self::Pair(args) => pair::run(&args, out),
             Self::Sync(args) => sync::run(&args, out),
+            Self::File(args) => file::run(&args, out),
+            Self::Squad(args) => squad::run(&args, out),
+            Self::Device(args) => device::run(&args, out),
+            Self::Member(args) => member::run(&args, out),
+            Self::Recover(args) => recover::run(&args, out),
             Self::Log(args) => log::run(&args, out),
             Self::Demo(args) => demo::run(&args, out),
         }

@@ -6,6 +6,7 @@ use std::net::{Ipv4Addr, SocketAddr, SocketAddrV4};
 use std::sync::{Arc, Mutex, PoisonError};
 
 use data_encoding::HEXLOWER;
+use pitside_book::announce::{Announcer, Interfaces};
 use pitside_book::carrier::{Limits, Listener};
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::keys::{OsRng, Rng};
@@ -44,13 +45,17 @@ pub(crate) struct Ports {
     /// An address to put into invitations, where the one listened at is not it
     #[arg(long, value_name = "HOST:PORT")]
     reached_at: Vec<String>,
+    /// Make this machine known on the local network, without any name in it, so
+    /// that paired devices find it by themselves
+    #[arg(long)]
+    announce: bool,
 }
 
 impl Ports {
     /// Free ports of this machine only.
     pub(crate) fn free() -> Self {
         let listen = SocketAddr::V4(SocketAddrV4::new(Ipv4Addr::LOCALHOST, 0));
-        Self { page_port: 0, listen, reached_at: Vec::new() }
+        Self { page_port: 0, listen, reached_at: Vec::new(), announce: false }
     }
 }
 
@@ -108,6 +113,10 @@ pub(crate) fn serve(
     } else {
         writeln!(out, "Phones:     {open_to}, open to that network")?;
     }
+    let announcer = announcer(&book, &ports, open_to)?;
+    if announcer.is_some() {
+        writeln!(out, "Announced:  on the local network, without a name; paired devices find this one")?;
+    }
     writeln!(out, "End with Ctrl-C.")?;
     out.flush()?;
 
@@ -140,6 +149,24 @@ pub(crate) fn serve(
         let _ = calls.join();
         served
     })
+}
+
+/// Announces the listener where that was asked for. It ends with the value.
+fn announcer(book: &Book, ports: &Ports, open_to: SocketAddr) -> Result<Option<Announcer>, Failure> {
+    if !ports.announce {
+        return Ok(None);
+    }
+    if is_loopback(&open_to) {
+        return Err(Failure::new(Exit::Usage, "nobody on a network reaches a listener of this machine only")
+            .hint("open it too: --listen ADDRESS:PORT"));
+    }
+    let interfaces = match open_to.ip() {
+        ip if ip.is_unspecified() => Interfaces::All,
+        ip => Interfaces::With(vec![ip]),
+    };
+    Announcer::start(book.device(), &interfaces, open_to.port(), &mut OsRng)
+        .map(Some)
+        .map_err(|e| Failure::new(Exit::Sync, e.to_string()).hint("start without --announce"))
 }
 
 fn inviter(book: Arc<Book>, clock: Arc<dyn Clock>, reached: Vec<String>) -> page::Inviter {

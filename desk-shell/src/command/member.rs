@@ -1,0 +1,226 @@
+//! `pitside member`: members who leave, are one person, or want their data.
+
+use std::fs::OpenOptions;
+use std::io::Write;
+use std::path::PathBuf;
+
+use clap::Subcommand;
+use data_encoding::HEXLOWER;
+use pitside_book::clock::{Clock, Stamp, SystemClock};
+use pitside_book::store::{Book, Said};
+use pitside_log::authority::Judgement;
+use pitside_model::cbor::{Value, decode};
+use pitside_model::facts::{Card, Day, Fact, MemberId, Scope, Subject};
+use serde_json::json;
+
+use crate::device::Where;
+use crate::failure::{Exit, Failure};
+use crate::lookup::{self, names, short};
+
+/// The arguments of `pitside member`.
+#[derive(clap::Args)]
+pub(crate) struct Args {
+    #[command(subcommand)]
+    what: What,
+    #[command(flatten)]
+    at: Where,
+}
+
+/// What to do about a member, named by name or id.
+#[derive(Subcommand)]
+enum What {
+    /// Say how a member is called
+    Name {
+        /// Name or id, or "me" for the one whom this device serves
+        member: String,
+        /// The name the squad uses
+        name: String,
+    },
+    /// Everything that is held about a member, as JSON
+    Export {
+        /// Name or id
+        member: String,
+        /// A file to write; it must not be there yet [default: standard output]
+        #[arg(long, value_name = "FILE")]
+        out: Option<PathBuf>,
+    },
+    /// Take a member off the roster. What is held stays until it is erased
+    Leave {
+        /// Name or id
+        member: String,
+        /// The day on which the coach is reminded to erase it, such as 2027-08-31
+        #[arg(long, value_name = "DAY", value_parser = day)]
+        keep_until: Option<Day>,
+    },
+    /// Erase a member: here at once, on the other devices of the staff with their
+    /// next sync. The member's own devices are asked. Files handed over and backups
+    /// elsewhere are not reached: delete those yourself
+    Erase {
+        /// Name or id
+        member: String,
+        /// It is meant: nothing brings the data back
+        #[arg(long, required = true)]
+        yes: bool,
+    },
+    /// Let go of what this device keeps of a member whom the coach erased
+    LetGo {
+        /// Name or id
+        member: String,
+        /// It is meant: nothing brings the data back
+        #[arg(long, required = true)]
+        yes: bool,
+    },
+    /// Say that two entries on the roster are one athlete
+    Same {
+        /// Name or id
+        member: String,
+        /// Name or id of the other
+        with: String,
+    },
+    /// Take that back
+    Two {
+        /// Name or id
+        member: String,
+    },
+}
+
+fn day(text: &str) -> Result<Day, String> {
+    Day::parse(text).ok_or_else(|| "expected a day such as 2027-08-31".to_owned())
+}
+
+pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
+    let book = args.at.open()?;
+    let now = SystemClock.now();
+    match &args.what {
+        What::Name { member, name } => {
+            let member = lookup::member(&book, member)?;
+            let fact = Fact::Card(Card::Name(name.clone()));
+            book.revise(Scope::Member(member), Subject::Uuid(member.0), fact, now)?;
+            writeln!(out, "Called {name} from now on.")?;
+        }
+        What::Export { member, out: None } => export(&book, lookup::member(&book, member)?, out)?,
+        What::Export { member, out: Some(path) } => {
+            let member = lookup::member(&book, member)?;
+            let cannot = |e: std::io::Error| {
+                Failure::new(Exit::Unexpected, format!("{} cannot be written: {e}", path.display()))
+            };
+            let mut file = OpenOptions::new().write(true).create_new(true).open(path).map_err(cannot)?;
+            export(&book, member, &mut file)?;
+            file.sync_all().map_err(cannot)?;
+            writeln!(out, "Written: {}", path.display())?;
+        }
+        What::Leave { member, keep_until } => {
+            book.leave(lookup::member(&book, member)?, *keep_until, now)?;
+            writeln!(out, "Off the roster. What is held stays until it is erased.")?;
+        }
+        What::Erase { member, .. } => {
+            let asked = book.erase_member(lookup::member(&book, member)?, now)?;
+            writeln!(out, "Erased here. The other devices of the staff erase it with their next sync.")?;
+            for device in asked {
+                writeln!(out, "Device {} keeps the member's own data and is asked.", short(device))?;
+            }
+            writeln!(
+                out,
+                "Files that were handed over and backups elsewhere are not reached: delete those."
+            )?;
+        }
+        What::LetGo { member, .. } => {
+            book.let_go(lookup::member(&book, member)?, now)?;
+            writeln!(out, "Erased on this device.")?;
+        }
+        What::Same { member, with } => {
+            book.same_person(lookup::member(&book, member)?, lookup::member(&book, with)?, now)?;
+            writeln!(out, "The two are one athlete from now on.")?;
+        }
+        What::Two { member } => {
+            book.two_persons(lookup::member(&book, member)?, now)?;
+            writeln!(out, "The two are two again.")?;
+        }
+    }
+    Ok(())
+}
+
+fn export(book: &Book, member: MemberId, out: &mut dyn Write) -> Result<(), Failure> {
+    let record = book.record_of(member)?;
+    if record.is_empty() {
+        return Err(Failure::new(Exit::Usage, "nothing is held about this member"));
+    }
+    let entries: Vec<_> = record.iter().map(said).collect();
+    let all = json!({
+        "member": member.to_string(),
+        "names": names(book, member)?,
+        "written-by": "pitside",
+        "entries": entries,
+    });
+    serde_json::to_writer_pretty(&mut *out, &all).map_err(std::io::Error::from)?;
+    writeln!(out)?;
+    Ok(())
+}
+
+fn said(said: &Said) -> serde_json::Value {
+    let subject = match said.key.subject {
+        Subject::Fact(id) => id.to_string(),
+        Subject::Uuid(id) => id.to_string(),
+        Subject::Device(key) => key.to_string(),
+    };
+    json!({
+        "entry": said.hash.to_string(),
+        "kind": said.key.kind,
+        "field": said.key.field,
+        "about": subject,
+        "scope": scope(said.key.scope),
+        "device": said.device.to_string(),
+        "written": written(said.stamp),
+        "day": day_of(said),
+        "counts": said.judgement == Judgement::Counted,
+        "current": said.live,
+        "says": said.payload.as_deref().map(|bytes| decode(bytes).map_or(json!(null), |v| plain(&v))),
+    })
+}
+
+fn scope(scope: Scope) -> &'static str {
+    match scope {
+        Scope::Squad => "squad",
+        Scope::Staff => "staff",
+        Scope::Member(_) => "member",
+        Scope::Private(_) => "private",
+    }
+}
+
+/// A moment where it was written (RFC 3339).
+fn written(stamp: Stamp) -> String {
+    let (hour, minute) = (stamp.minute() / 60, stamp.minute() % 60);
+    let second = stamp.ms.div_euclid(1_000).rem_euclid(60);
+    let (sign, zone) = (if stamp.zone_min < 0 { '-' } else { '+' }, stamp.zone_min.unsigned_abs());
+    format!("{}T{hour:02}:{minute:02}:{second:02}{sign}{:02}:{:02}", stamp.day(), zone / 60, zone % 60)
+}
+
+/// The day that an entry is about, where it is about one; in the payload days are
+/// numbers from 1970-01-01 on.
+fn day_of(said: &Said) -> Option<String> {
+    let (fact, _) = Fact::read(&said.key.kind, &said.key.field, said.payload.as_deref()?).ok()?;
+    fact.day().map(|day| day.to_string())
+}
+
+/// CBOR as JSON; bytes in hexadecimal.
+fn plain(value: &Value) -> serde_json::Value {
+    match value {
+        Value::Null => json!(null),
+        Value::Bool(b) => json!(b),
+        Value::Int(n) => i64::try_from(*n).map_or_else(|_| json!(n.to_string()), |n| json!(n)),
+        Value::Text(t) => json!(t),
+        Value::Bytes(b) => json!(HEXLOWER.encode(b)),
+        Value::Array(items) => items.iter().map(plain).collect(),
+        Value::Map(pairs) => pairs
+            .iter()
+            .map(|(key, value)| {
+                let key = match key {
+                    Value::Text(t) => t.clone(),
+                    other => plain(other).to_string(),
+                };
+                (key, plain(value))
+            })
+            .collect::<serde_json::Map<_, _>>()
+            .into(),
+    }
+}
