@@ -118,7 +118,9 @@ fn in_own_mounts(folder: &Path, commands: &str) -> Option<Output> {
     if shell("mount -t tmpfs tmpfs \"$0\"").is_ok_and(|output| output.status.success()) {
         return Some(shell(commands).unwrap());
     }
-    assert!(std::env::var("CI").as_deref() != Ok("true"), "this machine lets nobody mount a folder");
+    // That is the machine's to decide; a missing program is a fault where CI runs.
+    let missing = Command::new("unshare").arg("--version").output().is_err();
+    assert!(!missing || std::env::var("CI").as_deref() != Ok("true"), "unshare is missing");
     std::io::stderr().write_all(b"left out: this machine lets nobody mount a folder\n").unwrap();
     None
 }

@@ -14,7 +14,8 @@ const FULL_FUZZ_S: u32 = 60;
 
 /// Programs the tests use, with the Debian package each comes in. Chromium's
 /// dependencies bring a font along.
-const PROGRAMS: [(&str, &str); 3] = [("ffmpeg", "ffmpeg"), ("ffprobe", "ffmpeg"), ("chromium", "chromium")];
+const PROGRAMS: [(&str, &str); 4] =
+    [("ffmpeg", "ffmpeg"), ("ffprobe", "ffmpeg"), ("chromium", "chromium"), ("ip", "iproute2")];
 
 /// Check everything: format, lints, documentation, tests.
 ///
