@@ -7,9 +7,10 @@ use pitside_book::carrier::{CarrierError, Connection, Limits, NotReached, Verdic
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, exchange, exchange_watched};
 use pitside_book::keys::{Identity, OsRng, file};
-use pitside_book::pairing::Invitation;
+use pitside_book::pairing::{self, Asked, Invitation, hear};
 use pitside_book::store::{Book, BookError, OpenInvitation};
 use pitside_log::sync::{Refusal, SyncError};
+use pitside_model::facts::DeviceKey;
 
 use crate::failure::{Exit, Failure};
 use crate::progress::Progress;
@@ -88,7 +89,7 @@ pub(crate) fn invitation(
 /// it proves its key is taken.
 pub(crate) fn call(
     book: &Book,
-    device: pitside_model::facts::DeviceKey,
+    device: DeviceKey,
     addresses: &[String],
     part: Part,
 ) -> Result<Outcome, Failure> {
@@ -100,6 +101,43 @@ pub(crate) fn call(
     progress.end();
     connection.close();
     Ok(outcome?)
+}
+
+/// Answers one call that may also ask to be introduced: `invited` lets the person
+/// compare, and gives the invitation where the words are the same.
+pub(crate) fn answer_or_introduce(
+    book: &Book,
+    connection: Result<Connection, CarrierError>,
+    clock: &dyn Clock,
+    invited: &dyn Fn(DeviceKey) -> Option<Invitation>,
+) -> (String, Verdict) {
+    let mut connection = match connection {
+        Ok(connection) => connection,
+        Err(e) => return (format!("a call was not answered: {e}"), Verdict::Refused),
+    };
+    let peer = connection.peer();
+    let short = crate::lookup::short(peer);
+    let ended = match hear(&mut connection) {
+        Err(e) => (format!("device {short}: {e}"), Verdict::Refused),
+        Ok(Asked::Introduction(link)) => {
+            let invitation = invited(peer);
+            let what = if invitation.is_some() { "was sent an invitation" } else { "was sent away" };
+            match pairing::answer(link, invitation.as_ref()) {
+                Ok(()) => (format!("device {short} {what}"), Verdict::Accepted),
+                Err(e) => (format!("device {short}: {e}"), Verdict::Accepted),
+            }
+        }
+        Ok(Asked::Sync(mut heard)) => {
+            let outcome = exchange(book, &mut heard, Part::Called, clock);
+            let verdict = Verdict::of(&outcome);
+            match outcome {
+                Ok(outcome) => (format!("device {short}: {}", told(&outcome)), verdict),
+                Err(e) => (format!("device {short}: {e}"), verdict),
+            }
+        }
+    };
+    connection.close();
+    ended
 }
 
 /// Answers one call; says in a line how it went, and to the listener whether the

@@ -35,6 +35,7 @@ fn until(book: &Path, args: &[&str], begins: &str) -> (Child, Vec<String>) {
         .args(args)
         .arg("--book")
         .arg(book)
+        .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::null())
         .spawn()
@@ -111,6 +112,40 @@ fn a_lost_laptop_is_followed_removed_and_a_file_does_for_a_sync() {
     assert!(said.contains("for another device"), "{said}");
     let (said, code) = pitside(&phone, &["file", "write", file, "--to", &this_one(&laptop)]);
     assert_eq!(code, 1, "a file that is there is not written over: {said}");
+}
+
+#[test]
+fn two_persons_compare_words_where_no_text_is_copied() {
+    for same in [true, false] {
+        let at = TempDir::new().unwrap();
+        let [coach, phone] = ["coach", "phone"].map(|n| at.path().join(n));
+        found(&coach);
+        let inviting = ["pair", "--listen", "127.0.0.1:0"];
+        let (mut waiting, lines) = until(&coach, &inviting, "Without the text");
+        let address = lines.last().unwrap().split_whitespace().find(|w| w.contains(':') && w.contains('.'));
+        let mut asking = Command::new(env!("CARGO_BIN_EXE_pitside"))
+            .args(["pair", "--calling", address.unwrap(), "--book"])
+            .arg(&phone)
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        writeln!(asking.stdin.take().unwrap(), "y").unwrap();
+        writeln!(waiting.stdin.as_mut().unwrap(), "{}", if same { "y" } else { "n" }).unwrap();
+        let asked = asking.wait_with_output().unwrap();
+        let said = String::from_utf8(asked.stdout).unwrap();
+        assert_eq!(asked.status.success(), same, "{said}");
+        assert_eq!(said.contains("Paired."), same, "{said}");
+        assert!(said.contains("The device there: ") && said.contains("This device: "));
+        if same {
+            assert!(waiting.wait().unwrap().success());
+        } else {
+            waiting.kill().unwrap();
+            waiting.wait().unwrap();
+        }
+        assert_eq!(done(&coach, &["squad"]).matches("last met").count(), usize::from(same));
+    }
 }
 
 #[test]

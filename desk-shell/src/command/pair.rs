@@ -5,11 +5,12 @@ use std::net::SocketAddr;
 use std::sync::Mutex;
 use std::time::Duration;
 
-use pitside_book::carrier::{Limits, Listener};
+use pitside_book::carrier::{Connection, Limits, Listener};
 use pitside_book::clock::{Clock, SystemClock};
-use pitside_book::exchange::accept;
-use pitside_book::pairing::Invitation;
-use pitside_model::facts::{Grant, MemberId, Role};
+use pitside_book::exchange::{Link, accept};
+use pitside_book::pairing::{Invitation, ask, words};
+use pitside_book::store::Book;
+use pitside_model::facts::{DeviceKey, Grant, MemberId, Role};
 use qrcode::QrCode;
 use qrcode::render::unicode::Dense1x2;
 
@@ -34,6 +35,9 @@ pub(crate) struct Args {
     /// How long the invitation holds
     #[arg(long, default_value_t = 10, value_parser = clap::value_parser!(u16).range(1..=120))]
     minutes: u16,
+    /// Call whoever invites at HOST:PORT, and compare words instead of a text
+    #[arg(long, value_name = "HOST:PORT", conflicts_with = "text")]
+    calling: Option<String>,
     #[command(flatten)]
     given: Given,
 }
@@ -73,18 +77,49 @@ impl Given {
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
-    match &args.text {
-        Some(text) => join(args, text, out),
-        None => invite(args, out),
+    match (&args.text, &args.calling) {
+        (Some(text), _) => {
+            let invitation = Invitation::from_text(text)
+                .map_err(|e| Failure::new(Exit::Sync, e.to_string()).hint("the coach's device shows it"))?;
+            join(&args.at.open_or_create()?, &invitation, out)
+        }
+        (None, Some(address)) => introduce(&args.at.open_or_create()?, address, out),
+        (None, None) => invite(args, out),
     }
 }
 
-fn join(args: &Args, text: &str, out: &mut dyn Write) -> Result<(), Failure> {
-    let invitation = Invitation::from_text(text)
-        .map_err(|e| Failure::new(Exit::Sync, e.to_string()).hint("the coach's device shows it"))?;
-    let book = args.at.open_or_create()?;
-    let part = accept(&book, &invitation, &SystemClock)?;
-    let outcome = device::call(&book, invitation.device, &invitation.addresses, part)?;
+/// Compares words with whoever answers at an address, and joins.
+fn introduce(book: &Book, address: &str, out: &mut dyn Write) -> Result<(), Failure> {
+    // The other person takes a while to compare.
+    let limits = Limits { idle: Duration::from_secs(5 * 60), ..Limits::default() };
+    let mut link = Connection::introduce(address, book.identity(), &limits)?;
+    writeln!(out, "The device there: {}", words(link.peer()))?;
+    writeln!(out, "This device:      {}", words(book.device()))?;
+    if !agreed("Are both lines the same on the other screen? [y/N] ", out)? {
+        link.close();
+        return Err(Failure::new(Exit::Sync, "not paired")
+            .hint("somebody else may answer at this address: use the text, or another network"));
+    }
+    writeln!(out, "Waiting for the other person.")?;
+    out.flush()?;
+    let invitation = ask(&mut link).map_err(|e| Failure::new(Exit::Sync, e.to_string()))?;
+    link.close();
+    let addresses = vec![address.to_owned()];
+    join(book, &Invitation { addresses, ..invitation }, out)
+}
+
+/// Whether the person at the keyboard says yes.
+fn agreed(question: &str, out: &mut dyn Write) -> Result<bool, Failure> {
+    write!(out, "{question}")?;
+    out.flush()?;
+    let mut line = String::new();
+    std::io::stdin().read_line(&mut line)?;
+    Ok(matches!(line.trim().to_lowercase().as_str(), "y" | "yes"))
+}
+
+fn join(book: &Book, invitation: &Invitation, out: &mut dyn Write) -> Result<(), Failure> {
+    let part = accept(book, invitation, &SystemClock)?;
+    let outcome = device::call(book, invitation.device, &invitation.addresses, part)?;
     writeln!(out, "Paired. {}.", device::told(&outcome))?;
     Ok(())
 }
@@ -101,7 +136,8 @@ fn invite(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         reached.push(listener.address().to_string());
     }
     let open = book.invite(args.given.grant(), SystemClock.now(), args.minutes)?;
-    let text = device::invitation(&book, &open, reached)?.to_text();
+    let invitation = device::invitation(&book, &open, reached)?;
+    let text = invitation.to_text();
     if let Ok(code) = QrCode::new(&text) {
         writeln!(out, "{}", code.render::<Dense1x2>().build())?;
     }
@@ -111,16 +147,27 @@ fn invite(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         "Admits one device, once, within {} minutes. Waiting for it; end with Ctrl-C.",
         args.minutes
     )?;
+    let here = invitation.addresses.first().map_or("HOST:PORT", String::as_str);
+    writeln!(out, "Without the text: pitside pair --calling {here} there, and compare words.")?;
     out.flush()?;
 
     let before = book.devices()?.len();
     let stop = listener.stop();
     let (tell, told) = std::sync::mpsc::channel();
     let tell = Mutex::new(tell);
+    // One person, one question at a time; a second caller is sent away.
+    let asking = Mutex::new(());
+    let invited = |guest: DeviceKey| {
+        let _asking = asking.try_lock().ok()?;
+        let mut out = anstream::stderr();
+        writeln!(out, "\nThis device:          {}", words(book.device())).ok()?;
+        writeln!(out, "The device that asks: {}", words(guest)).ok()?;
+        agreed("Are both lines the same on its screen? [y/N] ", &mut out).ok()?.then(|| invitation.clone())
+    };
     std::thread::scope(|scope| {
         let calls = scope.spawn(|| {
             listener.serve(book.identity(), &|connection| {
-                let (line, verdict) = device::answer(&book, connection, &SystemClock);
+                let (line, verdict) = device::answer_or_introduce(&book, connection, &SystemClock, &invited);
                 if let Ok(tell) = tell.lock() {
                     // The end of the wait is the only reason why nobody hears it.
                     let _ = tell.send(line);

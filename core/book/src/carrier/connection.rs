@@ -49,7 +49,17 @@ impl Connection {
         expected: DeviceKey,
         limits: &Limits,
     ) -> Result<Self, CarrierError> {
-        let caller = Caller::new(identity, expected)?;
+        let caller = Caller::new(identity, Some(expected))?;
+        Self::call(address, &caller, limits, Instant::now() + limits.handshake)
+    }
+
+    /// Calls whoever answers at `host:port`. Its key proves nothing before a person
+    /// has compared the [words](crate::pairing::words) of it.
+    ///
+    /// # Errors
+    /// As [`Connection::connect`], without a wrong key.
+    pub fn introduce(address: &str, identity: &Identity, limits: &Limits) -> Result<Self, CarrierError> {
+        let caller = Caller::new(identity, None)?;
         Self::call(address, &caller, limits, Instant::now() + limits.handshake)
     }
 

@@ -43,7 +43,7 @@ pub(super) fn reach(
         {
             next = waiting.next();
             start_at = Instant::now() + STAGGER;
-            let call = Caller::new(identity, expected).map_err(CarrierError::from).and_then(|caller| {
+            let call = Caller::new(identity, Some(expected)).map_err(CarrierError::from).and_then(|caller| {
                 let (address, limits) = (address.clone(), *limits);
                 let (tell, settled) = (tell.clone(), Arc::clone(&settled));
                 // Not waited for: a name server may take its time, and an

@@ -32,7 +32,7 @@ fn certified(identity: &Identity, provider: &CryptoProvider) -> Result<Arc<Certi
     Ok(Arc::new(CertifiedKey::new(vec![CertificateDer::from(to_spki(identity.key()))], key)))
 }
 
-/// What calls as one device and speaks to one other only.
+/// What calls as one device and speaks to one other only, or to whoever answers.
 #[derive(Clone, Debug)]
 pub(super) struct Caller {
     config: Arc<ClientConfig>,
@@ -40,9 +40,9 @@ pub(super) struct Caller {
 }
 
 impl Caller {
-    pub(super) fn new(identity: &Identity, expected: DeviceKey) -> Result<Self, Error> {
+    pub(super) fn new(identity: &Identity, expected: Option<DeviceKey>) -> Result<Self, Error> {
         let provider = provider();
-        let pinned = Pinned::new(Some(expected), &provider);
+        let pinned = Pinned::new(expected, &provider);
         let key = certified(identity, &provider)?;
         let mut config = ClientConfig::builder_with_provider(provider)
             .with_protocol_versions(&[&TLS13])?

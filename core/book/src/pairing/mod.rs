@@ -4,6 +4,15 @@
 //! key, squad, demo, secret, end in seconds, member or null, role, addresses …].
 //! Capitals and digits only, so that a QR code stays small. The phone then
 //! speaks only to the device with that key.
+//!
+//! Where no camera is used and nobody wants to copy four hundred letters, two
+//! persons compare [`words`] instead: the guest calls an address, each screen
+//! shows both keys in words, and where they are the same on both the inviter
+//! sends the text over that connection.
+
+mod introduction;
+
+pub use introduction::{Asked, IntroductionError, answer, ask, hear, words};
 
 use data_encoding::BASE32_NOPAD;
 use pitside_log::sync::SECRET;
