@@ -16,12 +16,12 @@ use pitside_book::hand_over::{self, TakeInError};
 use pitside_book::keys::{Identity, Recovery, Seed};
 use pitside_book::pairing::Invitation;
 use pitside_book::parcel::ParcelError;
-use pitside_book::store::{Book, BookError, Draft, FILE, Filter, Whereabouts};
+use pitside_book::store::{Book, BookError, BookReplica, Draft, FILE, Filter, Whereabouts};
 use pitside_log::authority::{Judgement, Reason};
-use pitside_log::sync::{Refusal, SyncError};
+use pitside_log::sync::{Refusal, Replica, SyncError};
 use pitside_model::facts::{
-    Audience, Card, Consent, Day, DeviceKey, Fact, Grant, Limit, MemberId, Role, SaidBy, Scope, Session,
-    Subject, kind,
+    Audience, Card, Consent, Day, DeviceKey, Fact, Grant, Hash, Head, Limit, LogId, MemberId, Role, SaidBy,
+    Scope, Session, Subject, kind,
 };
 use zeroize::Zeroizing;
 
@@ -510,4 +510,48 @@ fn a_card_edit_of_a_removed_phone_gives_the_earlier_value_back() {
     assert!(!held.is_clash());
     assert_eq!(held.fact(), Some(&Fact::Card(Card::Name("Ino".into()))));
     sound(&coach.book);
+}
+
+#[test]
+fn a_stale_admission_lets_nobody_in() {
+    let (coach, _, _) = joined();
+    let second = owner(&coach, 5);
+    coach.book.remove_device(second.book.device(), NOW.now()).unwrap();
+    // It has not heard of it yet, and admits someone.
+    let late = device(6, false);
+    invite(&second, &late, Grant::new(Role::Athlete, vec![]));
+    let (near, far, _) = meet(&late.book, Part::Caller, &coach.book, usize::MAX, NOW);
+    assert!(near.is_err() && far.is_err(), "nobody here knows it");
+    sync(&second, &coach);
+    let uncounted = coach.book.uncounted().unwrap();
+    assert!(uncounted.iter().any(|u| u.kind == kind::DEVICE), "kept and shown");
+    assert!(uncounted.iter().all(|u| u.judgement == Judgement::Refused(Reason::Removed)));
+    let (near, far, _) = meet(&late.book, Part::Caller, &coach.book, usize::MAX, NOW);
+    assert!(near.is_err() && far.is_err(), "and still not let in");
+    sound(&coach.book);
+}
+
+#[test]
+fn a_receipt_for_another_history_confirms_nothing() {
+    let (coach, phone, member) = joined();
+    let place = phone.book.write(Scope::Member(member), &said("new"), NOW.now()).unwrap();
+    phone.book.seal().unwrap();
+    let mut replica = BookReplica::new(&phone.book, &NOW);
+    let line = replica.lines().unwrap().into_iter().find(|l| l.scope == Scope::Member(member)).unwrap();
+    let whereabouts = || {
+        let filter = Filter { subject: Some(Subject::Fact(place)), ..Filter::default() };
+        let held = phone.book.held(&filter).unwrap().remove(0);
+        phone.book.whereabouts(held.value().place).unwrap()
+    };
+    for forged in [
+        Head { hash: Hash([7; 32]), ..line.head },
+        Head { seq: line.head.seq + 9, ..line.head },
+        Head { log: LogId([7; 32]), ..line.head },
+        Head { seq: line.head.seq - 1, ..line.head },
+    ] {
+        replica.note_receipt(coach.book.device(), &[forged]).unwrap();
+        assert_eq!(whereabouts(), Whereabouts::OnlyHere, "{forged:?}");
+    }
+    replica.note_receipt(coach.book.device(), &[line.head]).unwrap();
+    assert!(matches!(whereabouts(), Whereabouts::With(_)));
 }
