@@ -8,7 +8,7 @@ use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, exchange, exchange_watched};
 use pitside_book::keys::{Identity, OsRng, file};
 use pitside_book::pairing::{self, Asked, Invitation, hear};
-use pitside_book::store::{Book, BookError, OpenInvitation};
+use pitside_book::store::{Book, BookError};
 use pitside_log::sync::{Refusal, SyncError};
 use pitside_model::facts::DeviceKey;
 
@@ -65,24 +65,6 @@ pub(crate) fn create(folder: &Path, demo: bool) -> Result<Book, Failure> {
     let seed = if path.exists() { file::load(&path) } else { file::create(&path, &mut OsRng) };
     let seed = seed.map_err(|e| Failure::new(Exit::Book, e.to_string()))?;
     Ok(Book::create(folder, Identity::from_seed(seed), demo)?)
-}
-
-/// Makes an invitation for whoever reaches this machine at `addresses`.
-pub(crate) fn invitation(
-    book: &Book,
-    open: &OpenInvitation,
-    addresses: Vec<String>,
-) -> Result<Invitation, BookError> {
-    Ok(Invitation {
-        device: book.device(),
-        squad: book.squad().or(book.recovers()?).ok_or(BookError::NoSquad)?,
-        demo: book.is_demo(),
-        secret: open.secret,
-        expires_s: open.expires_ms / 1_000,
-        member: open.grant.members.first().copied(),
-        role: open.grant.role,
-        addresses,
-    })
 }
 
 /// Calls a device and brings the two books together. The first address at which

@@ -139,16 +139,7 @@ fn prepare(at: &Path) -> MemberId {
     coach.found("Quay jumps", now).unwrap();
     let member = phone.start_member(now).unwrap();
     let open = coach.invite(Grant::new(Role::Athlete, vec![]), now, 10).unwrap();
-    let invitation = Invitation {
-        role: Role::Athlete,
-        device: coach.device(),
-        squad: coach.squad().unwrap(),
-        demo: false,
-        secret: open.secret,
-        expires_s: open.expires_ms / 1_000,
-        member: None,
-        addresses: vec![],
-    };
+    let invitation = Invitation::of(&coach, &open, vec![]).unwrap();
     let part = accept(&phone, &invitation, &Fixed).unwrap();
     meet(&phone, part, &coach, usize::MAX).0.unwrap();
     for seal in 0..3 {

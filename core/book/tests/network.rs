@@ -372,16 +372,7 @@ fn prepare(coach: &Path, phone: &Path) -> MemberId {
     coach.found("Quay jumps", now).unwrap();
     let member = phone.start_member(now).unwrap();
     let open = coach.invite(Grant::new(Role::Athlete, vec![]), now, 10).unwrap();
-    let invitation = Invitation {
-        role: Role::Athlete,
-        device: coach.device(),
-        squad: coach.squad().unwrap(),
-        demo: false,
-        secret: open.secret,
-        expires_s: open.expires_ms / 1_000,
-        member: None,
-        addresses: vec![],
-    };
+    let invitation = Invitation::of(&coach, &open, vec![]).unwrap();
     let part = accept(&phone, &invitation, &Fixed).unwrap();
     let listener = Listener::bind("127.0.0.1:0".parse().unwrap(), Limits::default()).unwrap();
     let (address, stop) = (listener.address().to_string(), listener.stop());

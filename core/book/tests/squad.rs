@@ -26,7 +26,7 @@ use pitside_model::facts::{
 use zeroize::Zeroizing;
 
 mod meeting;
-use meeting::{At, Device, NOW, count, device, hurts, invitation, join, meet, rest, squad};
+use meeting::{At, Device, NOW, count, device, hurts, join, meet, rest, squad};
 
 /// Words that stand in no file after an erasure.
 const SENTINEL: &str = "Kestrelmoor";
@@ -59,12 +59,7 @@ fn sync(caller: &Device, called: &Device) {
 /// Invites a device and lets it come.
 fn invite(coach: &Device, guest: &Device, grant: Grant) {
     let open = coach.book.invite(grant.clone(), NOW.now(), 10).unwrap();
-    let invitation = Invitation {
-        secret: open.secret,
-        member: grant.members.first().copied(),
-        role: grant.role,
-        ..invitation(&coach.book, None)
-    };
+    let invitation = Invitation::of(&coach.book, &open, vec![]).unwrap();
     let part = accept(&guest.book, &invitation, &NOW).unwrap();
     meet(&guest.book, part, &coach.book, usize::MAX, NOW).0.unwrap();
 }
@@ -171,16 +166,7 @@ fn a_lost_laptop_is_followed_by_a_new_one_with_the_printed_key() {
     assert_eq!(laptop.book.squad(), None);
     assert!(matches!(laptop.book.found("another", NOW.now()), Err(BookError::HasSquad)));
     let open = laptop.book.invite(Grant::new(Role::Athlete, vec![]), NOW.now(), 10).unwrap();
-    let invitation = Invitation {
-        device: laptop.book.device(),
-        squad: founded.squad,
-        demo: false,
-        secret: open.secret,
-        expires_s: open.expires_ms / 1_000,
-        member: None,
-        role: Role::Athlete,
-        addresses: vec![],
-    };
+    let invitation = Invitation::of(&laptop.book, &open, vec![]).unwrap();
     // Whoever has no secret is not let in, and neither is another squad's device.
     let stranger = device(8, false);
     stranger.book.start_member(NOW.now()).unwrap();

@@ -84,16 +84,7 @@ fn pair() -> Pair {
     coach.found("Quay jumps", env().stamp()).unwrap();
     let member = phone.start_member(env().stamp()).unwrap();
     let open = coach.invite(Grant::new(Role::Athlete, vec![]), env().stamp(), 10).unwrap();
-    let invitation = Invitation {
-        role: Role::Athlete,
-        device: coach.device(),
-        squad: coach.squad().unwrap(),
-        demo: false,
-        secret: open.secret,
-        expires_s: open.expires_ms / 1_000,
-        member: None,
-        addresses: vec![],
-    };
+    let invitation = Invitation::of(&coach, &open, vec![]).unwrap();
     let part = accept(&phone, &invitation, &AtNoon).unwrap();
     meet(&phone, part, &coach);
     Pair { coach, phone, member, _folders: folders }

@@ -136,7 +136,7 @@ fn invite(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         reached.push(listener.address().to_string());
     }
     let open = book.invite(args.given.grant(), SystemClock.now(), args.minutes)?;
-    let invitation = device::invitation(&book, &open, reached)?;
+    let invitation = Invitation::of(&book, &open, reached)?;
     let text = invitation.to_text();
     if let Ok(code) = QrCode::new(&text) {
         writeln!(out, "{}", code.render::<Dense1x2>().build())?;

@@ -10,6 +10,7 @@ use pitside_book::announce::{Announcer, Interfaces};
 use pitside_book::carrier::{Limits, Listener};
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::keys::{OsRng, Rng};
+use pitside_book::pairing::Invitation;
 use pitside_book::store::Book;
 use pitside_model::facts::{Grant, Role};
 use pitside_screen::Companion;
@@ -180,7 +181,7 @@ fn inviter(book: Arc<Book>, clock: Arc<dyn Clock>, reached: Vec<String>) -> page
         let open = book
             .invite(Grant::new(Role::Athlete, vec![]), now, INVITATION_MINUTES)
             .map_err(|e| e.to_string())?;
-        let invitation = device::invitation(&book, &open, reached.clone()).map_err(|e| e.to_string())?;
+        let invitation = Invitation::of(&book, &open, reached.clone()).map_err(|e| e.to_string())?;
         let minute = (open.expires_ms / 60_000 + i64::from(now.zone_min)).rem_euclid(1_440);
         Ok(Invited {
             text: invitation.to_text(),

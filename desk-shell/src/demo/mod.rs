@@ -12,6 +12,7 @@ use std::path::Path;
 use pitside_book::carrier::{Limits, Listener};
 use pitside_book::clock::{Clock, Stamp};
 use pitside_book::exchange::{Part, accept};
+use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::{
     Card, Day, Effort, Fact, Grant, Limit, MemberId, Role, SaidBy, Scope, Side, Subject, field_name, kind,
@@ -122,7 +123,7 @@ fn together(
     // At the season's begin every phone is paired: key, address, one-time secret.
     for phone in phones {
         let open = coach.invite(Grant::new(Role::Athlete, vec![]), stamp(begin, 9 * 60), 10)?;
-        let invitation = device::invitation(coach, &open, vec![address.to_owned()])?;
+        let invitation = Invitation::of(coach, &open, vec![address.to_owned()])?;
         let part = accept(&phone.book, &invitation, &At(stamp(begin, 9 * 60)))?;
         device::call(&phone.book, coach.device(), &invitation.addresses, part)?;
     }

@@ -19,6 +19,8 @@ use pitside_log::sync::SECRET;
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::{DeviceKey, MemberId, Role, SquadId};
 
+use crate::store::{Book, BookError, OpenInvitation};
+
 /// What every pairing text begins with.
 pub const PREFIX: &str = "PITSIDE1:";
 /// The longest pairing text, in bytes.
@@ -62,6 +64,24 @@ pub enum PairingError {
 }
 
 impl Invitation {
+    /// The invitation to a book's squad, for whoever reaches this device at
+    /// `addresses`.
+    ///
+    /// # Errors
+    /// [`BookError::NoSquad`], or the book cannot be read.
+    pub fn of(book: &Book, open: &OpenInvitation, addresses: Vec<String>) -> Result<Self, BookError> {
+        Ok(Self {
+            device: book.device(),
+            squad: book.squad().or(book.recovers()?).ok_or(BookError::NoSquad)?,
+            demo: book.is_demo(),
+            secret: open.secret,
+            expires_s: open.expires_ms / 1_000,
+            member: open.grant.members.first().copied(),
+            role: open.grant.role,
+            addresses,
+        })
+    }
+
     /// The text.
     #[must_use]
     pub fn to_text(&self) -> String {

@@ -104,16 +104,7 @@ pub fn meet(caller: &Book, part: Part, called: &Book, messages: usize, clock: At
 pub fn invitation(coach: &Book, member: Option<MemberId>) -> Invitation {
     let grant = Grant::new(Role::Athlete, member.into_iter().collect());
     let open = coach.invite(grant, NOW.now(), 10).unwrap();
-    Invitation {
-        device: coach.device(),
-        squad: coach.squad().unwrap(),
-        demo: coach.is_demo(),
-        secret: open.secret,
-        expires_s: open.expires_ms / 1_000,
-        member,
-        role: Role::Athlete,
-        addresses: vec![],
-    }
+    Invitation::of(coach, &open, vec![]).unwrap()
 }
 
 pub fn join(phone: &Book, coach: &Book, clock: At) -> (Ended, Ended) {

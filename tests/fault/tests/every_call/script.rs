@@ -315,16 +315,7 @@ impl Link for Wire {
 
 fn invite(coach: &Book) -> Result<Invitation, BookError> {
     let open = coach.invite(Grant::new(Role::Athlete, vec![]), NOW, 10)?;
-    Ok(Invitation {
-        device: coach.device(),
-        squad: coach.squad().unwrap(),
-        demo: false,
-        secret: open.secret,
-        expires_s: open.expires_ms / 1_000,
-        member: None,
-        role: Role::Athlete,
-        addresses: vec![],
-    })
+    Invitation::of(coach, &open, vec![])
 }
 
 fn join(phone: &Book, invitation: &Invitation, coach: &Book) -> Result<(), Failure> {
