@@ -258,8 +258,9 @@ fn a_copied_folder_written_on_in_both_places_is_kept_as_two_branches() {
 
 #[test]
 fn an_erased_member_is_in_no_file_on_either_end() {
-    let (coach, phone, member) = joined();
-    let second = owner(&coach, 5);
+    let (coach, mut phone, member) = joined();
+    let mut second = owner(&coach, 5);
+    rest(&second.book, member, 50..51);
     let other = coach.book.add_member("Ada", NOW.now()).unwrap();
     phone.book.write(Scope::Member(member), &said(SENTINEL), NOW.now()).unwrap();
     coach.book.write(Scope::Member(member), &said(SENTINEL), NOW.now()).unwrap();
@@ -290,6 +291,16 @@ fn an_erased_member_is_in_no_file_on_either_end() {
     assert!(phone.book.asked_to_erase().unwrap().is_empty());
     sync(&phone, &coach);
     assert_eq!(count(&phone.book, kind::SESSION), 0);
+    // That own logs went is no reason to take the book for an older copy.
+    for (device, n) in [(&mut second, 5), (&mut phone, 2)] {
+        let folder = device.folder.path().to_owned();
+        let spare = tempfile::TempDir::new().unwrap();
+        let closing = Book::create(spare.path(), identity(99), false).unwrap();
+        std::mem::replace(&mut device.book, closing).close().unwrap();
+        device.book = Book::open(&folder, identity(n)).unwrap();
+        assert!(!device.book.was_a_copy().unwrap());
+        sound(&device.book);
+    }
 }
 
 #[test]

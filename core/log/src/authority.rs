@@ -263,13 +263,14 @@ impl Authority {
     pub fn person(&self, member: MemberId) -> MemberId {
         self.same.get(&member).copied().unwrap_or(member)
     }
-    /// Whether a device holds a scope at all: of an erased member only those that
-    /// keep their own do.
+    /// Whether a device may hold a log that `writer` wrote in a scope. What a device
+    /// wrote itself it may hold always; of an erased member only those devices hold
+    /// anything that keep the member's own data.
     #[must_use]
-    pub fn may_hold(&self, device: DeviceKey, scope: Scope, consents: Consents) -> bool {
-        let Some(standing) = self.standings.get(&device) else { return false };
+    pub fn may_hold(&self, device: DeviceKey, scope: Scope, writer: DeviceKey, consents: Consents) -> bool {
+        let standing = self.standing(device);
         let erased = scope.member().is_some_and(|m| self.erased.contains(&m) && !standing.grants.keeps(m));
-        !erased && standing.may_read(scope, consents)
+        !erased && (device == writer || standing.may_read(scope, consents))
     }
 }
 

@@ -252,12 +252,12 @@ impl Replica for BookReplica<'_> {
         Ok(self.book.authority()?.standing(device))
     }
 
-    fn may_hold(&self, device: DeviceKey, scope: Scope) -> Result<bool, BookError> {
+    fn may_hold(&self, device: DeviceKey, scope: Scope, writer: DeviceKey) -> Result<bool, BookError> {
         let consents = match scope {
             Scope::Private(member) => self.book.consents(member)?,
             _ => Consents::default(),
         };
-        Ok(self.book.authority()?.may_hold(device, scope, consents))
+        Ok(self.book.authority()?.may_hold(device, scope, writer, consents))
     }
 
     fn lines(&self) -> Result<Vec<Line>, BookError> {
@@ -454,10 +454,11 @@ impl Replica for BookReplica<'_> {
             taking.merge()?;
             if taking.own_grew {
                 set_meta(t, "copy", &[1])?;
+            }
+            let (taken, own_grew) = (taking.taken, taking.own_grew);
+            if drop_erased(t, &root)? || own_grew {
                 self.book.wrote.store(true, std::sync::atomic::Ordering::Release);
             }
-            let taken = taking.taken;
-            drop_erased(t, &root)?;
             Ok(match refused {
                 Some(why) => Err(why),
                 None => Ok(taken),

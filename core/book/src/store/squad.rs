@@ -1,6 +1,7 @@
 //! The squad: founding, members, devices, invitations, erasure.
 
 use std::collections::BTreeSet;
+use std::sync::atomic::Ordering;
 
 use pitside_log::authority::{Grants, Judgement, Root, Standing};
 use pitside_log::sync::{Admission, Join, SECRET};
@@ -533,6 +534,7 @@ impl Book {
             }
             t.execute("DELETE FROM local", [])?;
             set_meta(t, "unclean", &[1])?;
+            self.wrote.store(true, Ordering::Release);
             Ok(())
         })?;
         self.clean()

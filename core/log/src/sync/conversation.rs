@@ -312,8 +312,7 @@ impl Conversation {
             return Ok(true);
         }
         for side in [replica.device(), self.peer] {
-            // What a device wrote itself is no secret to it.
-            if device != side && !replica.may_hold(side, scope).map_err(SyncError::Store)? {
+            if !replica.may_hold(side, scope, device).map_err(SyncError::Store)? {
                 return Ok(false);
             }
         }

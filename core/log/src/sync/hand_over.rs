@@ -172,10 +172,7 @@ impl Unpacking {
                 return Err(SyncError::Refused(Refusal::Segment));
             };
             let own = replica.device();
-            if scope != Scope::Squad
-                && device != own
-                && !replica.may_hold(own, scope).map_err(SyncError::Store)?
-            {
+            if scope != Scope::Squad && !replica.may_hold(own, scope, device).map_err(SyncError::Store)? {
                 return Err(SyncError::Refused(Refusal::Scope));
             }
         }

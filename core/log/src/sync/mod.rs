@@ -106,8 +106,9 @@ pub trait Replica {
     fn seal(&mut self) -> Result<(), Self::Error>;
     /// Where a device stands.
     fn standing(&self, device: DeviceKey) -> Result<Standing, Self::Error>;
-    /// Whether a device may hold a scope, by authority and the members' consent.
-    fn may_hold(&self, device: DeviceKey, scope: Scope) -> Result<bool, Self::Error>;
+    /// Whether a device may hold a log that `writer` wrote in a scope, by authority and
+    /// the members' consent.
+    fn may_hold(&self, device: DeviceKey, scope: Scope, writer: DeviceKey) -> Result<bool, Self::Error>;
     /// Every log as it is held, as far as it is sealed.
     fn lines(&self) -> Result<Vec<Line>, Self::Error>;
     /// Scope and device of a log, where it is held.

@@ -244,7 +244,7 @@ impl MemoryReplica {
     }
 
     pub fn may_read(&self, device: DeviceKey, scope: Scope) -> bool {
-        let Ok(may) = self.may_hold(device, scope);
+        let Ok(may) = self.may_hold(device, scope, DeviceKey([0; 32]));
         may
     }
 
@@ -348,12 +348,12 @@ impl Replica for MemoryReplica {
     fn standing(&self, device: DeviceKey) -> Result<Standing, Infallible> {
         Ok(self.ledger.authority()?.standing(device))
     }
-    fn may_hold(&self, device: DeviceKey, scope: Scope) -> Result<bool, Infallible> {
+    fn may_hold(&self, device: DeviceKey, scope: Scope, writer: DeviceKey) -> Result<bool, Infallible> {
         let consents = match scope {
             Scope::Private(member) => self.consents(member),
             _ => Consents::default(),
         };
-        Ok(self.ledger.authority()?.may_hold(device, scope, consents))
+        Ok(self.ledger.authority()?.may_hold(device, scope, writer, consents))
     }
     fn lines(&self) -> Result<Vec<Line>, Infallible> {
         let withdrawn = self.withdrawn();
