@@ -7,7 +7,7 @@
 use libfuzzer_sys::fuzz_target;
 use pitside_model::facts::{Card, Fact, field_name as f, kind};
 
-const WHOLE: [&str; 9] = [
+const WHOLE: [&str; 12] = [
     kind::SQUAD,
     kind::EXERCISE,
     kind::SESSION,
@@ -17,12 +17,16 @@ const WHOLE: [&str; 9] = [
     kind::REST,
     kind::COMPLETE,
     kind::LIMIT,
+    kind::SAME_PERSON,
+    kind::WITHDRAWAL,
+    kind::ERASURE,
 ];
-const FIELDS: [(&str, &str); 7] = [
+const FIELDS: [(&str, &str); 8] = [
     (kind::SQUAD, f::NAME),
     (kind::DEVICE, f::GRANT),
     (kind::MEMBER, f::ROSTER),
-    (kind::CONSENT, f::PRIVATE),
+    (kind::DEVICE, f::REMOVAL),
+    (kind::CONSENT, "private-medical"),
     (kind::SESSION, f::EFFORT),
     (kind::MEMBER, "of-a-later-day"),
     ("of-a-later-day", f::WHOLE),
