@@ -7,11 +7,12 @@
 use pitside_log::entry::{Content, Entry, origin};
 use pitside_log::opening::Opening;
 use pitside_log::seal::Seal;
+use pitside_log::segment::Segment;
 use pitside_model::cbor::{decode, encode};
 use pitside_model::facts::{DeviceKey, Hash, Head, LogId, Scope};
 use rusqlite::{Connection, OptionalExtension, Row, params};
 
-use super::ledger::{bytes32, damaged, scope_bytes};
+use super::ledger::{bytes32, content, damaged, scope_bytes};
 
 /// Where the book keeps an entry. Another book keeps it elsewhere, so it shows
 /// nothing of itself.
@@ -265,6 +266,63 @@ pub(super) fn insert_seal(c: &Connection, line: i64, seal: &Seal) -> rusqlite::R
     )?
     .execute(params![line, seal.seq, seal.hash.0.as_slice()])?;
     Ok(())
+}
+
+/// The segment after an entry, on the way that `ways` gives from its end back, up to
+/// the next seal; `None` at the end.
+pub(super) fn segment_after(
+    c: &Connection,
+    log: LogId,
+    ways: &[(i64, u64)],
+    seq: u64,
+) -> rusqlite::Result<Option<Segment>> {
+    let mut next = None;
+    for (line, last) in ways.iter().rev() {
+        // The other may have stopped between two of our seals: the next one is at
+        // most a segment away.
+        next = c
+            .prepare_cached(
+                "SELECT seq, hash, signature FROM seals
+                 WHERE line = ?1 AND seq > ?2 AND seq <= ?3 ORDER BY seq LIMIT 1",
+            )?
+            .query_row(params![line, seq, last], |r| {
+                let signature: Vec<u8> = r.get(2)?;
+                let signature = signature.try_into().map_err(|_| damaged("a signature expected"))?;
+                Ok(Seal { log, seq: r.get(0)?, hash: Hash(bytes32(r, 1)?), signature })
+            })
+            .optional()?;
+        if next.is_some() {
+            break;
+        }
+    }
+    let Some(seal) = next else { return Ok(None) };
+    let before = if seq == 0 { Some(origin(log)) } else { hash_at(c, ways, seq)? };
+    let before = before.ok_or_else(|| damaged("an entry expected"))?;
+    let entries = contents(c, ways, seq, seal.seq)?;
+    let opening = if seq == 0 { opening(c, log)? } else { None };
+    Ok(Some(Segment { log, first_seq: seq + 1, before, opening, entries, seal }))
+}
+
+/// Header and content of the entries after one, up to another.
+pub(super) fn contents(
+    c: &Connection,
+    ways: &[(i64, u64)],
+    after: u64,
+    up_to: u64,
+) -> rusqlite::Result<Vec<(Vec<u8>, Content)>> {
+    let mut entries = Vec::new();
+    for (line, last) in ways.iter().rev() {
+        let mut statement = c.prepare_cached(
+            "SELECT header, salt, payload, commitment FROM entries
+             WHERE line = ?1 AND seq > ?2 AND seq <= ?3 ORDER BY seq",
+        )?;
+        let rows = statement
+            .query_map(params![line, after, up_to.min(*last)], |r| Ok((r.get(0)?, content(r, 1)?)))?;
+        for row in rows {
+            entries.push(row?);
+        }
+    }
+    Ok(entries)
 }
 
 /// Takes everything of a scope out of the book.

@@ -11,6 +11,7 @@
 //! devices, invitations, erasure), `peers` (what others have), `backup`, `rescue`.
 
 mod apart;
+mod backup;
 mod error;
 mod held;
 mod ledger;
@@ -18,17 +19,20 @@ mod line;
 mod peers;
 mod read;
 mod replica;
+mod rescue;
 mod schema;
 mod squad;
 mod write;
 
-pub use apart::FILE as HEADS_FILE;
+pub use apart::{ERASED as ERASED_FILE, FILE as HEADS_FILE};
+pub use backup::restore;
 pub use error::BookError;
 pub use held::{Draft, Filter, Held, Live};
 pub use line::Place;
 pub use peers::{Aside, Carried, Peer, Whereabouts};
 pub use read::{Said, Uncounted};
 pub use replica::BookReplica;
+pub use rescue::{Rescued, rescue};
 pub use squad::{Founded, OpenInvitation};
 
 use std::fs::{File, OpenOptions, TryLockError};

@@ -5,7 +5,6 @@ use std::collections::{BTreeMap, BTreeSet};
 use pitside_log::authority::{Consents, Root, Standing};
 use pitside_log::entry::{Body, Content, EntryError};
 use pitside_log::merge::apply;
-use pitside_log::seal::Seal;
 use pitside_log::segment::{Segment, SegmentError};
 use pitside_log::sync::{Admission, Batch, Common, Join, Line, Replica, Taken};
 use pitside_model::cbor::encode;
@@ -13,7 +12,7 @@ use pitside_model::facts::{DeviceKey, Fact, Hash, Head, LogId, Scope, SquadId, S
 use rusqlite::{Connection, OptionalExtension, params};
 
 use super::held::Filter;
-use super::ledger::{SqlLedger, bytes32, content, damaged, scope as read_scope};
+use super::ledger::{SqlLedger, bytes32, damaged, scope as read_scope};
 use super::line::{self, LEAF, Place};
 use super::peers::{note, set_aside};
 use super::read::held;
@@ -332,54 +331,9 @@ impl Replica for BookReplica<'_> {
     }
 
     fn segment_after(&self, head: &Head, seq: u64) -> Result<Option<Segment>, BookError> {
-        let log = head.log;
         self.book.reading(|c| {
             let Some(at) = line::find(c, head)? else { return Ok(None) };
-            let mut ways = line::way(c, at)?;
-            // From the first entry on.
-            ways.reverse();
-            let mut next = None;
-            for (line, last) in &ways {
-                // The other may have stopped between two of our seals: the next one is
-                // at most a segment away.
-                next = c
-                    .prepare_cached(
-                        "SELECT seq, hash, signature FROM seals
-                         WHERE line = ?1 AND seq > ?2 AND seq <= ?3 ORDER BY seq LIMIT 1",
-                    )?
-                    .query_row(params![line, seq, last], |r| {
-                        let signature: Vec<u8> = r.get(2)?;
-                        let signature = signature.try_into().map_err(|_| damaged("a signature expected"))?;
-                        Ok(Seal { log, seq: r.get(0)?, hash: Hash(bytes32(r, 1)?), signature })
-                    })
-                    .optional()?;
-                if next.is_some() {
-                    break;
-                }
-            }
-            let Some(seal) = next else { return Ok(None) };
-            let before = if seq == 0 {
-                Some(Hash(log.0))
-            } else {
-                let up: Vec<(i64, u64)> = ways.iter().rev().copied().collect();
-                line::hash_at(c, &up, seq)?
-            };
-            let before = before.ok_or_else(|| damaged("an entry expected"))?;
-            let mut entries = Vec::new();
-            for (line, last) in &ways {
-                let mut statement = c.prepare_cached(
-                    "SELECT header, salt, payload, commitment FROM entries
-                     WHERE line = ?1 AND seq > ?2 AND seq <= ?3 ORDER BY seq",
-                )?;
-                let rows = statement.query_map(params![line, seq, seal.seq.min(*last)], |r| {
-                    Ok((r.get(0)?, content(r, 1)?))
-                })?;
-                for row in rows {
-                    entries.push(row?);
-                }
-            }
-            let opening = if seq == 0 { line::opening(c, log)? } else { None };
-            Ok(Some(Segment { log, first_seq: seq + 1, before, opening, entries, seal }))
+            Ok(line::segment_after(c, head.log, &line::way(c, at)?, seq)?)
         })
     }
 

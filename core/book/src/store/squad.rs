@@ -15,6 +15,7 @@ use rusqlite::{Connection, OptionalExtension, Transaction, params};
 use super::held::{Draft, Filter};
 use super::ledger::{self, member as read_member};
 use super::read::{held, person};
+use super::rescue::FOLDER as RESCUE;
 use super::{Book, BookError, FILE, line, meta, rebuild, set_meta, started_member};
 use crate::clock::Stamp;
 use crate::keys::{Identity, OsRng, Recovery, Rng, Seed};
@@ -549,14 +550,26 @@ impl Book {
         if self.reading(|c| Ok(meta(c, "unclean")?))?.is_none() {
             return Ok(());
         }
+        let mut gone = self.reading(|c| Ok(let_go(c)?))?;
+        let authority = self.authority()?;
+        let own = authority.standing(self.device());
+        gone.extend(authority.erased.iter().filter(|m| !own.grants.keeps(**m)));
+        super::apart::add_erased(&self.folder, &gone)
+            .map_err(|source| BookError::ReadOnly { path: self.folder.clone(), source })?;
         self.scour()?;
-        let damaged = format!("{FILE}.damaged-");
+        let copies = [format!("{FILE}.damaged-"), format!("{FILE}.replaced-")];
         if let Ok(files) = std::fs::read_dir(&self.folder) {
             for file in files.flatten() {
-                if file.file_name().to_string_lossy().starts_with(&damaged) {
+                let name = file.file_name().to_string_lossy().into_owned();
+                // What a rescue that was cut off left is a folder.
+                let removed = if copies.iter().any(|copy| name.starts_with(copy)) {
                     std::fs::remove_file(file.path())
-                        .map_err(|source| BookError::ReadOnly { path: file.path(), source })?;
-                }
+                } else if name.starts_with(RESCUE) {
+                    std::fs::remove_dir_all(file.path())
+                } else {
+                    Ok(())
+                };
+                removed.map_err(|source| BookError::ReadOnly { path: file.path(), source })?;
             }
         }
         self.writing(|t| {
