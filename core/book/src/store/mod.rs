@@ -8,11 +8,13 @@
 //! does not wait for a sync. One process at a time has a book open.
 //!
 //! `impl Book` goes on in `write` (facts), `read` (facts), `squad` (members,
-//! devices, invitations, erasure), `peers` (what others have), `backup`, `rescue`.
+//! devices, invitations, erasure), `peers` (what others have), `backup`, `rescue`,
+//! `inspect` (all of it, to be checked).
 
 mod apart;
 mod error;
 mod held;
+mod inspect;
 mod ledger;
 mod line;
 mod peers;
