@@ -33,6 +33,7 @@ pub use read::{Said, Uncounted};
 pub use replica::BookReplica;
 pub use squad::{Founded, OpenInvitation};
 
+use std::collections::BTreeMap;
 use std::fs::{File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -40,7 +41,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use pitside_log::authority::{Authority, Root};
 use pitside_log::merge::apply;
-use pitside_model::facts::{DeviceKey, MemberId, Scope, SquadId};
+use pitside_model::facts::{DeviceKey, LogId, MemberId, Scope, SquadId};
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params};
 use uuid::Uuid;
 
@@ -70,6 +71,9 @@ pub struct Book {
     /// An own log has grown since its head was kept apart.
     wrote: AtomicBool,
     revision: AtomicU64,
+    /// Logs of members whose data this device's person let go, as they were sent
+    /// since the book was opened: what follows of them is passed over too.
+    passed_over: Mutex<BTreeMap<LogId, (Scope, DeviceKey)>>,
     /// Held as long as the book is open; the system lets go of it when the
     /// process dies.
     _lock: File,
@@ -176,6 +180,7 @@ impl Book {
             authority: Mutex::new(None),
             wrote: AtomicBool::new(false),
             revision: AtomicU64::new(1),
+            passed_over: Mutex::new(BTreeMap::new()),
             _lock: lock,
         }
     }
