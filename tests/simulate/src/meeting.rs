@@ -159,7 +159,9 @@ impl World {
         let device = side.device;
         let clock = At(self.now(device));
         let book = self.devices[device].book()?;
-        let stepped = match Message::from_bytes(&bytes) {
+        let parsed = Message::from_bytes(&bytes);
+        let told = parsed.as_ref().map_or(String::new(), |message| self.words(message));
+        let stepped = match parsed {
             Ok(message) => {
                 let mut replica = BookReplica::new(book, &clock);
                 self.meetings[at].sides[to].conversation.step(&mut replica, message, clock.0.ms)
@@ -182,7 +184,10 @@ impl World {
             }
             Err(e) => {
                 if !may_end_so(&e, tampered, crowded) {
-                    return Err(Violation::new("refusal", format!("device {device} ended it so: {e}")));
+                    return Err(Violation::new(
+                        "refusal",
+                        format!("device {device} ended it so at {told} from {}: {e}", self.name_of(peer)),
+                    ));
                 }
                 self.expired |= matches!(e, SyncError::Refused(Refusal::Expired));
                 let meeting = &mut self.meetings[at];
@@ -194,6 +199,24 @@ impl World {
             }
         }
         Ok(())
+    }
+
+    /// A message in words.
+    fn words(&self, message: &Message) -> String {
+        match message {
+            Message::Hello(_) => "a hello".to_owned(),
+            Message::Have(_) => "a list of heads".to_owned(),
+            Message::Batch(batch) => {
+                let openings = batch.segments.iter().filter_map(|segment| segment.opening.as_ref());
+                let logs =
+                    openings.map(|o| format!("{} by {}", self.scope_name(o.scope), self.name_of(o.device)));
+                let logs: Vec<String> = logs.collect();
+                format!("a batch of {} segments ({})", batch.segments.len(), logs.join(", "))
+            }
+            Message::Receipt(_) => "a receipt".to_owned(),
+            Message::Bye => "the end".to_owned(),
+            Message::Refuse(_) => "a refusal".to_owned(),
+        }
     }
 
     /// An earlier message comes once more, before the next one.

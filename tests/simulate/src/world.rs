@@ -573,7 +573,7 @@ impl World {
     /// Entries as a later version writes them, sealed by the device itself.
     fn later(&mut self, d: usize, about: u8, value: u8) -> Told {
         let Some(member) = self.member_of(d, about)? else { return Ok("there is no member".to_owned()) };
-        let scope = if value % 4 == 0 { Scope::Private(member) } else { Scope::Member(member) };
+        let scope = if value.is_multiple_of(4) { Scope::Private(member) } else { Scope::Member(member) };
         let key = identity(self.devices[d].key);
         let now = self.now(d);
         let mut nonce = [self.devices[d].key; 16];
@@ -718,11 +718,14 @@ impl World {
     fn register_members(&mut self) -> Result<(), Violation> {
         for n in 0..self.devices.len() {
             let book = self.devices[n].book()?;
+            // A step makes one at most, so no order of ids shows here.
             let mut found = book.own_members()?;
             found.extend(book.members()?);
-            found.retain(|m| !self.members.contains(m));
-            // Those that one step made at once differ by nothing but their ids.
-            self.members.extend(found);
+            for member in found {
+                if !self.members.contains(&member) {
+                    self.members.push(member);
+                }
+            }
         }
         Ok(())
     }
@@ -839,7 +842,7 @@ fn fact_of(what: What, value: u8, session: Option<Hash>) -> Fact {
             from: day(value),
             until: None,
             no_one_leg: Some(Side::Right),
-            no_approach: value % 2 == 0,
+            no_approach: value.is_multiple_of(2),
             max_box_mm: None,
             said_by: SaidBy::Coach,
             note: None,
