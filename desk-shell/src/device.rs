@@ -40,6 +40,12 @@ impl Where {
         open(&self.folder()?)
     }
 
+    /// The device's identity, where its key is.
+    pub(crate) fn identity(&self) -> Result<Identity, Failure> {
+        let seed = file::load(&self.folder()?.join(SEED));
+        Ok(Identity::from_seed(seed.map_err(|e| Failure::new(Exit::Book, e.to_string()))?))
+    }
+
     /// Opens the book, or makes one where there is none.
     pub(crate) fn open_or_create(&self) -> Result<Book, Failure> {
         let folder = self.folder()?;
@@ -76,7 +82,7 @@ pub(crate) fn call(
     part: Part,
 ) -> Result<Outcome, Failure> {
     let mut connection = Connection::reach(addresses, book.identity(), device, &Limits::default())?;
-    let mut progress = Progress::new();
+    let mut progress = Progress::new("entries");
     let outcome = exchange_watched(book, &mut connection, part, &SystemClock, &mut |p| {
         progress.tell(p.received + p.sent, p.to_receive + p.to_send)
     });

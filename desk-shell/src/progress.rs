@@ -10,15 +10,16 @@ static CALLED_OFF: AtomicBool = AtomicBool::new(false);
 /// Tells standard error, where it is a terminal, a few times a second.
 pub(crate) struct Progress {
     shown: bool,
+    what: &'static str,
     last: Option<Instant>,
 }
 
 impl Progress {
-    /// Listens for Ctrl-C from now on.
-    pub(crate) fn new() -> Self {
+    /// Counts these, and listens for Ctrl-C from now on.
+    pub(crate) fn new(what: &'static str) -> Self {
         // Without a handler Ctrl-C ends the program, which loses nothing either.
         drop(ctrlc::set_handler(|| CALLED_OFF.store(true, Ordering::Release)));
-        Self { shown: std::io::stderr().is_terminal(), last: None }
+        Self { shown: std::io::stderr().is_terminal(), what, last: None }
     }
 
     /// Says how far it is; `false` once a person has called it off.
@@ -27,7 +28,7 @@ impl Progress {
         if self.shown && due && of > 0 {
             self.last = Some(Instant::now());
             // A terminal that is gone does not end the sync.
-            drop(write!(anstream::stderr(), "\r{done} of {of} entries "));
+            drop(write!(anstream::stderr(), "\r{done} of {of} {} ", self.what));
         }
         !CALLED_OFF.load(Ordering::Acquire)
     }

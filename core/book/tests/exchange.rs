@@ -12,7 +12,7 @@ use pitside_book::exchange::{ExchangeError, Part, accept};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_log::sync::{Refusal, SyncError};
-use pitside_model::facts::{Card, Fact, Scope, Subject, kind};
+use pitside_model::facts::{Card, Extra, Fact, Scope, Session, Subject, kind};
 
 mod meeting;
 use meeting::{At, Ended, NOW, count, device, hurts, invitation, join, meet, rest, share, squad};
@@ -34,6 +34,44 @@ fn a_phone_that_logged_before_pairing_joins_and_its_data_count() {
     let (near, far) = (near.unwrap(), far.unwrap());
     assert_eq!((near.sent, near.received, far.sent, far.received), (0, 0, 0, 0));
     assert_eq!(phone.book.carried().unwrap().only_here, 0);
+}
+
+#[test]
+fn what_was_let_go_is_passed_over_whatever_else_is_sent() {
+    let (coach, phone, member) = squad();
+    let other = device(3, false);
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    let invitation = invitation(&coach.book, Some(member));
+    let part = accept(&other.book, &invitation, &NOW).unwrap();
+    meet(&other.book, part, &coach.book, usize::MAX, NOW).0.unwrap();
+    // More than one seal, and more than one batch.
+    rest(&other.book, member, 0..20);
+    for n in 0..90 {
+        let session = Fact::Session(Session {
+            day: NOW.now().day(),
+            start_min: None,
+            purpose: None,
+            location: None,
+            surface: None,
+            shoes: None,
+            weather: None,
+            cut_short: None,
+        });
+        let extra: Extra = vec![("x-later".into(), vec![n; 9_000].as_slice().into())];
+        let draft = Draft { extra, ..Draft::new(session) };
+        other.book.write(Scope::Member(member), &draft, NOW.now()).unwrap();
+    }
+    coach.book.erase_member(member, NOW.now()).unwrap();
+    meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
+    phone.book.let_go(member, NOW.now()).unwrap();
+    for _ in 0..2 {
+        let (near, far, _) = meet(&phone.book, Part::Caller, &other.book, usize::MAX, NOW);
+        near.unwrap();
+        far.unwrap();
+    }
+    assert_eq!(count(&phone.book, kind::REST) + count(&phone.book, kind::SESSION), 0);
+    assert!(phone.book.aside().unwrap().is_empty(), "nothing of it is kept");
+    assert_eq!(count(&other.book, kind::REST), 20);
 }
 
 #[test]

@@ -41,8 +41,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use pitside_model::facts::{
-    DeviceKey, Fact, Founding, Grant, Hash, Head, MemberId, Role, SamePerson, Scope, SquadId, Subject,
-    field_name, kind,
+    Consent, DeviceKey, Fact, Founding, Grant, Hash, Head, MemberId, Role, SamePerson, Scope, SquadId,
+    Subject, field_name, kind,
 };
 
 use crate::entry::{Entry, Key};
@@ -264,13 +264,15 @@ impl Authority {
         self.same.get(&member).copied().unwrap_or(member)
     }
     /// Whether a device may hold a log that `writer` wrote in a scope. What a device
-    /// wrote itself it may hold always; of an erased member only those devices hold
-    /// anything that keep the member's own data.
+    /// wrote itself it may hold too, but for what is private: there the other side
+    /// cannot know what the member allows, if the device does not hear of it. Of an
+    /// erased member only those devices hold anything that keep the member's own data.
     #[must_use]
     pub fn may_hold(&self, device: DeviceKey, scope: Scope, writer: DeviceKey, consents: Consents) -> bool {
         let standing = self.standing(device);
         let erased = scope.member().is_some_and(|m| self.erased.contains(&m) && !standing.grants.keeps(m));
-        !erased && (device == writer || standing.may_read(scope, consents))
+        let own = device == writer && !matches!(scope, Scope::Private(_));
+        !erased && (own || standing.may_read(scope, consents))
     }
 }
 
@@ -517,8 +519,9 @@ pub fn judge<E>(
     if judgement != Judgement::Counted {
         return Ok(judgement);
     }
-    // A device that was removed goes on for its own person, as it began.
-    let own = device == root.device && entry.scope.member().is_some();
+    // A device that was removed goes on for its own person, as it began. It can take
+    // consent back, and cannot give it: to the others it would not be given.
+    let own = device == root.device && entry.scope.member().is_some() && !gives_consent(entry);
     if let Some(cut) = &standing.cut
         && !own
         && !within(cut)?
@@ -529,6 +532,15 @@ pub fn judge<E>(
         return Ok(Judgement::Refused(Reason::Senior));
     }
     Ok(Judgement::Counted)
+}
+
+/// Whether an entry is a consent that is given, as far as its body says.
+fn gives_consent(entry: &Entry) -> bool {
+    let takes_back = |payload: &[u8]| {
+        let fact = Fact::read(kind::CONSENT, &entry.key().field, payload);
+        matches!(fact, Ok((Fact::Deleted | Fact::Consent(Consent { given: false, .. }), _)))
+    };
+    entry.header.kind == kind::CONSENT && !entry.body().is_some_and(|body| takes_back(&body.payload))
 }
 
 /// The table of this module.

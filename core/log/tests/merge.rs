@@ -10,7 +10,9 @@ use pitside_log::memory::MemoryLedger;
 use pitside_log::merge::apply;
 use pitside_log::reference::{self, State};
 use pitside_log::seal::Signer;
-use pitside_model::facts::{Audience, Card, Consent, DeviceKey, Fact, Hash, Level, Role, Scope, Subject};
+use pitside_model::facts::{
+    Audience, Card, Consent, DeviceKey, Fact, Hash, Level, Role, Scope, Subject, kind,
+};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
@@ -103,7 +105,12 @@ proptest! {
             let may = if is_founding(entry) {
                 entry.hash.0 == world.squad.0
             } else {
-                let own = world.device_of(entry) == world.root().device && entry.scope.member().is_some();
+                let read = entry.body().map(|b| Fact::read(kind::CONSENT, &entry.key().field, &b.payload));
+                let takes_back =
+                    matches!(read, Some(Ok((Fact::Deleted | Fact::Consent(Consent { given: false, .. }), _))));
+                let own = world.device_of(entry) == world.root().device
+                    && entry.scope.member().is_some()
+                    && (entry.header.kind != kind::CONSENT || takes_back);
                 standing.is_some_and(|s| {
                     rule(&s.grants, &entry.key()).is_ok() && (own || world.within(entry, s.cut.as_deref()))
                 })

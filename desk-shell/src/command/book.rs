@@ -70,13 +70,21 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
                 return Err(Failure::new(Exit::Book, "the book is damaged")
                     .hint("keep a copy of the folder, then: pitside book rescue"));
             }
-            writeln!(out, "{}", if whole { "Nothing is wrong." } else { "Called off; nothing wrong so far." })?;
+            writeln!(
+                out,
+                "{}",
+                if whole { "Nothing is wrong." } else { "Called off; nothing wrong so far." }
+            )?;
         }
         What::Rescue => {
             let done = rescue(&args.at.folder()?, args.at.identity()?, &SystemClock)?;
             writeln!(out, "{} entries are in a new book.", done.entries)?;
             for (log, last) in &done.cut_short {
-                writeln!(out, "Log {}: up to entry {last}; what came after is missing.", &log.to_string()[..12])?;
+                writeln!(
+                    out,
+                    "Log {}: up to entry {last}; what came after is missing.",
+                    &log.to_string()[..12]
+                )?;
             }
             for lost in &done.lost {
                 writeln!(out, "Lost: {lost}")?;

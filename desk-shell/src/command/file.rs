@@ -44,7 +44,7 @@ enum What {
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     let book = args.at.open()?;
-    let mut progress = Progress::new();
+    let mut progress = Progress::new("entries");
     match &args.what {
         What::Write { file, to } => {
             let to = lookup::device(&book, to)?;

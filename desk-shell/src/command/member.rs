@@ -123,6 +123,9 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
                 out,
                 "Files that were handed over and backups elsewhere are not reached: delete those."
             )?;
+            for (path, _) in book.backups()? {
+                writeln!(out, "  a backup was made: {path}")?;
+            }
         }
         What::LetGo { member, .. } => {
             book.let_go(lookup::member(&book, member)?, now)?;

@@ -1,6 +1,7 @@
 //! The commands, one file each: `Args` is what the command line says, `run`
 //! does it.
 
+mod book;
 mod clip;
 mod contact;
 mod demo;
@@ -44,6 +45,8 @@ pub(crate) enum Command {
     Device(device::Args),
     /// Members who leave, are one person, want their data or have them erased
     Member(member::Args),
+    /// Backup, putting it back, a look over the book, rescue
+    Book(book::Args),
     /// Carry the squad on with its recovery key, when the coach's device is lost
     Recover(recover::Args),
     /// Write down sets, rest days and ratings; needs no connection
@@ -64,6 +67,7 @@ impl Command {
             Self::Squad(args) => squad::run(&args, out),
             Self::Device(args) => device::run(&args, out),
             Self::Member(args) => member::run(&args, out),
+            Self::Book(args) => book::run(&args, out),
             Self::Recover(args) => recover::run(&args, out),
             Self::Log(args) => log::run(&args, out),
             Self::Demo(args) => demo::run(&args, out),

@@ -10,7 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
-use crate::command::{bindings, fuzz, render, test};
+use crate::command::{bindings, fuzz, render, simulate, test};
 use crate::shell::Failure;
 
 /// The commands of development.
@@ -25,6 +25,7 @@ struct Arguments {
 enum Command {
     Test(test::Test),
     Fuzz(fuzz::Fuzz),
+    Simulate(simulate::Simulate),
     Render(render::Render),
     Bindings(bindings::Bindings),
 }
@@ -33,6 +34,7 @@ fn main() -> ExitCode {
     let result = match Arguments::parse().command {
         Command::Test(test) => test.run(),
         Command::Fuzz(fuzz) => fuzz.run(),
+        Command::Simulate(simulate) => simulate.run(),
         Command::Render(render) => render.run(),
         Command::Bindings(bindings) => bindings.run(),
     };

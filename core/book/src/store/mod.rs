@@ -8,12 +8,14 @@
 //! does not wait for a sync. One process at a time has a book open.
 //!
 //! `impl Book` goes on in `write` (facts), `read` (facts), `squad` (members,
-//! devices, invitations, erasure), `peers` (what others have), `backup`, `rescue`.
+//! devices, invitations, erasure), `peers` (what others have), `backup`, `rescue`,
+//! `inspect` (all of it, to be checked).
 
 mod apart;
 mod backup;
 mod error;
 mod held;
+mod inspect;
 mod ledger;
 mod line;
 mod peers;
@@ -35,6 +37,7 @@ pub use replica::BookReplica;
 pub use rescue::{Rescued, rescue};
 pub use squad::{Founded, OpenInvitation};
 
+use std::collections::BTreeMap;
 use std::fs::{File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -42,7 +45,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use pitside_log::authority::{Authority, Root};
 use pitside_log::merge::apply;
-use pitside_model::facts::{DeviceKey, MemberId, Scope, SquadId};
+use pitside_model::facts::{DeviceKey, LogId, MemberId, Scope, SquadId};
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params};
 use uuid::Uuid;
 
@@ -72,6 +75,9 @@ pub struct Book {
     /// An own log has grown since its head was kept apart.
     wrote: AtomicBool,
     revision: AtomicU64,
+    /// Logs of members whose data this device's person let go, as they were sent
+    /// since the book was opened: what follows of them is passed over too.
+    passed_over: Mutex<BTreeMap<LogId, (Scope, DeviceKey)>>,
     /// Held as long as the book is open; the system lets go of it when the
     /// process dies.
     _lock: File,
@@ -178,6 +184,7 @@ impl Book {
             authority: Mutex::new(None),
             wrote: AtomicBool::new(false),
             revision: AtomicU64::new(1),
+            passed_over: Mutex::new(BTreeMap::new()),
             _lock: lock,
         }
     }

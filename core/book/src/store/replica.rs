@@ -35,6 +35,17 @@ impl<'a> BookReplica<'a> {
     pub fn new(book: &'a Book, clock: &'a dyn Clock) -> Self {
         Self { book, clock }
     }
+
+    /// Scope and device of a log that is held, or was passed over.
+    fn log_in(&self, c: &Connection, log: LogId) -> rusqlite::Result<Option<(Scope, DeviceKey)>> {
+        let held = c
+            .prepare_cached("SELECT scope, device FROM lines WHERE log = ?1 LIMIT 1")?
+            .query_row([log.0.as_slice()], |r| {
+                Ok((read_scope(&r.get::<_, Vec<u8>>(0)?)?, DeviceKey(bytes32(r, 1)?)))
+            })
+            .optional()?;
+        Ok(held.or_else(|| guard(&self.book.passed_over).get(&log).copied()))
+    }
 }
 
 /// What one batch does to the book, while its transaction is open.
@@ -61,16 +72,13 @@ impl Taking<'_> {
 
     /// Puts a checked segment in. Where it diverges from what is held, the log is
     /// divided, and what follows is a branch.
-    fn segment(&mut self, segment: &Segment, let_go: bool) -> Result<Result<(), SegmentError>, BookError> {
+    fn segment(&mut self, segment: &Segment) -> Result<Result<(), SegmentError>, BookError> {
         let log = segment.log;
         let known = line::opening(self.c, log)?;
         let (opening, entries) = match segment.check(known.as_ref()) {
             Ok(checked) => checked,
             Err(why) => return Ok(Err(why)),
         };
-        if let_go {
-            return Ok(Ok(()));
-        }
         let before = Head { log, seq: segment.first_seq - 1, hash: segment.before };
         let tip = self.tip(log)?.filter(|end| end.seq > 0 && end.head() == before);
         if tip.is_none() && self.logs.contains(&log) {
@@ -298,15 +306,7 @@ impl Replica for BookReplica<'_> {
     }
 
     fn log(&self, log: LogId) -> Result<Option<(Scope, DeviceKey)>, BookError> {
-        self.book.reading(|c| {
-            let found = c
-                .prepare_cached("SELECT scope, device FROM lines WHERE log = ?1 LIMIT 1")?
-                .query_row([log.0.as_slice()], |r| {
-                    Ok((read_scope(&r.get::<_, Vec<u8>>(0)?)?, DeviceKey(bytes32(r, 1)?)))
-                })
-                .optional()?;
-            Ok(found)
-        })
+        self.book.reading(|c| Ok(self.log_in(c, log)?))
     }
 
     fn common(&self, line: &Head, theirs: &Head) -> Result<Common, BookError> {
@@ -382,13 +382,17 @@ impl Replica for BookReplica<'_> {
             };
             let mut refused = None;
             for segment in &batch.segments {
-                let scope = segment.opening.as_ref().map(|o| o.scope);
-                let scope = match scope {
-                    Some(scope) => Some(scope),
-                    None => line::opening(t, segment.log)?.map(|o| o.scope),
+                let known = match &segment.opening {
+                    Some(opening) => Some((opening.scope, opening.device)),
+                    None => self.log_in(t, segment.log)?,
                 };
-                let gone = scope.and_then(Scope::member).is_some_and(|m| let_go.contains(&m));
-                if let Err(why) = taking.segment(segment, gone)? {
+                let scope = known.map(|(scope, _)| scope);
+                if scope.and_then(Scope::member).is_some_and(|m| let_go.contains(&m)) {
+                    // Nothing of it is kept. Only its beginning says whose it is.
+                    guard(&self.book.passed_over).extend(known.map(|known| (segment.log, known)));
+                    continue;
+                }
+                if let Err(why) = taking.segment(segment)? {
                     let bytes = encode(&segment.to_value());
                     set_aside(t, from, &why.to_string(), &bytes, scope, self.clock.now())?;
                     refused = Some(why);
