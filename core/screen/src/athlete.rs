@@ -35,6 +35,7 @@ pub(crate) fn athlete(
     let training = Training::read(book, member, &catalogue, today, WEEKS)?;
     let who = name(words, &training.card, member);
     let limits = limits(book, member, today)?;
+    let holds = training::holding(book, env)?;
     let check_ins = check_ins(book, member)?;
     let mut cautions = Vec::new();
     if is_young(&training.card, today) {
@@ -64,7 +65,7 @@ pub(crate) fn athlete(
             .iter()
             .map(|l| {
                 let text = wording::limit(words, l);
-                if l.holds_on(today) { text } else { words.say("limit-past", &[("limit", (&text).into())]) }
+                if holds(l) { text } else { words.say("limit-past", &[("limit", (&text).into())]) }
             })
             .collect(),
         clashes: wording::clashes(words, env, book, &catalogue, member)?.into_iter().map(|c| c.1).collect(),

@@ -13,11 +13,11 @@ use uuid::Uuid;
 use zeroize::Zeroizing;
 
 use crate::env::Env;
-use crate::record::{Athlete, CheckIn, CheckInForm, LogSet, Session, SetForm, Squad, Today};
+use crate::record::{Athlete, CheckIn, CheckInForm, Devices, LogSet, Session, SetForm, Squad, Today};
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
-use crate::{athlete, check_in, log_set, session, squad, today, wording};
+use crate::{athlete, check_in, devices, log_set, session, squad, today, wording};
 
 /// Why a call brought nothing. What was acknowledged before is untouched.
 #[derive(Debug, thiserror::Error, uniffi::Error)]
@@ -232,6 +232,27 @@ impl Companion {
     /// [`ScreenError::Book`].
     pub fn today(&self, env: &Env) -> Result<Today, ScreenError> {
         Ok(today::today(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// The squad's devices, and what is held and does not count.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn devices(&self, env: &Env) -> Result<Devices, ScreenError> {
+        Ok(devices::devices(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// The person agrees that what this device keeps of members goes, since the
+    /// coach erased them.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn agree_to_erase(&self, env: &Env) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        for member in book.asked_to_erase()? {
+            book.let_go(member, env.stamp())?;
+        }
+        Ok(())
     }
 
     /// The form of a check-in.

@@ -10,6 +10,7 @@ uniffi::setup_scaffolding!();
 mod athlete;
 mod check_in;
 mod companion;
+mod devices;
 mod env;
 mod figure;
 mod log_set;

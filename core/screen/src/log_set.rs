@@ -9,7 +9,7 @@ use uuid::Uuid;
 use crate::env::Env;
 use crate::record::{Choice, LogSet, SetForm};
 use crate::text::Words;
-use crate::training::{Catalogue, limits};
+use crate::training::{Catalogue, holding, limits};
 use crate::wording::{caution, kind_word, limit};
 
 /// Where the draft is kept: on this device, at every change.
@@ -40,10 +40,11 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
     exercises.sort_by(|a, b| (a.0, &a.1.text).cmp(&(b.0, &b.1.text)));
     let legs = exercise.map_or_else(Vec::new, possible_legs);
     let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
+    let holds = holding(book, env)?;
     let mut held_limits = Vec::new();
     for member in book.own_members()? {
         let all = limits(book, member, env.today())?;
-        held_limits.extend(all.iter().filter(|l| l.holds_on(env.today())).map(|l| limit(words, l)));
+        held_limits.extend(all.iter().filter(|l| holds(l)).map(|l| limit(words, l)));
     }
     let form = SetForm {
         exercise: chosen.map(|id| id.to_string()).unwrap_or_default(),

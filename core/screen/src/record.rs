@@ -346,6 +346,51 @@ pub struct Session {
     pub notes: Vec<String>,
 }
 
+/// A device of the squad.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct DeviceRow {
+    /// Its key, in hexadecimal.
+    pub id: String,
+    /// The first letters of it.
+    pub short: String,
+    /// What it is, and for whom.
+    pub role: String,
+    /// Whether it is this one, removed, when it was met, whether its clock is off.
+    pub state: String,
+    /// All of it for a screen reader.
+    pub spoken: String,
+}
+
+/// Something that is held and does not count, or was refused.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ApartRow {
+    /// What tells it from the others.
+    pub id: String,
+    /// What it is, by whom and when.
+    pub text: String,
+    /// Why.
+    pub why: String,
+    /// All of it for a screen reader.
+    pub spoken: String,
+}
+
+/// The squad's devices, and what is held apart.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Devices {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// Every device that was ever admitted.
+    pub devices: Vec<DeviceRow>,
+    /// Entries that are held and do not count.
+    pub uncounted: Vec<ApartRow>,
+    /// What was received and refused, the newest first.
+    pub refused: Vec<ApartRow>,
+    /// What a person at this device should know about its book.
+    pub notices: Vec<String>,
+}
+
 /// The phone's first screen.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Today {
@@ -355,6 +400,8 @@ pub struct Today {
     pub title: String,
     /// How much is on this device only.
     pub carried: String,
+    /// What a person at this device should know about its book.
+    pub notices: Vec<String>,
     /// Today's sessions.
     pub sessions: Vec<SessionRow>,
     /// What can be done from here.

@@ -21,6 +21,8 @@ pub enum Route {
     LogSet,
     /// `check-in`
     CheckIn,
+    /// `devices`
+    Devices,
 }
 
 /// A text that names no screen.
@@ -37,6 +39,7 @@ impl fmt::Display for Route {
             Self::Today => f.write_str("today"),
             Self::LogSet => f.write_str("log-set"),
             Self::CheckIn => f.write_str("check-in"),
+            Self::Devices => f.write_str("devices"),
         }
     }
 }
@@ -52,6 +55,7 @@ impl core::str::FromStr for Route {
                 "today" => Ok(Self::Today),
                 "log-set" => Ok(Self::LogSet),
                 "check-in" => Ok(Self::CheckIn),
+                "devices" => Ok(Self::Devices),
                 _ => Err(unknown()),
             },
             Some(("athlete", id)) => {
@@ -78,6 +82,7 @@ mod tests {
             Route::Today,
             Route::LogSet,
             Route::CheckIn,
+            Route::Devices,
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

@@ -10,7 +10,7 @@ use crate::notice::notices;
 use crate::record::{AthleteRow, Link, Notice, Squad};
 use crate::route::Route;
 use crate::text::Words;
-use crate::training::{Catalogue, Training, limits, takes};
+use crate::training::{Catalogue, Training, holding, limits, takes};
 use crate::wording::{
     self, about, check_ins, hurt, name, newest_times, private_note, squad_clashes, week_rows,
 };
@@ -113,8 +113,8 @@ fn athlete(
         .flat_map(|c| c.hurts.iter().map(|h| hurt(words, env, h, c.day)))
         .collect();
     let private_note = private_note(words, book, member)?;
-    let limits: Vec<String> =
-        limits.iter().filter(|l| l.holds_on(today)).map(|l| wording::limit(words, l)).collect();
+    let holds = holding(book, env)?;
+    let limits: Vec<String> = limits.iter().filter(|l| holds(l)).map(|l| wording::limit(words, l)).collect();
     let count = wording::clashing_of(book, clashing, member)?.count() as u64;
     let clashes = if count > 0 { words.say("clashes", &[("n", count.into())]) } else { String::new() };
     let about = about(words, &training.card, today);

@@ -3,6 +3,7 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Day, MemberId, kind};
 
+use crate::devices;
 use crate::env::Env;
 use crate::figure::full_day;
 use crate::log_set;
@@ -18,6 +19,7 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
     let day = env.today();
     let catalogue = Catalogue::read(book)?;
     let members: Vec<MemberId> = book.own_members()?;
+    let holds = training::holding(book, env)?;
     let mut sessions = Vec::new();
     let mut held_limits = Vec::new();
     let mut young = members.is_empty();
@@ -36,7 +38,7 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
             }
         }
         let limits = limits(book, *member, day)?;
-        held_limits.extend(limits.iter().filter(|l| l.holds_on(day)).map(|l| wording::limit(words, l)));
+        held_limits.extend(limits.iter().filter(|l| holds(l)).map(|l| wording::limit(words, l)));
     }
     let carried = book.carried()?;
     let carried = match carried.oldest_only_here_ms {
@@ -58,6 +60,7 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
         revision,
         title: full_day(words, day),
         carried,
+        notices: devices::notices(words, book)?,
         sessions,
         actions: actions(words, book)?,
         limits: held_limits,

@@ -15,6 +15,8 @@ use pitside_model::load::session::{Totals, session_rpe};
 use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError};
 use uuid::Uuid;
 
+use crate::env::Env;
+
 /// The exercises of a squad: its catalogue, or the product's own before there
 /// is a squad.
 pub(crate) struct Catalogue(BTreeMap<Uuid, Exercise>);
@@ -158,6 +160,15 @@ pub(crate) fn limits(book: &Book, member: MemberId, today: Day) -> Result<Vec<Li
         .collect();
     limits.sort_by_key(|limit| (!limit.holds_on(today), core::cmp::Reverse(limit.from)));
     Ok(limits)
+}
+
+/// What says whether a limit holds now. What has an end holds while this device's
+/// clock is in doubt: more than a day from that of every device it met last.
+pub(crate) fn holding(book: &Book, env: &Env) -> Result<impl Fn(&Limit) -> bool + use<>, BookError> {
+    const DAY_MS: u64 = 24 * 60 * 60 * 1_000;
+    let in_doubt = book.clock_doubt_ms()?.is_some_and(|ms| ms.unsigned_abs() > DAY_MS);
+    let today = env.today();
+    Ok(move |limit: &Limit| in_doubt || limit.holds_on(today))
 }
 
 /// The takes of a member in a stretch of days, the newest last.

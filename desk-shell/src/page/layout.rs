@@ -6,7 +6,8 @@ use super::guard::FormToken;
 use super::lane;
 
 /// The pages that every page leads to.
-const NAV: [(&str, &str); 3] = [("/", "Board"), ("/invite", "Invite a phone"), ("/guide", "First days")];
+const NAV: [(&str, &str); 4] =
+    [("/", "Board"), ("/devices", "Devices"), ("/invite", "Invite a phone"), ("/guide", "First days")];
 
 /// What is the same around every page of one start.
 pub(super) struct Frame {

@@ -5,6 +5,7 @@
 //! `pitside-screen` are drawn as they come.
 
 mod athlete;
+mod devices;
 mod guard;
 mod guide;
 mod invite;
@@ -89,6 +90,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/athlete/{id}", get(one_athlete))
         .route("/session/{id}", get(one_session))
         .route("/settle", post(settle))
+        .route("/devices", get(all_devices))
         .route("/invite", get(invite_form).post(invite))
         .route("/guide", get(guide))
         .route("/style.css", get(style))
@@ -240,6 +242,10 @@ async fn settle(State(pages): Shared, form: Result<Form<Settlement>, FormRejecti
         .await
 }
 
+async fn all_devices(State(pages): Shared) -> Answer {
+    pages.draw(|p, env| Ok(Answer::Page(devices::page(&p.frame, &p.desk.companion.devices(env)?)))).await
+}
+
 async fn invite_form(State(pages): Shared) -> Answer {
     Answer::Page(invite::form(&pages.frame))
 }
@@ -287,6 +293,7 @@ async fn no_such_method(State(pages): Shared) -> Answer {
 fn path_of(route: &str) -> String {
     match route.split_once('/') {
         Some(("athlete" | "session", _)) => format!("/{route}"),
+        None if route == "devices" => "/devices".to_owned(),
         _ => "/".to_owned(),
     }
 }

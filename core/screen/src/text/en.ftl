@@ -315,3 +315,51 @@ caution-event = High intensity: one leg meets the ground at speed. Warm up fully
 caution-one-leg = High intensity: each contact of a fast series falls on one leg. Master it from a stand first, then add the run-in a few strides at a time; rest fully between repetitions. For the young, with a qualified coach. Stop at pain.
 caution-young = Young, or of unknown age: two jumping days a week, not in a row; progress by skill, not by age; with a guardian's consent and a qualified coach. Local rules come first.
 caution-pain = New pain, a limp, swelling, pain at night or on one bony spot: stop, and have it seen by a licensed practitioner.
+
+## Devices, and what is held apart
+
+devices = Devices
+device-this = this one
+device-removed = removed from the squad
+device-met = last met { $at }
+device-clock = its clock is { $by }
+role-coach = coach
+role-athlete = of { $who }
+role-assistant = assistant coach for { $who }
+role-medical = medical staff for { $who }
+role-guardian = guardian of { $who }
+everyone = everyone
+scope-squad = the squad
+scope-staff = the staff
+uncounted-entry = { $kind } of { $whose }, by device { $device }, { $at }
+refused-piece = { $bytes } bytes from device { $device }, { $at }{ $times ->
+    [one] {""}
+   *[other] , { $times } times
+}
+why-waiting = It waits until its device is known to be admitted.
+why-owner-only = Only a coach's own device writes this.
+why-member-only = Only a device of this athlete writes this.
+why-not-given = Its device was not given that.
+why-wrong-scope = It does not belong where it stands.
+why-second-founding = A squad is founded once.
+why-removed = It was written after its device was removed. A coach can take it in.
+why-senior = The other device is senior to the one that wrote it.
+why-erased = The athlete's data were erased.
+clock-minutes = { $n ->
+    [one] 1 minute
+   *[other] { $n } minutes
+}
+clock-hours = { $n ->
+    [one] 1 hour
+   *[other] { $n } hours
+}
+clock-days = { $n ->
+    [one] 1 day
+   *[other] { $n } days
+}
+clock-ahead = { $amount } ahead
+clock-behind = { $amount } behind
+notice-removed = This device was removed from the squad. What you log stays here; the coach's device keeps it apart and does not count it.
+notice-copy = This book was put back from an older copy, or written on in two places. It went on in new logs; what is missing comes with the next sync from whoever has it.
+notice-erase = The coach asks this device to let go of what it keeps of { $who }. Nothing goes before you agree.
+notice-clock = This device's clock is { $by } of every device it met last. Only what is shown depends on it, and every limit holds until it is right.

@@ -121,6 +121,7 @@ mod tests {
             include_str!("../athlete.rs"),
             include_str!("../check_in.rs"),
             include_str!("../companion.rs"),
+            include_str!("../devices.rs"),
             include_str!("../figure.rs"),
             include_str!("../log_set.rs"),
             include_str!("../notice.rs"),
