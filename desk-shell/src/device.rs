@@ -4,7 +4,7 @@ use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 
 use pitside_book::carrier::{CarrierError, Connection, Limits, NotReached, Verdict};
-use pitside_book::clock::{Clock, SystemClock};
+use pitside_book::clock::Clock;
 use pitside_book::exchange::{ExchangeError, Link, Outcome, Part, exchange, exchange_watched};
 use pitside_book::keys::{Identity, OsRng, file};
 use pitside_book::pairing::{self, Asked, Invitation, hear};
@@ -80,10 +80,11 @@ pub(crate) fn call(
     device: DeviceKey,
     addresses: &[String],
     part: Part,
+    clock: &dyn Clock,
 ) -> Result<Outcome, Failure> {
     let mut connection = Connection::reach(addresses, book.identity(), device, &Limits::default())?;
     let mut progress = Progress::new("entries");
-    let outcome = exchange_watched(book, &mut connection, part, &SystemClock, &mut |p| {
+    let outcome = exchange_watched(book, &mut connection, part, clock, &mut |p| {
         progress.tell(p.received + p.sent, p.to_receive + p.to_send)
     });
     progress.end();

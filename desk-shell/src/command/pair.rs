@@ -119,7 +119,7 @@ fn agreed(question: &str, out: &mut dyn Write) -> Result<bool, Failure> {
 
 fn join(book: &Book, invitation: &Invitation, out: &mut dyn Write) -> Result<(), Failure> {
     let part = accept(book, invitation, &SystemClock)?;
-    let outcome = device::call(book, invitation.device, &invitation.addresses, part)?;
+    let outcome = device::call(book, invitation.device, &invitation.addresses, part, &SystemClock)?;
     writeln!(out, "Paired. {}.", device::told(&outcome))?;
     Ok(())
 }

@@ -4,6 +4,7 @@ use std::io::Write;
 use std::time::Duration;
 
 use pitside_book::announce::{Interfaces, find};
+use pitside_book::clock::SystemClock;
 use pitside_book::exchange::Part;
 use pitside_book::store::{Book, Peer};
 
@@ -50,13 +51,13 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
 
 fn call(book: &Book, args: &Args, peer: &Peer, out: &mut dyn Write) -> Result<(), Failure> {
     let mut addresses = args.address.clone().map_or(peer.addresses.clone(), |address| vec![address]);
-    let mut called = device::call(book, peer.device, &addresses, Part::Caller);
+    let mut called = device::call(book, peer.device, &addresses, Part::Caller, &SystemClock);
     if called.is_err() && args.find {
         let found =
             find(peer.device, &Interfaces::All, WAIT).map_err(|e| Failure::new(Exit::Sync, e.to_string()))?;
         if !found.is_empty() {
             addresses = found.iter().map(ToString::to_string).collect();
-            called = device::call(book, peer.device, &addresses, Part::Caller);
+            called = device::call(book, peer.device, &addresses, Part::Caller, &SystemClock);
         }
     }
     let outcome = called?;

@@ -8,6 +8,7 @@ mod season;
 
 use std::io::Write;
 use std::path::Path;
+use std::sync::atomic::{AtomicI64, Ordering};
 
 use pitside_book::carrier::{Limits, Listener};
 use pitside_book::clock::{Clock, Stamp};
@@ -46,12 +47,18 @@ fn stamp(day: Day, minute: i64) -> Stamp {
     Stamp { ms: local * 60_000, zone_min: ZONE_MIN }
 }
 
-/// A clock that stands at one moment.
-struct At(Stamp);
+/// The one clock of the demo's devices, put on from scene to scene.
+struct SceneClock(AtomicI64);
 
-impl Clock for At {
+impl SceneClock {
+    fn put_on(&self, to: Stamp) {
+        self.0.store(to.ms, Ordering::Release);
+    }
+}
+
+impl Clock for SceneClock {
     fn now(&self) -> Stamp {
-        self.0
+        Stamp { ms: self.0.load(Ordering::Acquire), zone_min: stamp(today(), 0).zone_min }
     }
 }
 
@@ -79,14 +86,13 @@ pub(crate) fn run(folder: &Path, out: &mut dyn Write) -> Result<Book, Failure> {
     let listener = Listener::bind(std::net::SocketAddr::from(([127, 0, 0, 1], 0)), Limits::default())?;
     let address = listener.address().to_string();
     let stop = listener.stop();
+    let clock = SceneClock(AtomicI64::new(stamp(begin, 9 * 60).ms));
     std::thread::scope(|scope| -> Result<(), Failure> {
         let calls = scope.spawn(|| {
             // The callers say how each call went.
-            listener.serve(coach.identity(), &|connection| {
-                device::answer(&coach, connection, &At(stamp(begin, 9 * 60))).1
-            });
+            listener.serve(coach.identity(), &|connection| device::answer(&coach, connection, &clock).1);
         });
-        let done = together(&coach, &phones, &address, begin, out);
+        let done = together(&coach, &phones, &address, begin, &clock, out);
         stop.stop();
         let _ = calls.join();
         done
@@ -118,14 +124,15 @@ fn together(
     phones: &[Phone],
     address: &str,
     begin: Day,
+    clock: &SceneClock,
     out: &mut dyn Write,
 ) -> Result<(), Failure> {
     // At the season's begin every phone is paired: key, address, one-time secret.
     for phone in phones {
-        let open = coach.invite(Grant::new(Role::Athlete, vec![]), stamp(begin, 9 * 60), 10)?;
+        let open = coach.invite(Grant::new(Role::Athlete, vec![]), clock.now(), 10)?;
         let invitation = Invitation::of(coach, &open, vec![address.to_owned()])?;
-        let part = accept(&phone.book, &invitation, &At(stamp(begin, 9 * 60)))?;
-        device::call(&phone.book, coach.device(), &invitation.addresses, part)?;
+        let part = accept(&phone.book, &invitation, clock)?;
+        device::call(&phone.book, coach.device(), &invitation.addresses, part, clock)?;
     }
     let mut clip = None;
     for phone in phones {
@@ -145,10 +152,12 @@ fn together(
         writeln!(out, "All within their uncertainty of the times the clip was drawn with.")?;
     }
 
+    clock.put_on(stamp(today(), 8 * 60 + 30));
     heading(out, "3. Back in reach: every book syncs with the coach's over 127.0.0.1")?;
     let mut arrived = 0;
     for phone in phones {
-        arrived += device::call(&phone.book, coach.device(), &[address.to_owned()], Part::Caller)?.sent;
+        arrived +=
+            device::call(&phone.book, coach.device(), &[address.to_owned()], Part::Caller, clock)?.sent;
     }
     // Away from each other again, two people rate one session differently, and
     // the coach says what may not be done.
@@ -161,12 +170,12 @@ fn together(
     }
     let mut received = 0;
     for phone in phones {
-        let outcome = device::call(&phone.book, coach.device(), &[address.to_owned()], Part::Caller)?;
+        let outcome = device::call(&phone.book, coach.device(), &[address.to_owned()], Part::Caller, clock)?;
         arrived += outcome.sent;
         received += outcome.received;
     }
     writeln!(out, "{arrived} entries reached the coach, {received} of the coach's reached the athletes")?;
-    let again = device::call(&phones[0].book, coach.device(), &[address.to_owned()], Part::Caller)?;
+    let again = device::call(&phones[0].book, coach.device(), &[address.to_owned()], Part::Caller, clock)?;
     writeln!(out, "Once more: {} received, {} sent; nothing twice", again.received, again.sent)?;
     Ok(())
 }

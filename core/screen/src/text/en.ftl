@@ -362,4 +362,4 @@ clock-behind = { $amount } behind
 notice-removed = This device was removed from the squad. What you log stays here; the coach's device keeps it apart and does not count it.
 notice-copy = This book was put back from an older copy, or written on in two places. It went on in new logs; what is missing comes with the next sync from whoever has it.
 notice-erase = The coach asks this device to let go of what it keeps of { $who }. Nothing goes before you agree.
-notice-clock = This device's clock is { $by } of every device it met last. Only what is shown depends on it, and every limit holds until it is right.
+notice-clock = This device's clock is { $by }, compared with every device it met last. Only what is shown depends on it, and every limit holds until it is right.
