@@ -241,7 +241,9 @@ impl World {
             }
             Step::Readmit { owner, device } => {
                 let o = self.owner(owner, touched)?;
-                let d = self.device(device, &mut BTreeSet::new());
+                let authority = self.devices[o].book()?.authority()?;
+                let removed = |d: usize| authority.standing(self.devices[d].key()).cut.is_some();
+                let d = self.next(device, removed);
                 let key = self.devices[d].key();
                 let done = self.devices[o].book()?.readmit_device(key, self.now(o));
                 Ok(format!("device {o} takes the removal of device {d} back{}", tried(done)?))
@@ -277,7 +279,11 @@ impl World {
                 Ok(format!("device {d} erases {}{}", self.member_name(member), tried(done)?))
             }
             Step::LetGo { device } => {
-                let d = self.device(device, touched);
+                let d = self.next(device, |d| {
+                    let book = self.devices[d].book();
+                    book.is_ok_and(|book| book.asked_to_erase().is_ok_and(|asked| !asked.is_empty()))
+                });
+                touched.insert(d);
                 let book = self.devices[d].book()?;
                 let asked = book.asked_to_erase()?;
                 let Some(member) = self.members.iter().copied().find(|m| asked.contains(m)) else {
@@ -304,14 +310,6 @@ impl World {
                 touched.insert(n);
                 Ok(format!("the folder of device {d} is copied: device {n} has the same key"))
             }
-            Step::Backup { device } => {
-                let d = self.device(device, touched);
-                self.drop_meetings(d);
-                self.devices[d].stop();
-                self.devices[d].keep()?;
-                self.devices[d].start()?;
-                Ok(format!("the book of device {d} is kept elsewhere"))
-            }
             Step::Restore { device } => {
                 let d = self.device(device, touched);
                 self.restore(d)
@@ -324,6 +322,16 @@ impl World {
             Step::Meet { caller, called, messages } => {
                 let a = self.device(caller, touched);
                 let b = self.device(called, touched);
+                if !self.can_meet(a, b) {
+                    return Ok(format!("devices {a} and {b} cannot meet"));
+                }
+                let at = self.open_meeting(a, b, None)?;
+                let ended = self.go_on(at, messages)?;
+                Ok(format!("device {a} calls device {b}: {ended}"))
+            }
+            Step::Report { caller, owner, messages } => {
+                let a = self.device(caller, touched);
+                let b = self.owner(owner, touched)?;
                 if !self.can_meet(a, b) {
                     return Ok(format!("devices {a} and {b} cannot meet"));
                 }
@@ -396,6 +404,13 @@ impl World {
         let device = usize::from(pick) % self.devices.len();
         touched.insert(device);
         device
+    }
+
+    /// The first device from the one picked for which something holds; else that one.
+    fn next(&self, pick: u8, holds: impl Fn(usize) -> bool) -> usize {
+        let all = self.devices.len();
+        let from = usize::from(pick) % all;
+        (0..all).map(|n| (from + n) % all).find(|d| holds(*d)).unwrap_or(from)
     }
 
     /// An owner device, by what it knows itself; now and then one that is none.
@@ -636,12 +651,12 @@ impl World {
             6 => Role::Guardian,
             _ => Role::Owner,
         };
-        let named = if extras & 1 == 0 { self.member(about) } else { None };
         let staff = matches!(role, Role::Assistant | Role::Medical | Role::Guardian);
+        let named = if staff || extras & 1 == 0 { self.member(about) } else { None };
         Grant {
             role,
             members: named.into_iter().collect(),
-            everyone: staff && extras & 6 == 6,
+            everyone: staff && (extras & 6 == 6 || named.is_none()),
             limits: staff && extras & 8 != 0,
             consent: staff && extras & 16 != 0,
         }
@@ -698,11 +713,12 @@ impl World {
     fn restore(&mut self, d: usize) -> Told {
         self.drop_meetings(d);
         self.devices[d].stop();
-        let back = self.devices[d].put_back()?;
-        self.devices[d].start()?;
-        if !back {
-            return Ok(format!("nothing of device {d} was kept elsewhere"));
+        if !self.devices[d].put_back()? {
+            self.devices[d].keep()?;
+            self.devices[d].start()?;
+            return Ok(format!("the book of device {d} is kept elsewhere"));
         }
+        self.devices[d].start()?;
         let device = &self.devices[d];
         let book = device.book()?;
         let now: BTreeSet<Hash> = book.entries()?.into_iter().map(|(_, entry)| entry.hash).collect();
