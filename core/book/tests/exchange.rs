@@ -220,6 +220,30 @@ fn what_was_let_go_is_passed_over_whatever_else_is_sent() {
 }
 
 #[test]
+fn a_removed_phone_takes_back_what_it_wrote_whoever_may_see_it_now() {
+    let (coach, phone, member) = squad();
+    let other = device(3, false);
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    let invitation = invitation(&coach.book, Some(member));
+    let part = accept(&other.book, &invitation, &NOW).unwrap();
+    meet(&other.book, part, &coach.book, usize::MAX, NOW).0.unwrap();
+    hurts(&phone.book, member);
+    meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
+    meet(&phone.book, Part::Caller, &other.book, usize::MAX, NOW).0.unwrap();
+    coach.book.remove_device(phone.book.device(), NOW.now()).unwrap();
+    // Said on the other phone, so that the removed one never hears of it.
+    share(&other.book, member, true);
+    meet(&other.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
+    assert_eq!(
+        coach.book.record_of(member).unwrap().iter().filter(|s| s.key.kind == kind::CHECK_IN).count(),
+        1
+    );
+    let (near, far, _) = meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW);
+    near.unwrap();
+    far.unwrap();
+}
+
+#[test]
 fn what_hurts_crosses_only_while_the_member_says_so() {
     let (coach, phone, member) = squad();
     join(&phone.book, &coach.book, NOW).0.unwrap();

@@ -458,7 +458,10 @@ impl Conversation {
             let earlier = || batch.segments.iter().find(|s| s.log == log)?.opening.as_ref();
             let known = known.or_else(|| earlier().map(|o| (o.scope, o.device)));
             let Some((scope, device)) = known else { return Err(SyncError::Refused(Refusal::Segment)) };
-            if !self.crosses(replica, round, scope, device)? {
+            // What came back from another who was let see it since, as a device that was
+            // removed cannot know.
+            let own = device == replica.device() && round.has(scope);
+            if !own && !self.crosses(replica, round, scope, device)? {
                 return Err(SyncError::Refused(Refusal::Scope));
             }
         }
