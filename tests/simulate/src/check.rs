@@ -3,10 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use pitside_book::store::Filter;
-use pitside_log::authority::{Judgement, Root};
+use pitside_log::authority::{Grants, Judgement, Reach, Root};
 use pitside_log::entry::{Entry, Key, branch};
 use pitside_log::reference::{self, State};
-use pitside_model::facts::{DeviceKey, Hash, LogId, MemberId, Scope};
+use pitside_model::facts::{DeviceKey, Hash, LogId, MemberId, Scope, SquadId, kind};
 
 use crate::device::Seen;
 use crate::meeting::Ended;
@@ -59,6 +59,9 @@ impl World {
                 return Err(Violation::new("withdrawal", what));
             }
         }
+        if root.squad.is_some() {
+            self.check_authority(device, &copy, root.squad)?;
+        }
         let own = copy.state.authority.standing(root.device).grants;
         let gone = |m: MemberId| copy.state.authority.erased.contains(&m) && !own.keeps(m);
         for entry in &entries {
@@ -88,6 +91,42 @@ impl World {
             }
         }
         self.devices[device].seen = now;
+        Ok(())
+    }
+
+    /// Nothing counts without authority, and nothing of a removed device that does
+    /// not lead to a head of its cut.
+    fn check_authority(&self, device: usize, copy: &Copy, squad: Option<SquadId>) -> Result<(), Violation> {
+        let by_hash: BTreeMap<Hash, &Entry> = copy.entries.iter().map(|(_, e)| (e.hash, e)).collect();
+        let mut inside: BTreeMap<DeviceKey, BTreeSet<Hash>> = BTreeMap::new();
+        for (by, standing) in &copy.state.authority.standings {
+            let Some(cut) = &standing.cut else { continue };
+            let reached = inside.entry(*by).or_default();
+            for head in cut {
+                let mut at = by_hash.get(&head.hash);
+                while let Some(entry) = at.filter(|entry| reached.insert(entry.hash)) {
+                    at = by_hash.get(&entry.before);
+                }
+            }
+        }
+        for (by, entry) in &copy.entries {
+            if copy.state.judgements.get(&entry.hash) != Some(&Judgement::Counted) {
+                continue;
+            }
+            let founding = squad.is_some_and(|squad| squad.0 == entry.hash.0);
+            let given = may_write(&copy.state.authority.standing(*by).grants, entry);
+            let cut_off = inside.get(by).is_some_and(|inside| !inside.contains(&entry.hash));
+            if !founding && (!given || cut_off) {
+                let what = format!(
+                    "device {device} counts a {} of {} by {}, {}",
+                    entry.header.kind,
+                    self.scope_name(entry.scope),
+                    self.name_of(*by),
+                    if given { "which was cut off before" } else { "which was not given that" }
+                );
+                return Err(Violation::new("authority", what));
+            }
+        }
         Ok(())
     }
 
@@ -275,6 +314,25 @@ impl World {
             facts.push(of.collect());
         }
         Ok(Shape { facts, expired: self.expired })
+    }
+}
+
+/// Who may write what: the table of the design, written down a second time.
+fn may_write(grants: &Grants, entry: &Entry) -> bool {
+    let covers = |reach: &Reach, m: MemberId| reach.everyone || reach.members.contains(&m);
+    let kind = entry.header.kind.as_str();
+    match entry.scope {
+        Scope::Squad => grants.owner || (grants.recovery && kind == kind::DEVICE),
+        Scope::Staff => grants.owner || grants.assists.everyone || !grants.assists.members.is_empty(),
+        Scope::Private(m) => grants.serves.contains(&m),
+        Scope::Member(m) => match kind {
+            kind::CONSENT => grants.serves.contains(&m) || covers(&grants.consents, m),
+            kind::LIMIT => grants.owner || covers(&grants.limits, m),
+            _ => {
+                let guards = kind == kind::MEMBER && covers(&grants.guards, m);
+                grants.owner || guards || grants.serves.contains(&m) || covers(&grants.assists, m)
+            }
+        },
     }
 }
 

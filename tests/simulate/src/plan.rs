@@ -186,9 +186,9 @@ fn any(rng: &mut Rng) -> Step {
             invite(rng, owner, device, messages)
         }
         54..=55 => Step::Give { owner, device, role: rng.u8(..), about: rng.u8(..), extras: rng.u8(..) },
-        56..=60 => Step::Remove { owner, device },
-        61 => Step::RemoveByKey { owner, device },
-        62..=63 => Step::Readmit { owner, device },
+        56..=59 => Step::Remove { owner, device },
+        60 => Step::RemoveByKey { owner, device },
+        61..=63 => Step::Readmit { owner, device },
         64 => Step::Recover { device },
         65 => Step::SamePerson { owner, a: rng.u8(..), b: rng.u8(..) },
         66 => Step::TwoPersons { owner, about: rng.u8(..) },
@@ -203,7 +203,7 @@ fn any(rng: &mut Rng) -> Step {
         117 => Step::Cut { meeting },
         118..=119 => Step::Repeat { meeting, back: rng.u8(0..6) },
         120 => Step::Flip { meeting, at: rng.u16(..) },
-        121..=122 => Step::Partition { groups: rng.u8(1..4), shift: rng.u8(..) },
+        121..=122 => Step::Partition { groups: [1, 1, 2, 3][rng.usize(0..4)], shift: rng.u8(..) },
         123..=126 => Step::Crash { device },
         _ => Step::Quiet,
     }

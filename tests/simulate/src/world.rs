@@ -212,7 +212,8 @@ impl World {
             }
             Step::Invite { owner, guest, role, about, extras, messages } => {
                 let o = self.owner(owner, touched)?;
-                let g = self.device(guest, touched);
+                let g = self.next(guest, |d| self.can_meet(o, d));
+                touched.insert(g);
                 self.invite(o, g, role, about, extras, messages)
             }
             Step::Give { owner, device, role, about, extras } => {
@@ -321,7 +322,8 @@ impl World {
             }
             Step::Meet { caller, called, messages } => {
                 let a = self.device(caller, touched);
-                let b = self.device(called, touched);
+                let b = self.next(called, |d| self.can_meet(a, d));
+                touched.insert(b);
                 if !self.can_meet(a, b) {
                     return Ok(format!("devices {a} and {b} cannot meet"));
                 }
@@ -330,8 +332,9 @@ impl World {
                 Ok(format!("device {a} calls device {b}: {ended}"))
             }
             Step::Report { caller, owner, messages } => {
-                let a = self.device(caller, touched);
                 let b = self.owner(owner, touched)?;
+                let a = self.next(caller, |d| self.can_meet(d, b));
+                touched.insert(a);
                 if !self.can_meet(a, b) {
                     return Ok(format!("devices {a} and {b} cannot meet"));
                 }
