@@ -122,7 +122,9 @@ impl Plan {
                 steps.push(Step::Start { device: guest });
                 steps.push(write(&mut rng, guest));
             }
-            if rng.u8(0..10) > 0 {
+            if rng.u8(0..40) == 0 {
+                steps.push(Step::Recover { device: guest });
+            } else if rng.u8(0..10) > 0 {
                 let owner = if rng.bool() { 0 } else { rng.u8(..) };
                 let messages = if rng.u8(0..6) > 0 { WHOLE } else { rng.u8(1..12) };
                 steps.push(invite(&mut rng, owner, guest, messages));

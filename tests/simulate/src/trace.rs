@@ -53,7 +53,7 @@ fn run_plan(plan: &Plan) -> Run {
         });
         if let Err(violation) = done {
             if trace.len() == n + 1 {
-                trace.push(format!("{step:?}"));
+                trace.push(if world.doing.is_empty() { format!("{step:?}") } else { world.doing.clone() });
             }
             return Run { trace, taken: n + 1, ended: Err(violation) };
         }

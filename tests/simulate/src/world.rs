@@ -71,6 +71,8 @@ pub(crate) struct World {
     squad: SquadId,
     recovery: Recovery,
     ticks: i64,
+    /// What a step is about to do that takes a while, in words.
+    pub(crate) doing: String,
     /// An invitation ended before its guest came: what a clock may well change.
     pub(crate) expired: bool,
 }
@@ -105,6 +107,7 @@ impl World {
             squad,
             recovery,
             ticks: 0,
+            doing: String::new(),
             expired: false,
         })
     }
@@ -120,6 +123,7 @@ impl World {
     /// [`Violation`] where something happened that must not.
     pub(crate) fn take(&mut self, step: &Step) -> Result<(String, Vec<usize>), Violation> {
         self.ticks += 1;
+        self.doing.clear();
         let open = self.meetings.len();
         let goes_on = match step {
             Step::Deliver { meeting, .. }
@@ -328,8 +332,7 @@ impl World {
                     return Ok(format!("devices {a} and {b} cannot meet"));
                 }
                 let at = self.open_meeting(a, b, None)?;
-                let ended = self.go_on(at, messages)?;
-                Ok(format!("device {a} calls device {b}: {ended}"))
+                self.go_on(at, messages, format!("device {a} calls device {b}"))
             }
             Step::Report { caller, owner, messages } => {
                 let b = self.owner(owner, touched)?;
@@ -339,16 +342,14 @@ impl World {
                     return Ok(format!("devices {a} and {b} cannot meet"));
                 }
                 let at = self.open_meeting(a, b, None)?;
-                let ended = self.go_on(at, messages)?;
-                Ok(format!("device {a} calls device {b}: {ended}"))
+                self.go_on(at, messages, format!("device {a} calls device {b}"))
             }
             Step::Deliver { meeting, messages } => {
                 let Some(at) = self.meeting(meeting, touched) else {
                     return Ok("nobody is meeting".to_owned());
                 };
                 let [a, b] = self.meetings[at].devices();
-                let ended = self.go_on(at, messages)?;
-                Ok(format!("devices {a} and {b} go on: {ended}"))
+                self.go_on(at, messages, format!("devices {a} and {b} go on"))
             }
             Step::Cut { meeting } => {
                 let Some(at) = self.meeting(meeting, touched) else {
@@ -397,8 +398,10 @@ impl World {
             }
             Step::Quiet => {
                 touched.extend(0..self.devices.len());
+                let what = "everyone meets everyone until nothing moves".to_owned();
+                self.doing.clone_from(&what);
                 self.quiet()?;
-                Ok("everyone meets everyone until nothing moves".to_owned())
+                Ok(what)
             }
         }
     }
@@ -486,12 +489,13 @@ impl World {
         a.key != b.key && a.group == b.group
     }
 
-    fn go_on(&mut self, at: usize, messages: u8) -> Result<&'static str, Violation> {
+    fn go_on(&mut self, at: usize, messages: u8, what: String) -> Told {
+        self.doing.clone_from(&what);
         let messages = if messages == WHOLE { u32::MAX } else { messages.into() };
         Ok(match self.deliver(at, messages)? {
-            Ended::Open => "not done yet",
-            Ended::Done => "done",
-            Ended::Refused => "refused",
+            Ended::Open => what + ": not done yet",
+            Ended::Done => what + ": done",
+            Ended::Refused => what + ": refused",
         })
     }
 
@@ -709,8 +713,7 @@ impl World {
             Part::Caller | Part::Called => None,
         };
         let at = self.open_meeting(g, o, guest)?;
-        let ended = self.go_on(at, messages)?;
-        Ok(format!("device {o} invites device {g} as {words}: {ended}"))
+        self.go_on(at, messages, format!("device {o} invites device {g} as {words}"))
     }
 
     fn restore(&mut self, d: usize) -> Told {
