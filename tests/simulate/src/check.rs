@@ -37,11 +37,17 @@ impl World {
         Ok(Copy { entries: book.entries()?, state: book.state()? })
     }
 
-    /// Checks one device by itself.
+    /// Checks one device by itself, after one step.
     ///
     /// # Errors
     /// [`Violation`] of what does not hold.
     pub(crate) fn check(&mut self, device: usize) -> Result<(), Violation> {
+        self.check_after(device, false)
+    }
+
+    /// The same, after one step or after many: then a withdrawal may have counted for
+    /// a while, until the removal of its device was heard.
+    fn check_after(&mut self, device: usize, many: bool) -> Result<(), Violation> {
         let copy = self.copy(device)?;
         let book = self.devices[device].book()?;
         let root = Root { squad: book.squad(), device: book.device() };
@@ -70,6 +76,10 @@ impl World {
                 return Err(Violation::new("erasure", what));
             }
         }
+        let mut withdrawn = copy.state.withdrawn.clone();
+        if many {
+            withdrawn.extend(entries.iter().filter_map(Entry::withdraws));
+        }
         let now: BTreeMap<Hash, Seen> = copy
             .entries
             .iter()
@@ -84,7 +94,7 @@ impl World {
                 }
                 continue;
             };
-            if seen.with_body && !still.with_body && !copy.state.withdrawn.contains(hash) {
+            if seen.with_body && !still.with_body && !withdrawn.contains(hash) {
                 let what =
                     format!("device {device} lost the body of an entry of {}", self.scope_name(seen.scope));
                 return Err(Violation::new("loss of a body", what));
@@ -207,7 +217,7 @@ impl World {
                 }
             }
             for device in 0..self.devices.len() {
-                self.check(device)?;
+                self.check_after(device, true)?;
             }
             let after: Vec<_> = self.devices.iter().map(|device| fingerprint(&device.seen)).collect();
             if before == after {
