@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use pitside_book::store::Filter;
+use pitside_book::store::{Filter, Whereabouts};
 use pitside_log::authority::{Grants, Judgement, Reach, Root};
 use pitside_log::entry::{Entry, Key, branch};
 use pitside_log::reference::{self, State};
@@ -183,6 +183,17 @@ impl World {
                 return Err(Violation::new("clash", what));
             }
         }
+        let uncounted: BTreeMap<Hash, Judgement> =
+            book.uncounted()?.into_iter().map(|entry| (entry.hash, entry.judgement)).collect();
+        let judged = copy.state.judgements.iter().filter(|(_, j)| **j != Judgement::Counted);
+        if uncounted != judged.map(|(hash, j)| (*hash, *j)).collect() {
+            let what = format!("device {device} does not show all that does not count");
+            return Err(Violation::new("uncounted", what));
+        }
+        if !self.refused_pieces && !book.aside()?.is_empty() {
+            let what = format!("device {device} set something aside that nobody changed on the way");
+            return Err(Violation::new("aside", what));
+        }
         book.rebuild()?;
         let rebuilt = book.state()?;
         if rebuilt != copy.state {
@@ -238,6 +249,58 @@ impl World {
         }
         for (a, b) in met {
             self.compare_two((*a, &copies[*a]), (*b, &copies[*b]))?;
+        }
+        for device in 0..self.devices.len() {
+            self.check_receipts(device, &copies, met)?;
+        }
+        Ok(())
+    }
+
+    /// What a device says about where its own entries are besides: the devices named
+    /// have them, and of those met last none is missing.
+    fn check_receipts(
+        &self,
+        device: usize,
+        copies: &[Copy],
+        met: &[(usize, usize)],
+    ) -> Result<(), Violation> {
+        let own = &self.devices[device];
+        let book = own.book()?;
+        // A book that is put back knows no more what it had, nor which of two copies.
+        let one_book = |n: &usize| {
+            let other = &self.devices[*n];
+            !other.was_put_back && self.devices.iter().filter(|d| d.key == other.key).count() == 1
+        };
+        for held in book.held(&Filter::default())? {
+            let scope = held.key.scope;
+            if scope.member().is_some_and(|m| self.ever_erased.contains(&m)) {
+                continue;
+            }
+            for live in held.values.iter().filter(|live| live.device == own.key()) {
+                let named: BTreeSet<DeviceKey> = match book.whereabouts(live.place)? {
+                    Whereabouts::With(others) => others.into_iter().map(|(other, _)| other).collect(),
+                    _ => BTreeSet::new(),
+                };
+                for n in (0..self.devices.len()).filter(|n| *n != device).filter(one_book) {
+                    let other = &self.devices[n];
+                    let has = copies[n].state.judgements.contains_key(&live.hash);
+                    let says = named.contains(&other.key());
+                    let whole = copies[n].entries.iter().all(|(_, entry)| {
+                        entry.body().is_some() || copies[n].state.withdrawn.contains(&entry.hash)
+                    });
+                    let just_met = met.contains(&(device, n)) || met.contains(&(n, device));
+                    let due = just_met && has && whole && self.both_hold(device, n, scope)?;
+                    if (says && !has) || (due && !says) {
+                        let what = format!(
+                            "device {device} says that device {n} has{} a {} of {}",
+                            if says { "" } else { " not" },
+                            held.key.kind,
+                            self.scope_name(scope)
+                        );
+                        return Err(Violation::new("receipt", what));
+                    }
+                }
+            }
         }
         Ok(())
     }

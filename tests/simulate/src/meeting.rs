@@ -195,6 +195,7 @@ impl World {
                         format!("device {device} ended it so at {told} from {}: {e}", self.name_of(peer)),
                     ));
                 }
+                self.refused_pieces |= matches!(e, SyncError::Segment(_) | SyncError::Message(_));
                 self.expired |= matches!(e, SyncError::Refused(Refusal::Expired));
                 let meeting = &mut self.meetings[at];
                 meeting.refused = true;

@@ -71,6 +71,10 @@ pub(crate) struct World {
     squad: SquadId,
     recovery: Recovery,
     ticks: i64,
+    /// Members who were erased by anyone at any time.
+    pub(crate) ever_erased: BTreeSet<MemberId>,
+    /// Something was refused that did not hold together.
+    pub(crate) refused_pieces: bool,
     /// What a step is about to do that takes a while, in words.
     pub(crate) doing: String,
     /// An invitation ended before its guest came: what a clock may well change.
@@ -107,6 +111,8 @@ impl World {
             squad,
             recovery,
             ticks: 0,
+            ever_erased: BTreeSet::new(),
+            refused_pieces: false,
             doing: String::new(),
             expired: false,
         })
@@ -280,7 +286,11 @@ impl World {
             Step::Erase { owner, about } => {
                 let d = self.owner(owner, touched)?;
                 let Some(member) = self.member(about) else { return Ok("there is no member".to_owned()) };
+                // One athlete under two ids is erased under both.
+                let before = self.devices[d].book()?.authority()?.erased.clone();
                 let done = self.devices[d].book()?.erase_member(member, self.now(d));
+                let after = self.devices[d].book()?.authority()?;
+                self.ever_erased.extend(after.erased.difference(&before));
                 Ok(format!("device {d} erases {}{}", self.member_name(member), tried(done)?))
             }
             Step::LetGo { device } => {
