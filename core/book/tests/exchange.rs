@@ -10,12 +10,31 @@
 use pitside_book::clock::Clock;
 use pitside_book::exchange::{ExchangeError, Part, accept};
 use pitside_book::pairing::Invitation;
-use pitside_book::store::{Book, BookError, Draft, Filter};
-use pitside_log::sync::{Refusal, SyncError};
-use pitside_model::facts::{Card, Extra, Fact, Scope, Session, Subject, kind};
+use pitside_book::store::{Book, BookError, BookReplica, Draft, Filter};
+use pitside_log::sync::{Conversation, Message, Refusal, Replica, SyncError};
+use pitside_model::facts::{Card, Extra, Fact, MemberId, Scope, Session, Subject, kind};
 
 mod meeting;
 use meeting::{At, Ended, NOW, count, device, hurts, invitation, join, meet, rest, share, squad};
+
+/// As many bytes as go into a few batches.
+fn long_sessions(book: &Book, member: MemberId) {
+    for n in 0..90 {
+        let session = Fact::Session(Session {
+            day: NOW.now().day(),
+            start_min: None,
+            purpose: None,
+            location: None,
+            surface: None,
+            shoes: None,
+            weather: None,
+            cut_short: None,
+        });
+        let extra: Extra = vec![("x-later".into(), vec![n; 9_000].as_slice().into())];
+        let draft = Draft { extra, ..Draft::new(session) };
+        book.write(Scope::Member(member), &draft, NOW.now()).unwrap();
+    }
+}
 
 #[test]
 fn a_phone_that_logged_before_pairing_joins_and_its_data_count() {
@@ -46,21 +65,7 @@ fn what_was_let_go_is_passed_over_whatever_else_is_sent() {
     meet(&other.book, part, &coach.book, usize::MAX, NOW).0.unwrap();
     // More than one seal, and more than one batch.
     rest(&other.book, member, 0..20);
-    for n in 0..90 {
-        let session = Fact::Session(Session {
-            day: NOW.now().day(),
-            start_min: None,
-            purpose: None,
-            location: None,
-            surface: None,
-            shoes: None,
-            weather: None,
-            cut_short: None,
-        });
-        let extra: Extra = vec![("x-later".into(), vec![n; 9_000].as_slice().into())];
-        let draft = Draft { extra, ..Draft::new(session) };
-        other.book.write(Scope::Member(member), &draft, NOW.now()).unwrap();
-    }
+    long_sessions(&other.book, member);
     coach.book.erase_member(member, NOW.now()).unwrap();
     meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
     phone.book.let_go(member, NOW.now()).unwrap();
@@ -72,6 +77,61 @@ fn what_was_let_go_is_passed_over_whatever_else_is_sent() {
     assert_eq!(count(&phone.book, kind::REST) + count(&phone.book, kind::SESSION), 0);
     assert!(phone.book.aside().unwrap().is_empty(), "nothing of it is kept");
     assert_eq!(count(&other.book, kind::REST), 20);
+}
+
+#[test]
+fn a_removed_phone_takes_back_what_it_wrote_whoever_may_see_it_now() {
+    let (coach, phone, member) = squad();
+    let other = device(3, false);
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    let invitation = invitation(&coach.book, Some(member));
+    let part = accept(&other.book, &invitation, &NOW).unwrap();
+    meet(&other.book, part, &coach.book, usize::MAX, NOW).0.unwrap();
+    hurts(&phone.book, member);
+    meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
+    meet(&phone.book, Part::Caller, &other.book, usize::MAX, NOW).0.unwrap();
+    coach.book.remove_device(phone.book.device(), NOW.now()).unwrap();
+    // Said on the other phone, so that the removed one never hears of it.
+    share(&other.book, member, true);
+    meet(&other.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
+    assert_eq!(
+        coach.book.record_of(member).unwrap().iter().filter(|s| s.key.kind == kind::CHECK_IN).count(),
+        1
+    );
+    let (near, far, _) = meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW);
+    near.unwrap();
+    far.unwrap();
+}
+
+#[test]
+fn a_removal_in_the_middle_of_a_conversation_stops_what_is_queued() {
+    let (coach, phone, member) = squad();
+    let other = device(3, false);
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    long_sessions(&coach.book, member);
+    let part = accept(&other.book, &invitation(&coach.book, Some(member)), &NOW).unwrap();
+    let Part::Guest(join, squad) = part else { panic!() };
+    let (mut near, mut far) = (BookReplica::new(&other.book, &NOW), BookReplica::new(&coach.book, &NOW));
+    let mut calls = Conversation::new(coach.book.device(), true, Some((join, squad)));
+    let mut answers = Conversation::new(other.book.device(), false, None);
+    let mut message = calls.begin(&mut near, NOW.now().ms).unwrap();
+    let mut segments = 0;
+    while let Some(answer) = answers.step(&mut far, message, NOW.now().ms).unwrap() {
+        if let Message::Batch(batch) = &answer
+            && batch.segments.iter().any(|s| far.log(s.log).unwrap().unwrap().0 != Scope::Squad)
+        {
+            segments += 1;
+            // Another conversation of the coach's brings the same.
+            let removed = coach.book.remove_device(other.book.device(), NOW.now());
+            assert!(segments == 1 && removed.is_ok(), "nothing more after the removal");
+        }
+        match calls.step(&mut near, answer, NOW.now().ms).unwrap() {
+            Some(next) => message = next,
+            None => break,
+        }
+    }
+    assert_eq!(segments, 1);
+    assert!(answers.is_done());
 }
 
 #[test]

@@ -2,11 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use pitside_book::store::Filter;
-use pitside_log::authority::{Judgement, Root};
+use pitside_book::store::{Filter, Whereabouts};
+use pitside_log::authority::{Grants, Judgement, Reach, Root};
 use pitside_log::entry::{Entry, Key, branch};
 use pitside_log::reference::{self, State};
-use pitside_model::facts::{DeviceKey, Hash, LogId, MemberId, Scope};
+use pitside_model::facts::{Consent, DeviceKey, Fact, Hash, LogId, MemberId, Scope, SquadId, kind};
 
 use crate::device::Seen;
 use crate::meeting::Ended;
@@ -40,11 +40,17 @@ impl World {
         Ok(Copy { entries: book.entries()?, state: book.state()? })
     }
 
-    /// Checks one device by itself.
+    /// Checks one device by itself, after one step.
     ///
     /// # Errors
     /// [`Violation`] of what does not hold.
     pub(crate) fn check(&mut self, device: usize) -> Result<(), Violation> {
+        self.check_after(device, false)
+    }
+
+    /// The same, after one step or after many: then a withdrawal may have counted for
+    /// a while, until the removal of its device was heard.
+    fn check_after(&mut self, device: usize, many: bool) -> Result<(), Violation> {
         let copy = self.copy(device)?;
         let book = self.devices[device].book()?;
         let root = Root { squad: book.squad(), device: book.device() };
@@ -62,6 +68,9 @@ impl World {
                 return Err(Violation::new("withdrawal", what));
             }
         }
+        if root.squad.is_some() {
+            self.check_authority(device, &copy, root.squad)?;
+        }
         let own = copy.state.authority.standing(root.device).grants;
         let gone = |m: MemberId| copy.state.authority.erased.contains(&m) && !own.keeps(m);
         for entry in &entries {
@@ -69,6 +78,10 @@ impl World {
                 let what = format!("device {device} holds a {} of an erased member", entry.header.kind);
                 return Err(Violation::new("erasure", what));
             }
+        }
+        let mut withdrawn = copy.state.withdrawn.clone();
+        if many {
+            withdrawn.extend(entries.iter().filter_map(Entry::withdraws));
         }
         let now: BTreeMap<Hash, Seen> = copy
             .entries
@@ -84,13 +97,53 @@ impl World {
                 }
                 continue;
             };
-            if seen.with_body && !still.with_body && !copy.state.withdrawn.contains(hash) {
+            if seen.with_body && !still.with_body && !withdrawn.contains(hash) {
                 let what =
                     format!("device {device} lost the body of an entry of {}", self.scope_name(seen.scope));
                 return Err(Violation::new("loss of a body", what));
             }
         }
         self.devices[device].seen = now;
+        Ok(())
+    }
+
+    /// Nothing counts without authority, and nothing of a removed device that does
+    /// not lead to a head of its cut.
+    fn check_authority(&self, device: usize, copy: &Copy, squad: Option<SquadId>) -> Result<(), Violation> {
+        let by_hash: BTreeMap<Hash, &Entry> = copy.entries.iter().map(|(_, e)| (e.hash, e)).collect();
+        let mut inside: BTreeMap<DeviceKey, BTreeSet<Hash>> = BTreeMap::new();
+        for (by, standing) in &copy.state.authority.standings {
+            let Some(cut) = &standing.cut else { continue };
+            let reached = inside.entry(*by).or_default();
+            for head in cut {
+                let mut at = by_hash.get(&head.hash);
+                while let Some(entry) = at.filter(|entry| reached.insert(entry.hash)) {
+                    at = by_hash.get(&entry.before);
+                }
+            }
+        }
+        for (by, entry) in &copy.entries {
+            if copy.state.judgements.get(&entry.hash) != Some(&Judgement::Counted) {
+                continue;
+            }
+            let founding = squad.is_some_and(|squad| squad.0 == entry.hash.0);
+            let given = may_write(&copy.state.authority.standing(*by).grants, entry);
+            // On the removed device itself its members' entries go on counting, but for a
+            // consent that is given.
+            let own = *by == self.devices[device].key() && entry.scope.member().is_some();
+            let goes_on = own && (entry.header.kind != kind::CONSENT || takes_back(entry));
+            let cut_off = !goes_on && inside.get(by).is_some_and(|inside| !inside.contains(&entry.hash));
+            if !founding && (!given || cut_off) {
+                let what = format!(
+                    "device {device} counts a {} of {} by {}, {}",
+                    entry.header.kind,
+                    self.scope_name(entry.scope),
+                    self.name_of(*by),
+                    if given { "which was cut off before" } else { "which was not given that" }
+                );
+                return Err(Violation::new("authority", what));
+            }
+        }
         Ok(())
     }
 
@@ -137,6 +190,17 @@ impl World {
                 return Err(Violation::new("clash", what));
             }
         }
+        let uncounted: BTreeMap<Hash, Judgement> =
+            book.uncounted()?.into_iter().map(|entry| (entry.hash, entry.judgement)).collect();
+        let judged = copy.state.judgements.iter().filter(|(_, j)| **j != Judgement::Counted);
+        if uncounted != judged.map(|(hash, j)| (*hash, *j)).collect() {
+            let what = format!("device {device} does not show all that does not count");
+            return Err(Violation::new("uncounted", what));
+        }
+        if !self.refused_pieces && !book.aside()?.is_empty() {
+            let what = format!("device {device} set something aside that nobody changed on the way");
+            return Err(Violation::new("aside", what));
+        }
         book.rebuild()?;
         let rebuilt = book.state()?;
         if rebuilt != copy.state {
@@ -171,7 +235,7 @@ impl World {
                 }
             }
             for device in 0..self.devices.len() {
-                self.check(device)?;
+                self.check_after(device, true)?;
             }
             let after: Vec<_> = self.devices.iter().map(|device| fingerprint(&device.seen)).collect();
             if before == after {
@@ -192,6 +256,58 @@ impl World {
         }
         for (a, b) in met {
             self.compare_two((*a, &copies[*a]), (*b, &copies[*b]))?;
+        }
+        for device in 0..self.devices.len() {
+            self.check_receipts(device, &copies, met)?;
+        }
+        Ok(())
+    }
+
+    /// What a device says about where its own entries are besides: the devices named
+    /// have them, and of those met last none is missing.
+    fn check_receipts(
+        &self,
+        device: usize,
+        copies: &[Copy],
+        met: &[(usize, usize)],
+    ) -> Result<(), Violation> {
+        let own = &self.devices[device];
+        let book = own.book()?;
+        // A book that is put back knows no more what it had, nor which of two copies.
+        let one_book = |n: &usize| {
+            let other = &self.devices[*n];
+            !other.was_put_back && self.devices.iter().filter(|d| d.key == other.key).count() == 1
+        };
+        for held in book.held(&Filter::default())? {
+            let scope = held.key.scope;
+            if scope.member().is_some_and(|m| self.ever_erased.contains(&m)) {
+                continue;
+            }
+            for live in held.values.iter().filter(|live| live.device == own.key()) {
+                let named: BTreeSet<DeviceKey> = match book.whereabouts(live.place)? {
+                    Whereabouts::With(others) => others.into_iter().map(|(other, _)| other).collect(),
+                    _ => BTreeSet::new(),
+                };
+                for n in (0..self.devices.len()).filter(|n| *n != device).filter(one_book) {
+                    let other = &self.devices[n];
+                    let has = copies[n].state.judgements.contains_key(&live.hash);
+                    let says = named.contains(&other.key());
+                    let whole = copies[n].entries.iter().all(|(_, entry)| {
+                        entry.body().is_some() || copies[n].state.withdrawn.contains(&entry.hash)
+                    });
+                    let just_met = met.contains(&(device, n)) || met.contains(&(n, device));
+                    let due = just_met && has && whole && self.both_hold(device, n, scope)?;
+                    if (says && !has) || (due && !says) {
+                        let what = format!(
+                            "device {device} says that device {n} has{} a {} of {}",
+                            if says { "" } else { " not" },
+                            held.key.kind,
+                            self.scope_name(scope)
+                        );
+                        return Err(Violation::new("receipt", what));
+                    }
+                }
+            }
         }
         Ok(())
     }
@@ -281,6 +397,25 @@ impl World {
     }
 }
 
+/// Who may write what: the table of the design, written down a second time.
+fn may_write(grants: &Grants, entry: &Entry) -> bool {
+    let covers = |reach: &Reach, m: MemberId| reach.everyone || reach.members.contains(&m);
+    let kind = entry.header.kind.as_str();
+    match entry.scope {
+        Scope::Squad => grants.owner || (grants.recovery && kind == kind::DEVICE),
+        Scope::Staff => grants.owner || grants.assists.everyone || !grants.assists.members.is_empty(),
+        Scope::Private(m) => grants.serves.contains(&m),
+        Scope::Member(m) => match kind {
+            kind::CONSENT => grants.serves.contains(&m) || covers(&grants.consents, m),
+            kind::LIMIT => grants.owner || covers(&grants.limits, m),
+            _ => {
+                let guards = kind == kind::MEMBER && covers(&grants.guards, m);
+                grants.owner || guards || grants.serves.contains(&m) || covers(&grants.assists, m)
+            }
+        },
+    }
+}
+
 fn fingerprint(seen: &BTreeMap<Hash, Seen>) -> (usize, usize) {
     (seen.len(), seen.values().filter(|seen| seen.with_body).count())
 }
@@ -322,4 +457,11 @@ fn difference(found: &State, expected: &State) -> String {
         }
     }
     "what is withdrawn differs".to_owned()
+}
+
+/// Whether a consent is taken back by this entry.
+fn takes_back(entry: &Entry) -> bool {
+    let read = |payload: &[u8]| Fact::read(kind::CONSENT, &entry.key().field, payload);
+    let fact = entry.body().and_then(|body| read(&body.payload).ok()).map(|(fact, _)| fact);
+    matches!(fact, Some(Fact::Deleted | Fact::Consent(Consent { given: false, .. })))
 }

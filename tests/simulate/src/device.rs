@@ -52,6 +52,8 @@ pub(crate) struct Device {
     /// Members whose data its person let go.
     pub(crate) let_go: BTreeSet<MemberId>,
     pub(crate) kept: Option<Kept>,
+    /// An older book was put back here.
+    pub(crate) was_put_back: bool,
 }
 
 pub(crate) fn identity(key: u8) -> Identity {
@@ -70,6 +72,7 @@ impl Device {
             seen: BTreeMap::new(),
             let_go: BTreeSet::new(),
             kept: None,
+            was_put_back: false,
         })
     }
 
@@ -106,6 +109,7 @@ impl Device {
             seen: self.seen.clone(),
             let_go: self.let_go.clone(),
             kept: None,
+            was_put_back: false,
         })
     }
 
@@ -129,6 +133,7 @@ impl Device {
         }
         copy_files(&kept.folder, &self.folder, |_| true)?;
         self.let_go = kept.let_go;
+        self.was_put_back = true;
         Ok(true)
     }
 }

@@ -21,6 +21,9 @@ struct Arguments {
     /// Go on after a seed that failed.
     #[arg(long)]
     all: bool,
+    /// Tell the steps of seeds that hold too.
+    #[arg(long)]
+    tell: bool,
 }
 
 fn main() -> io::Result<ExitCode> {
@@ -31,7 +34,12 @@ fn main() -> io::Result<ExitCode> {
     let mut failed = 0;
     for seed in arguments.seed..arguments.seed.saturating_add(arguments.seeds) {
         match simulate::run(seed, Duration::from_secs(arguments.shrink)) {
-            Ok(taken) => steps += taken,
+            Ok(trace) => {
+                steps += trace.len() - 1;
+                if arguments.tell {
+                    writeln!(output, "seed {seed}:\n  {}", trace.join("\n  "))?;
+                }
+            }
             Err(failure) => {
                 writeln!(output, "{failure}")?;
                 failed += 1;

@@ -21,6 +21,10 @@ struct Side {
     conversation: Conversation,
     /// It is done, or refused or was refused.
     ended: bool,
+    /// It spoke of the squad while it knew the other as one of its devices. What is
+    /// squad-wide then goes on to the end of the round, whatever the round itself
+    /// brings: the other hears there what became of it.
+    knows_peer: bool,
     inbox: VecDeque<Vec<u8>>,
     /// What it took in so far, to be repeated.
     taken: Vec<Vec<u8>>,
@@ -111,11 +115,12 @@ impl World {
             Ok(hello) => hello,
             Err(e) => return Err(Violation::new("store", format!("a conversation could not begin: {e}"))),
         };
-        self.tap(caller, peers[0], &hello)?;
+        self.tap(caller, peers[0], &hello, false)?;
         let side = |device, conversation| Side {
             device,
             conversation,
             ended: false,
+            knows_peer: false,
             inbox: VecDeque::new(),
             taken: Vec::new(),
         };
@@ -176,7 +181,8 @@ impl World {
         match stepped {
             Ok(answer) => {
                 if let Some(answer) = answer {
-                    self.tap(device, peer, &answer)?;
+                    let knows = self.meetings[at].sides[to].knows_peer;
+                    self.meetings[at].sides[to].knows_peer |= self.tap(device, peer, &answer, knows)?;
                     self.meetings[at].sides[1 - to].inbox.push_back(answer.to_bytes());
                 }
                 let side = &mut self.meetings[at].sides[to];
@@ -189,6 +195,7 @@ impl World {
                         format!("device {device} ended it so at {told} from {}: {e}", self.name_of(peer)),
                     ));
                 }
+                self.refused_pieces |= matches!(e, SyncError::Segment(_) | SyncError::Message(_));
                 self.expired |= matches!(e, SyncError::Refused(Refusal::Expired));
                 let meeting = &mut self.meetings[at];
                 meeting.refused = true;
@@ -243,8 +250,9 @@ impl World {
         true
     }
 
-    /// Reads what a device sends to another.
-    fn tap(&self, from: usize, to: DeviceKey, message: &Message) -> Result<(), Violation> {
+    /// Reads what a device sends to another; says whether it speaks of the squad to
+    /// a device that it knows.
+    fn tap(&self, from: usize, to: DeviceKey, message: &Message, knew: bool) -> Result<bool, Violation> {
         let heads = |heads: &[pitside_model::facts::Head]| heads.iter().map(|h| h.log).collect::<Vec<_>>();
         let logs: Vec<LogId> = match message {
             Message::Hello(hello) => {
@@ -268,7 +276,7 @@ impl World {
             Message::Bye | Message::Refuse(_) => Vec::new(),
         };
         if logs.is_empty() {
-            return Ok(());
+            return Ok(false);
         }
         let book = self.devices[from].book()?;
         let clock = At(self.now(from));
@@ -279,7 +287,7 @@ impl World {
             let Some((scope, writer)) = replica.log(log)? else {
                 return Err(Violation::new("leak", format!("device {from} spoke of a log that it has not")));
             };
-            if writer == to || (scope == Scope::Squad && book.squad().is_none()) {
+            if writer == to || (scope == Scope::Squad && (knew || book.squad().is_none())) {
                 continue;
             }
             let consents = match scope {
@@ -299,7 +307,7 @@ impl World {
                 ));
             }
         }
-        Ok(())
+        Ok(book.squad().is_some())
     }
 }
 

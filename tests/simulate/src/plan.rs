@@ -72,14 +72,14 @@ pub(crate) enum Step {
     LetGo { device: u8 },
     /// The folder of a book is copied, and both are written on.
     Fork { device: u8 },
-    /// The file of a book is kept elsewhere.
-    Backup { device: u8 },
-    /// It is put back.
+    /// The file of a book is kept elsewhere, or put back where it was kept before.
     Restore { device: u8 },
     /// A clock jumps by years.
     Clock { device: u8, years: i8 },
     /// Two devices meet.
     Meet { caller: u8, called: u8, messages: u8 },
+    /// A device meets an owner's.
+    Report { caller: u8, owner: u8, messages: u8 },
     /// An open conversation goes on for some messages.
     Deliver { meeting: u8, messages: u8 },
     /// The next message is lost, and the link with it.
@@ -122,13 +122,15 @@ impl Plan {
                 steps.push(Step::Start { device: guest });
                 steps.push(write(&mut rng, guest));
             }
-            if rng.u8(0..10) > 0 {
+            if rng.u8(0..40) == 0 {
+                steps.push(Step::Recover { device: guest });
+            } else if rng.u8(0..10) > 0 {
                 let owner = if rng.bool() { 0 } else { rng.u8(..) };
                 let messages = if rng.u8(0..6) > 0 { WHOLE } else { rng.u8(1..12) };
                 steps.push(invite(&mut rng, owner, guest, messages));
             }
         }
-        let more = rng.usize(40..90) + 4 * devices;
+        let more = rng.usize(50..130) + 4 * devices;
         for _ in 0..more {
             let step = any(&mut rng);
             steps.push(step);
@@ -165,7 +167,7 @@ fn invite(rng: &mut Rng, owner: u8, guest: u8, messages: u8) -> Step {
 }
 
 fn messages(rng: &mut Rng) -> u8 {
-    if rng.u8(0..3) > 0 { WHOLE } else { rng.u8(0..10) }
+    if rng.bool() { WHOLE } else { rng.u8(0..12) }
 }
 
 fn any(rng: &mut Rng) -> Step {
@@ -173,37 +175,37 @@ fn any(rng: &mut Rng) -> Step {
     let owner = rng.u8(..);
     let meeting = rng.u8(..);
     match rng.u8(0..128) {
-        0..=23 => write(rng, device),
-        24..=29 => Step::Correct { device, fact: rng.u16(..), value: rng.u8(..) },
-        30..=31 => Step::Delete { device, fact: rng.u16(..) },
-        32..=34 => Step::Withdraw { device, fact: rng.u16(..) },
-        35..=37 => Step::Settle { device, clash: rng.u8(..), value: rng.u8(..) },
-        38..=42 => Step::Consent { device, about: rng.u8(..), to: rng.u8(..), given: rng.u8(0..3) > 0 },
-        43 => Step::AddMember { owner },
-        44 => Step::Later { device, about: rng.u8(..), value: rng.u8(..) },
-        45..=48 => {
+        0..=21 => write(rng, device),
+        22..=28 => Step::Correct { device, fact: rng.u16(..), value: rng.u8(..) },
+        29..=31 => Step::Delete { device, fact: rng.u16(..) },
+        32..=36 => Step::Withdraw { device, fact: rng.u16(..) },
+        37..=39 => Step::Settle { device, clash: rng.u8(..), value: rng.u8(..) },
+        40..=45 => Step::Consent { device, about: rng.u8(..), to: rng.u8(..), given: rng.u8(0..3) > 0 },
+        46 => Step::AddMember { owner },
+        47 => Step::Later { device, about: rng.u8(..), value: rng.u8(..) },
+        48..=53 => {
             let messages = messages(rng);
             invite(rng, owner, device, messages)
         }
-        49 => Step::Give { owner, device, role: rng.u8(..), about: rng.u8(..), extras: rng.u8(..) },
-        50..=53 => Step::Remove { owner, device },
-        54 => Step::RemoveByKey { owner, device },
-        55..=56 => Step::Readmit { owner, device },
-        57 => Step::Recover { device },
-        58 => Step::SamePerson { owner, a: rng.u8(..), b: rng.u8(..) },
-        59 => Step::TwoPersons { owner, about: rng.u8(..) },
-        60 => Step::Erase { owner, about: rng.u8(..) },
-        61..=62 => Step::LetGo { device },
-        63 => Step::Fork { device },
-        64 => Step::Backup { device },
-        65..=66 => Step::Restore { device },
-        67..=68 => Step::Clock { device, years: rng.i8(-30..=60) },
-        69..=92 => Step::Meet { caller: device, called: rng.u8(..), messages: messages(rng) },
-        93..=112 => Step::Deliver { meeting, messages: rng.u8(1..8) },
-        113..=114 => Step::Cut { meeting },
-        115..=117 => Step::Repeat { meeting, back: rng.u8(0..6) },
-        118..=119 => Step::Flip { meeting, at: rng.u16(..) },
-        120..=122 => Step::Partition { groups: rng.u8(1..4), shift: rng.u8(..) },
+        54..=55 => Step::Give { owner, device, role: rng.u8(..), about: rng.u8(..), extras: rng.u8(..) },
+        56..=59 => Step::Remove { owner, device },
+        60 => Step::RemoveByKey { owner, device },
+        61..=63 => Step::Readmit { owner, device },
+        64 => Step::Recover { device },
+        65 => Step::SamePerson { owner, a: rng.u8(..), b: rng.u8(..) },
+        66 => Step::TwoPersons { owner, about: rng.u8(..) },
+        67 => Step::Erase { owner, about: rng.u8(..) },
+        68..=69 => Step::LetGo { device },
+        70 => Step::Fork { device },
+        71..=73 => Step::Restore { device },
+        74..=75 => Step::Clock { device, years: rng.i8(-30..=60) },
+        76..=90 => Step::Meet { caller: device, called: rng.u8(..), messages: messages(rng) },
+        91..=106 => Step::Report { caller: device, owner, messages: messages(rng) },
+        107..=116 => Step::Deliver { meeting, messages: rng.u8(1..8) },
+        117 => Step::Cut { meeting },
+        118..=119 => Step::Repeat { meeting, back: rng.u8(0..6) },
+        120 => Step::Flip { meeting, at: rng.u16(..) },
+        121..=122 => Step::Partition { groups: [1, 1, 2, 3][rng.usize(0..4)], shift: rng.u8(..) },
         123..=126 => Step::Crash { device },
         _ => Step::Quiet,
     }

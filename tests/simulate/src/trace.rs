@@ -22,11 +22,10 @@ pub struct Failure {
 
 impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let devices = self.trace.len();
         writeln!(f, "seed {}: {}", self.seed, self.violation)?;
-        writeln!(f, "{devices} of {} steps lead there:", self.whole)?;
+        writeln!(f, "{} of {} steps lead there:", self.trace.len() - 1, self.whole)?;
         for (n, line) in self.trace.iter().enumerate() {
-            writeln!(f, "  {:3}  {line}", n + 1)?;
+            writeln!(f, "  {n:3}  {line}")?;
         }
         write!(f, "again: cargo xtask simulate --seed {}", self.seed)
     }
@@ -54,7 +53,7 @@ fn run_plan(plan: &Plan) -> Run {
         });
         if let Err(violation) = done {
             if trace.len() == n + 1 {
-                trace.push(format!("{step:?}"));
+                trace.push(if world.doing.is_empty() { format!("{step:?}") } else { world.doing.clone() });
             }
             return Run { trace, taken: n + 1, ended: Err(violation) };
         }
@@ -63,11 +62,12 @@ fn run_plan(plan: &Plan) -> Run {
     Run { trace, taken: plan.steps.len(), ended }
 }
 
-/// Runs the plan of a seed; where it fails, makes it small for at most so long.
+/// Runs the plan of a seed and gives its steps in words; where it fails, makes it
+/// small for at most so long.
 ///
 /// # Errors
 /// [`Failure`] with the steps that lead there.
-pub fn run(seed: u64, shrink_for: Duration) -> Result<usize, Box<Failure>> {
+pub fn run(seed: u64, shrink_for: Duration) -> Result<Vec<String>, Box<Failure>> {
     let plan = Plan::of(seed);
     let run = run_plan(&plan);
     let shape = match run.ended {
@@ -97,7 +97,7 @@ pub fn run(seed: u64, shrink_for: Duration) -> Result<usize, Box<Failure>> {
             return Err(Box::new(Failure { seed, violation, trace: run.trace, whole: plan.steps.len() }));
         }
     }
-    Ok(plan.steps.len())
+    Ok(run.trace)
 }
 
 /// Leaves out steps as long as the same thing is violated.

@@ -71,6 +71,12 @@ pub(crate) struct World {
     squad: SquadId,
     recovery: Recovery,
     ticks: i64,
+    /// Members who were erased by anyone at any time.
+    pub(crate) ever_erased: BTreeSet<MemberId>,
+    /// Something was refused that did not hold together.
+    pub(crate) refused_pieces: bool,
+    /// What a step is about to do that takes a while, in words.
+    pub(crate) doing: String,
     /// An invitation ended before its guest came: what a clock may well change.
     pub(crate) expired: bool,
 }
@@ -105,6 +111,9 @@ impl World {
             squad,
             recovery,
             ticks: 0,
+            ever_erased: BTreeSet::new(),
+            refused_pieces: false,
+            doing: String::new(),
             expired: false,
         })
     }
@@ -120,6 +129,7 @@ impl World {
     /// [`Violation`] where something happened that must not.
     pub(crate) fn take(&mut self, step: &Step) -> Result<(String, Vec<usize>), Violation> {
         self.ticks += 1;
+        self.doing.clear();
         let open = self.meetings.len();
         let goes_on = match step {
             Step::Deliver { meeting, .. }
@@ -212,7 +222,8 @@ impl World {
             }
             Step::Invite { owner, guest, role, about, extras, messages } => {
                 let o = self.owner(owner, touched)?;
-                let g = self.device(guest, touched);
+                let g = self.next(guest, |d| self.can_meet(o, d));
+                touched.insert(g);
                 self.invite(o, g, role, about, extras, messages)
             }
             Step::Give { owner, device, role, about, extras } => {
@@ -241,7 +252,9 @@ impl World {
             }
             Step::Readmit { owner, device } => {
                 let o = self.owner(owner, touched)?;
-                let d = self.device(device, &mut BTreeSet::new());
+                let authority = self.devices[o].book()?.authority()?;
+                let removed = |d: usize| authority.standing(self.devices[d].key()).cut.is_some();
+                let d = self.next(device, removed);
                 let key = self.devices[d].key();
                 let done = self.devices[o].book()?.readmit_device(key, self.now(o));
                 Ok(format!("device {o} takes the removal of device {d} back{}", tried(done)?))
@@ -273,11 +286,19 @@ impl World {
             Step::Erase { owner, about } => {
                 let d = self.owner(owner, touched)?;
                 let Some(member) = self.member(about) else { return Ok("there is no member".to_owned()) };
+                // One athlete under two ids is erased under both.
+                let before = self.devices[d].book()?.authority()?.erased.clone();
                 let done = self.devices[d].book()?.erase_member(member, self.now(d));
+                let after = self.devices[d].book()?.authority()?;
+                self.ever_erased.extend(after.erased.difference(&before));
                 Ok(format!("device {d} erases {}{}", self.member_name(member), tried(done)?))
             }
             Step::LetGo { device } => {
-                let d = self.device(device, touched);
+                let d = self.next(device, |d| {
+                    let book = self.devices[d].book();
+                    book.is_ok_and(|book| book.asked_to_erase().is_ok_and(|asked| !asked.is_empty()))
+                });
+                touched.insert(d);
                 let book = self.devices[d].book()?;
                 let asked = book.asked_to_erase()?;
                 let Some(member) = self.members.iter().copied().find(|m| asked.contains(m)) else {
@@ -304,14 +325,6 @@ impl World {
                 touched.insert(n);
                 Ok(format!("the folder of device {d} is copied: device {n} has the same key"))
             }
-            Step::Backup { device } => {
-                let d = self.device(device, touched);
-                self.drop_meetings(d);
-                self.devices[d].stop();
-                self.devices[d].keep()?;
-                self.devices[d].start()?;
-                Ok(format!("the book of device {d} is kept elsewhere"))
-            }
             Step::Restore { device } => {
                 let d = self.device(device, touched);
                 self.restore(d)
@@ -323,21 +336,30 @@ impl World {
             }
             Step::Meet { caller, called, messages } => {
                 let a = self.device(caller, touched);
-                let b = self.device(called, touched);
+                let b = self.next(called, |d| self.can_meet(a, d));
+                touched.insert(b);
                 if !self.can_meet(a, b) {
                     return Ok(format!("devices {a} and {b} cannot meet"));
                 }
                 let at = self.open_meeting(a, b, None)?;
-                let ended = self.go_on(at, messages)?;
-                Ok(format!("device {a} calls device {b}: {ended}"))
+                self.go_on(at, messages, format!("device {a} calls device {b}"))
+            }
+            Step::Report { caller, owner, messages } => {
+                let b = self.owner(owner, touched)?;
+                let a = self.next(caller, |d| self.can_meet(d, b));
+                touched.insert(a);
+                if !self.can_meet(a, b) {
+                    return Ok(format!("devices {a} and {b} cannot meet"));
+                }
+                let at = self.open_meeting(a, b, None)?;
+                self.go_on(at, messages, format!("device {a} calls device {b}"))
             }
             Step::Deliver { meeting, messages } => {
                 let Some(at) = self.meeting(meeting, touched) else {
                     return Ok("nobody is meeting".to_owned());
                 };
                 let [a, b] = self.meetings[at].devices();
-                let ended = self.go_on(at, messages)?;
-                Ok(format!("devices {a} and {b} go on: {ended}"))
+                self.go_on(at, messages, format!("devices {a} and {b} go on"))
             }
             Step::Cut { meeting } => {
                 let Some(at) = self.meeting(meeting, touched) else {
@@ -386,8 +408,10 @@ impl World {
             }
             Step::Quiet => {
                 touched.extend(0..self.devices.len());
+                let what = "everyone meets everyone until nothing moves".to_owned();
+                self.doing.clone_from(&what);
                 self.quiet()?;
-                Ok("everyone meets everyone until nothing moves".to_owned())
+                Ok(what)
             }
         }
     }
@@ -396,6 +420,13 @@ impl World {
         let device = usize::from(pick) % self.devices.len();
         touched.insert(device);
         device
+    }
+
+    /// The first device from the one picked for which something holds; else that one.
+    fn next(&self, pick: u8, holds: impl Fn(usize) -> bool) -> usize {
+        let all = self.devices.len();
+        let from = usize::from(pick) % all;
+        (0..all).map(|n| (from + n) % all).find(|d| holds(*d)).unwrap_or(from)
     }
 
     /// An owner device, by what it knows itself; now and then one that is none.
@@ -468,12 +499,13 @@ impl World {
         a.key != b.key && a.group == b.group
     }
 
-    fn go_on(&mut self, at: usize, messages: u8) -> Result<&'static str, Violation> {
+    fn go_on(&mut self, at: usize, messages: u8, what: String) -> Told {
+        self.doing.clone_from(&what);
         let messages = if messages == WHOLE { u32::MAX } else { messages.into() };
         Ok(match self.deliver(at, messages)? {
-            Ended::Open => "not done yet",
-            Ended::Done => "done",
-            Ended::Refused => "refused",
+            Ended::Open => what + ": not done yet",
+            Ended::Done => what + ": done",
+            Ended::Refused => what + ": refused",
         })
     }
 
@@ -636,12 +668,12 @@ impl World {
             6 => Role::Guardian,
             _ => Role::Owner,
         };
-        let named = if extras & 1 == 0 { self.member(about) } else { None };
         let staff = matches!(role, Role::Assistant | Role::Medical | Role::Guardian);
+        let named = if staff || extras & 1 == 0 { self.member(about) } else { None };
         Grant {
             role,
             members: named.into_iter().collect(),
-            everyone: staff && extras & 6 == 6,
+            everyone: staff && (extras & 6 == 6 || named.is_none()),
             limits: staff && extras & 8 != 0,
             consent: staff && extras & 16 != 0,
         }
@@ -691,18 +723,18 @@ impl World {
             Part::Caller | Part::Called => None,
         };
         let at = self.open_meeting(g, o, guest)?;
-        let ended = self.go_on(at, messages)?;
-        Ok(format!("device {o} invites device {g} as {words}: {ended}"))
+        self.go_on(at, messages, format!("device {o} invites device {g} as {words}"))
     }
 
     fn restore(&mut self, d: usize) -> Told {
         self.drop_meetings(d);
         self.devices[d].stop();
-        let back = self.devices[d].put_back()?;
-        self.devices[d].start()?;
-        if !back {
-            return Ok(format!("nothing of device {d} was kept elsewhere"));
+        if !self.devices[d].put_back()? {
+            self.devices[d].keep()?;
+            self.devices[d].start()?;
+            return Ok(format!("the book of device {d} is kept elsewhere"));
         }
+        self.devices[d].start()?;
         let device = &self.devices[d];
         let book = device.book()?;
         let now: BTreeSet<Hash> = book.entries()?.into_iter().map(|(_, entry)| entry.hash).collect();

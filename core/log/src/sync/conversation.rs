@@ -232,7 +232,7 @@ impl Conversation {
                 if self.initiator && heard_nothing && self.sent_nothing && self.queue.is_empty() {
                     return self.next_stage(replica, round).map(Some);
                 }
-                let answer = self.batch(replica)?;
+                let answer = self.batch(replica, round)?;
                 self.quiet = !self.initiator && heard_nothing && self.sent_nothing;
                 Ok(Some(answer))
             }
@@ -390,7 +390,11 @@ impl Conversation {
         }
         self.stage = Stage::Batch(round);
         self.quiet = false;
-        if self.initiator { self.batch(replica) } else { Ok(Message::Have(self.told(replica, round)?)) }
+        if self.initiator {
+            self.batch(replica, round)
+        } else {
+            Ok(Message::Have(self.told(replica, round)?))
+        }
     }
 
     /// Queues what one side has of a line and the other, by its heads, has not.
@@ -415,11 +419,20 @@ impl Conversation {
         Ok(())
     }
 
-    pub(super) fn batch<R: Replica>(&mut self, replica: &R) -> Result<Message, SyncError<R::Error>> {
+    /// The next of what is queued. Whether it still crosses is asked again: another
+    /// conversation may have brought a removal meanwhile.
+    pub(super) fn batch<R: Replica>(
+        &mut self,
+        replica: &R,
+        round: Round,
+    ) -> Result<Message, SyncError<R::Error>> {
         let mut batch = Batch::default();
         let mut bytes = 0;
         while bytes < BATCH_BYTES {
             let Some((line, from)) = self.queue.pop_front() else { break };
+            if !self.crosses(replica, round, line.scope, line.device)? {
+                continue;
+            }
             let segment = replica.segment_after(&line.head, from).map_err(SyncError::Store)?;
             let Some(segment) = segment else { continue };
             let size: usize = segment
@@ -438,6 +451,10 @@ impl Conversation {
         }
         while bytes < BATCH_BYTES {
             let Some(entry) = self.bodies.pop_front() else { break };
+            let Some((scope, device)) = replica.log(entry.log).map_err(SyncError::Store)? else { continue };
+            if !self.crosses(replica, round, scope, device)? {
+                continue;
+            }
             if let Some(body) = replica.body(&entry).map_err(SyncError::Store)? {
                 bytes += body.payload.len() + 100;
                 batch.bodies.push((entry, body));

@@ -83,7 +83,7 @@ impl Packing {
                     return self.talk.hello(replica, now_ms).map(Some);
                 }
                 Stage::Round(round) => {
-                    let message = self.talk.batch(replica)?;
+                    let message = self.talk.batch(replica, round)?;
                     if !matches!(&message, Message::Batch(batch) if batch.is_empty()) {
                         return Ok(Some(message));
                     }

@@ -23,8 +23,8 @@
 //!
 //! A device sends, lists and takes a log only where both sides may hold its scope,
 //! by the authority that both have after the first round; its own logs it may
-//! always show, also one that was removed: what it wrote late can still be looked
-//! at, and it learns that it was removed.
+//! always show, but for what is private, also one that was removed: what it wrote late
+//! can still be looked at, and it learns that it was removed.
 
 mod conversation;
 mod hand_over;
