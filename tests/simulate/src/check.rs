@@ -60,6 +60,11 @@ impl World {
         }
         for entry in &entries {
             let bare = entry.body().is_none();
+            let bound = matches!(entry.header.kind.as_str(), kind::LIMIT | kind::CONSENT);
+            if bound && (bare || copy.state.withdrawn.contains(&entry.hash)) {
+                let what = format!("on device {device} a {} is taken away", entry.header.kind);
+                return Err(Violation::new("withdrawal", what));
+            }
             if copy.state.withdrawn.contains(&entry.hash) && !bare {
                 let what = format!("device {device} kept the body of a withdrawn {}", entry.header.kind);
                 return Err(Violation::new("withdrawal", what));

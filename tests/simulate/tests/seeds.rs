@@ -5,7 +5,7 @@ use std::thread;
 use std::time::Duration;
 
 /// About two minutes on two busy cores.
-const SEEDS: u64 = 120;
+const SEEDS: u64 = 80;
 /// At most so many plans at once.
 const WORKERS: usize = 2;
 
