@@ -322,10 +322,13 @@ impl Entry {
         }
     }
 
-    /// Whether its body may be taken away. What others' authority hangs on stays.
+    /// Whether its body may be taken away. What others' authority hangs on stays, and
+    /// so do limits and consents: whoever may write training may write withdrawals,
+    /// and neither an athlete lifts a limit by one nor a coach a consent taken back.
     #[must_use]
     pub fn can_be_withdrawn(&self) -> bool {
-        !self.is_act() && self.header.kind != kind::WITHDRAWAL
+        let bound = matches!(self.header.kind.as_str(), kind::WITHDRAWAL | kind::LIMIT | kind::CONSENT);
+        !self.is_act() && !bound
     }
 }
 

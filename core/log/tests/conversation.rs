@@ -940,6 +940,37 @@ fn both_branches_of_a_log_that_was_written_twice_are_kept_and_count() {
     }
 }
 
+/// The other copy wrote on, further than anything known of the log: what it lacks
+/// of the first copy's branch still comes in the same conversation.
+#[test]
+fn a_branch_is_sent_to_one_that_is_further_on_in_another() {
+    for (here, more) in [(1, 5), (3, 1), (2, 2)] {
+        let (mut coach, phone) = joined();
+        let (mut first, mut second) = (phone.clone(), phone);
+        for n in 0..here {
+            first.write(Scope::Member(member(1)), Draft::new(&rest(20 + n)));
+        }
+        second.write(Scope::Member(member(1)), Draft::new(&rest(40)));
+        assert!(talk(&mut second, &mut coach).is_whole());
+        assert!(talk(&mut first, &mut coach).is_whole());
+        for n in 0..more {
+            second.write(Scope::Member(member(1)), Draft::new(&rest(50 + n)));
+        }
+        assert!(talk(&mut second, &mut coach).is_whole());
+        let of_one = |r: &MemoryReplica| {
+            let mut hashes = hashes(&r.entries_of(|s| s == Scope::Member(member(1))));
+            hashes.sort_unstable();
+            hashes
+        };
+        assert_eq!(of_one(&second), of_one(&coach), "{here} here, {more} more there");
+        // And nothing twice.
+        let again = talk(&mut second, &mut coach);
+        let sends =
+            |bytes: &Vec<u8>| matches!(Message::from_bytes(bytes), Ok(Message::Batch(b)) if !b.is_empty());
+        assert!(!again.wire.iter().any(sends));
+    }
+}
+
 fn line(r: &MemoryReplica, log: LogId) -> Line {
     let Ok(lines) = r.lines();
     lines.into_iter().find(|l| l.head.log == log).unwrap()

@@ -11,7 +11,7 @@ use pitside_log::merge::apply;
 use pitside_log::reference::{self, State};
 use pitside_log::seal::Signer;
 use pitside_model::facts::{
-    Audience, Card, Consent, DeviceKey, Fact, Hash, Level, Role, Scope, Subject, kind,
+    Audience, Card, Consent, DeviceKey, Fact, Hash, Level, Limit, Role, SaidBy, Scope, Subject, kind,
 };
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
@@ -19,7 +19,7 @@ use proptest::test_runner::TestRunner;
 
 mod world;
 use world::replica::REMOVAL;
-use world::{Arrival, Draft, World, arrivals, grant, is_founding, member, rest, worlds};
+use world::{Arrival, Draft, World, arrivals, day, grant, is_founding, member, rest, worlds};
 
 /// Takes a group in as a store does: all of it is put in, then applied.
 fn take(ledger: &mut MemoryLedger, root: &Root, world: &World, group: &[usize]) {
@@ -284,6 +284,36 @@ fn admissions_and_consents_stand_in_their_scopes() {
             assert_ne!(state.judgements[&hash], Judgement::Counted, "a consent in {scope:?}");
         }
     }
+}
+
+/// Whoever may write training may write withdrawals, but lifts no limit by one.
+#[test]
+fn no_withdrawal_takes_a_limit_or_a_consent_away() {
+    let mut world = squad();
+    let scope = Scope::Member(member(1));
+    let limit = Fact::Limit(Limit {
+        from: day(1),
+        until: None,
+        no_one_leg: None,
+        no_approach: true,
+        max_box_mm: None,
+        said_by: SaidBy::Coach,
+        note: None,
+    });
+    let limit = world.write(0, scope, Draft::new(&limit));
+    let consent = Fact::Consent(Consent { to: Audience::Coach, given: false });
+    let consent = world.write(1, scope, Draft::about(Subject::Uuid(member(1).0), &consent));
+    let training = world.write(1, scope, Draft::new(&rest(1)));
+    // The athlete's device aims at the coach's limit, the coach at the athlete's consent.
+    for (by, aimed_at) in [(1, &limit), (0, &consent), (0, &training)] {
+        world.write(by, scope, Draft::about(Subject::Fact(aimed_at.hash), &Fact::Withdrawal));
+    }
+    let state = state(&world);
+    for held in [&limit, &consent] {
+        assert_eq!(state.live.get(&held.key()), Some(&[held.hash].into()), "{}", held.header.kind);
+    }
+    assert_eq!(state.withdrawn, [training.hash].into());
+    assert!(!state.live.contains_key(&training.key()));
 }
 
 /// The generator makes what these properties are about, and not seldom.

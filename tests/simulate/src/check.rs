@@ -48,8 +48,8 @@ impl World {
         self.check_after(device, false)
     }
 
-    /// The same, after one step or after many: then a withdrawal may have counted for
-    /// a while, until the removal of its device was heard.
+    /// The same, after one step or after many: then a withdrawal may have counted, or a
+    /// member have been erased, for a while, until more of the squad's part was heard.
     fn check_after(&mut self, device: usize, many: bool) -> Result<(), Violation> {
         let copy = self.copy(device)?;
         let book = self.devices[device].book()?;
@@ -63,6 +63,11 @@ impl World {
         }
         for entry in &entries {
             let bare = entry.body().is_none();
+            let bound = matches!(entry.header.kind.as_str(), kind::LIMIT | kind::CONSENT);
+            if bound && (bare || copy.state.withdrawn.contains(&entry.hash)) {
+                let what = format!("on device {device} a {} is taken away", entry.header.kind);
+                return Err(Violation::new("withdrawal", what));
+            }
             if copy.state.withdrawn.contains(&entry.hash) && !bare {
                 let what = format!("device {device} kept the body of a withdrawn {}", entry.header.kind);
                 return Err(Violation::new("withdrawal", what));
@@ -91,7 +96,9 @@ impl World {
         for (hash, seen) in &self.devices[device].seen {
             let Some(still) = now.get(hash) else {
                 let let_go = |m: &MemberId| self.devices[device].let_go.contains(m);
-                if !seen.scope.member().is_some_and(|m| gone(m) || let_go(&m)) {
+                // That it is one athlete with the own one may have been heard later.
+                let was_gone = |m: &MemberId| many && copy.state.authority.erased.contains(m);
+                if !seen.scope.member().is_some_and(|m| gone(m) || was_gone(&m) || let_go(&m)) {
                     let what = format!("device {device} lost an entry of {}", self.scope_name(seen.scope));
                     return Err(Violation::new("loss", what));
                 }

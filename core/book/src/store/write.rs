@@ -65,10 +65,18 @@ impl Book {
     /// of which kind, by whom and when.
     ///
     /// # Errors
-    /// [`BookError::NotAllowed`] where this device may not, or authority hangs on
-    /// it; then [`BookError::Busy`] as [`Book::erase_member`].
+    /// [`BookError::NotAllowed`] where this device may not, or what others may do
+    /// hangs on it, a limit or a consent too; then [`BookError::Busy`] as [`Book::erase_member`].
     pub fn withdraw(&self, held: &Held, now: Stamp) -> Result<(), BookError> {
-        let bound = [kind::SQUAD, kind::DEVICE, kind::SAME_PERSON, kind::ERASURE, kind::WITHDRAWAL];
+        let bound = [
+            kind::SQUAD,
+            kind::DEVICE,
+            kind::SAME_PERSON,
+            kind::ERASURE,
+            kind::WITHDRAWAL,
+            kind::LIMIT,
+            kind::CONSENT,
+        ];
         if bound.contains(&held.key.kind.as_str()) {
             return Err(BookError::NotAllowed(None));
         }

@@ -1,7 +1,6 @@
 //! The state of one conversation.
 
-use std::collections::BTreeMap;
-use std::collections::VecDeque;
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 use pitside_model::facts::{DeviceKey, Head, LogId, Scope, SquadId};
 
@@ -108,6 +107,10 @@ pub struct Conversation {
     invited_to: Option<SquadId>,
     /// Lines of which the other lacks what comes after this entry.
     pub(super) queue: VecDeque<(Line, u64)>,
+    /// Heads of the lines that were queued in this round.
+    queued: BTreeSet<Head>,
+    /// What the other told in this round of the logs that are branched here.
+    branched: BTreeMap<LogId, Vec<Head>>,
     bodies: VecDeque<Head>,
     sent_nothing: bool,
     /// Both sides said in this round that they have nothing more.
@@ -133,6 +136,8 @@ impl Conversation {
             join,
             invited_to,
             queue: VecDeque::new(),
+            queued: BTreeSet::new(),
+            branched: BTreeMap::new(),
             bodies: VecDeque::new(),
             sent_nothing: false,
             quiet: false,
@@ -372,7 +377,11 @@ impl Conversation {
             theirs.entry(head.log).or_default().push(*head);
         }
         self.queue.clear();
+        self.queued.clear();
         let ours = self.lines(replica, round)?;
+        let is_branched = |log: LogId| ours.iter().filter(|line| line.head.log == log).count() > 1;
+        self.branched =
+            theirs.iter().filter(|(log, _)| is_branched(**log)).map(|(l, h)| (*l, h.clone())).collect();
         for line in &ours {
             self.offer(replica, line, theirs.get(&line.head.log).map_or(&[], Vec::as_slice))?;
         }
@@ -412,7 +421,9 @@ impl Conversation {
                 Common::Apart => from = from.or(Some(0)),
             }
         }
-        if let Some(from) = from.filter(|from| *from < line.head.seq) {
+        if let Some(from) = from.filter(|from| *from < line.head.seq)
+            && self.queued.insert(line.head)
+        {
             self.progress.to_send += line.head.seq - from;
             self.queue.push_back((*line, from));
         }
@@ -489,11 +500,22 @@ impl Conversation {
             if !self.forked.contains(&log) {
                 self.forked.push(log);
             }
-            // The other showed one side and may not have the other.
-            let shown: Vec<Head> =
-                batch.segments.iter().filter(|s| s.log == log).map(|s| s.seal.head()).collect();
-            for line in self.lines(replica, round)?.iter().filter(|line| line.head.log == log) {
-                self.offer(replica, line, &shown)?;
+            self.branched.entry(log).or_default();
+        }
+        // The other showed one side and may not have the other: where its head lay
+        // further on than anything held, that could not be told before.
+        let mut shown: BTreeMap<LogId, Vec<Head>> = BTreeMap::new();
+        for segment in &batch.segments {
+            if let Some(told) = self.branched.get(&segment.log) {
+                shown.entry(segment.log).or_insert_with(|| told.clone()).push(segment.seal.head());
+            }
+        }
+        if shown.is_empty() {
+            return Ok(());
+        }
+        for line in self.lines(replica, round)? {
+            if let Some(shown) = shown.get(&line.head.log) {
+                self.offer(replica, &line, shown)?;
             }
         }
         Ok(())
