@@ -243,16 +243,15 @@ pub fn prepare(folder: &Path, facts: u64) -> Result<(), Failure> {
         }
         if round == 0 {
             keep_full(folder)?;
+            let (_, author) = &phones[0];
+            let record = author.last_set.ok_or("no set was written")?;
+            fs::write(folder.join("record"), format!("{} {record}", author.member.0))?;
         }
     }
     messages.flush()?;
-    let (_, author) = &phones[0];
     figures.put("sent", sent[0] as f64);
     figures.put("further", sent[1] as f64);
     figures.write(&folder.join("figures"))?;
-    let record = author.last_set.ok_or("no set was written")?;
-    // Of the first device, and so of the first round too: its sets never end.
-    fs::write(folder.join("record"), format!("{} {record}", author.member.0))?;
     Ok(())
 }
 
