@@ -10,7 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
-use crate::command::{bindings, fuzz, render, simulate, test};
+use crate::command::{bench, bindings, fuzz, render, simulate, test};
 use crate::shell::Failure;
 
 /// The commands of development.
@@ -26,6 +26,7 @@ enum Command {
     Test(test::Test),
     Fuzz(fuzz::Fuzz),
     Simulate(simulate::Simulate),
+    Bench(bench::Bench),
     Render(render::Render),
     Bindings(bindings::Bindings),
 }
@@ -35,6 +36,7 @@ fn main() -> ExitCode {
         Command::Test(test) => test.run(),
         Command::Fuzz(fuzz) => fuzz.run(),
         Command::Simulate(simulate) => simulate.run(),
+        Command::Bench(bench) => bench.run(),
         Command::Render(render) => render.run(),
         Command::Bindings(bindings) => bindings.run(),
     };
