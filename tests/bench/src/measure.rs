@@ -46,8 +46,7 @@ impl Figures {
 
 /// Runs this program again for one piece of work and gives what it measured.
 pub fn child(arguments: &[&str]) -> Result<Figures, Failure> {
-    let output =
-        Command::new(std::env::current_exe()?).args(arguments).stderr(Stdio::inherit()).output()?;
+    let output = Command::new(std::env::current_exe()?).args(arguments).stderr(Stdio::inherit()).output()?;
     if !output.status.success() {
         return Err(format!("{}: {}", arguments.join(" "), output.status).into());
     }

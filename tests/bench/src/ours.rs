@@ -23,7 +23,9 @@ use pitside_log::opening::Opening;
 use pitside_log::seal::{MAX_ENTRIES, Seal};
 use pitside_log::segment::Segment;
 use pitside_log::sync::{Batch, Message, Replica};
-use pitside_model::facts::{DeviceKey, Extra, Fact, Grant, Hash, LogId, MemberId, Role, Scope, Subject, kind};
+use pitside_model::facts::{
+    DeviceKey, Extra, Fact, Grant, Hash, LogId, MemberId, Role, Scope, Subject, kind,
+};
 use uuid::Uuid;
 use zeroize::Zeroizing;
 
@@ -326,7 +328,9 @@ pub fn merge(folder: &Path, work: &Path) -> Result<Figures, Failure> {
     let (mut checking, mut merging) = (Duration::ZERO, Duration::ZERO);
     while let Some((_, bytes)) = messages.next()? {
         let begin = Instant::now();
-        let Message::Batch(batch) = Message::from_bytes(&bytes)? else { return Err("a batch expected".into()) };
+        let Message::Batch(batch) = Message::from_bytes(&bytes)? else {
+            return Err("a batch expected".into());
+        };
         let mut checked = Vec::new();
         for segment in &batch.segments {
             let (opening, entries) = segment.check(openings.get(&segment.log))?;
@@ -350,7 +354,12 @@ pub fn merge(folder: &Path, work: &Path) -> Result<Figures, Failure> {
     Ok(figures)
 }
 
-fn take(ledger: &mut MemoryLedger, root: &Root, device: DeviceKey, entries: Vec<Entry>) -> Result<(), Failure> {
+fn take(
+    ledger: &mut MemoryLedger,
+    root: &Root,
+    device: DeviceKey,
+    entries: Vec<Entry>,
+) -> Result<(), Failure> {
     let places: Vec<Hash> = entries.iter().map(|entry| entry.hash).collect();
     for entry in entries {
         ledger.put(device, entry);
@@ -368,7 +377,9 @@ pub fn durable(folder: &Path, work: &Path) -> Result<Figures, Failure> {
     let mut taken = 0;
     while let Some((device, bytes)) = messages.next()? {
         let begin = Instant::now();
-        let Message::Batch(batch) = Message::from_bytes(&bytes)? else { return Err("a batch expected".into()) };
+        let Message::Batch(batch) = Message::from_bytes(&bytes)? else {
+            return Err("a batch expected".into());
+        };
         taken += BookReplica::new(&book, &NOW).take_in(&batch, device)??.new;
         taking += begin.elapsed();
     }
@@ -416,9 +427,7 @@ pub fn sync(folder: &Path, work: &Path) -> Result<Figures, Failure> {
     let (outcome, elapsed) = thread::scope(|scope| {
         let serving = scope.spawn(|| {
             listener.serve(coach.identity(), &|call| match call {
-                Ok(mut connection) => {
-                    Verdict::of(&exchange(&coach, &mut connection, Part::Called, &NOW))
-                }
+                Ok(mut connection) => Verdict::of(&exchange(&coach, &mut connection, Part::Called, &NOW)),
                 Err(_) => Verdict::Accepted,
             });
         });

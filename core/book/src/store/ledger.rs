@@ -2,6 +2,7 @@
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::sync::Arc;
 
 use pitside_log::authority::{Act, Authority, Grants, Judgement, Reach, Reason, Standing};
 use pitside_log::entry::{Body, Content, Entry, Header, Key};
@@ -16,7 +17,7 @@ use super::line::{self, Place};
 pub(super) struct SqlLedger<'a> {
     c: &'a Connection,
     /// Entries that are put in with their first judgement, in one statement.
-    fresh: HashMap<Place, (Entry, DeviceKey)>,
+    fresh: HashMap<Place, (Arc<Entry>, DeviceKey)>,
     authority: RefCell<Option<Authority>>,
     topics: RefCell<HashMap<(Scope, String, String), i64>>,
 }
@@ -168,7 +169,7 @@ impl<'a> SqlLedger<'a> {
     /// Puts an entry in at the end of its line. It is written with its first
     /// judgement, so what is put in must be applied.
     pub(super) fn put(&mut self, place: Place, entry: Entry, device: DeviceKey) {
-        self.fresh.insert(place, (entry, device));
+        self.fresh.insert(place, (Arc::new(entry), device));
     }
 
     fn topic(&self, scope: Scope, kind: &str, field: &str) -> rusqlite::Result<i64> {
@@ -241,11 +242,12 @@ impl Ledger for SqlLedger<'_> {
     type Error = rusqlite::Error;
     type Place = Place;
 
-    fn entry(&self, place: Place) -> Result<(Entry, DeviceKey), Self::Error> {
-        match self.fresh.get(&place) {
-            Some(fresh) => Ok(fresh.clone()),
-            None => entry(self.c, place),
+    fn entry(&self, place: Place) -> Result<(Arc<Entry>, DeviceKey), Self::Error> {
+        if let Some(fresh) = self.fresh.get(&place) {
+            return Ok(fresh.clone());
         }
+        let (entry, device) = entry(self.c, place)?;
+        Ok((Arc::new(entry), device))
     }
 
     fn find(&self, scope: Scope, hash: Hash) -> Result<Option<Place>, Self::Error> {
