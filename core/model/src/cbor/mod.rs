@@ -183,7 +183,8 @@ pub fn decode(bytes: &[u8]) -> Result<Value, CborError> {
     if d.position() != bytes.len() {
         return Err(CborError { offset: d.position(), fault: Fault::Trailing });
     }
-    let again = encode(&value);
+    let mut again = Vec::with_capacity(bytes.len());
+    write(&value, &mut again);
     if again != bytes {
         let offset = again.iter().zip(bytes).take_while(|(a, b)| a == b).count();
         return Err(CborError { offset, fault: Fault::NotDeterministic });
