@@ -239,6 +239,7 @@ pub(super) fn held(c: &Connection, filter: &Filter<'_>) -> Result<Vec<Held>, Boo
         narrow("v.subject =", Box::new(subject));
     }
     if let Some(session) = filter.session {
+        narrow("substr(v.session, -8) =", Box::new(last_bytes(&session.0)));
         narrow("v.session =", Box::new(session.0.to_vec()));
     }
     if let Some((first, last)) = filter.days {
@@ -308,9 +309,9 @@ pub(super) fn held(c: &Connection, filter: &Filter<'_>) -> Result<Vec<Held>, Boo
     Ok(list.into_iter().map(|g| g.held).collect())
 }
 
-/// What a subject is looked up by.
-fn last_bytes(subject: &[u8]) -> Vec<u8> {
-    subject[subject.len().saturating_sub(8)..].to_vec()
+/// What a subject or a session is looked up by.
+fn last_bytes(of: &[u8]) -> Vec<u8> {
+    of[of.len().saturating_sub(8)..].to_vec()
 }
 
 /// A fact while its live values are gathered.

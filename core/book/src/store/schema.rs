@@ -136,11 +136,11 @@ CREATE TABLE live (
     session BLOB,
     PRIMARY KEY (line, seq)
 ) WITHOUT ROWID;
--- Most subjects are hashes: their entries fall anywhere in the index, and eight
--- bytes tell them apart. Whoever looks one up compares the whole too.
+-- Subjects and sessions are hashes mostly: they fall anywhere in the index, and
+-- eight bytes tell them apart. Whoever looks one up compares the whole too.
 CREATE INDEX live_by_subject ON live (substr(subject, -8), topic);
 CREATE INDEX live_by_topic ON live (topic, day);
-CREATE INDEX live_by_session ON live (session) WHERE session IS NOT NULL;
+CREATE INDEX live_by_session ON live (substr(session, -8)) WHERE session IS NOT NULL;
 "];
 
 /// The tables of the projection, in an order in which they can be emptied.
