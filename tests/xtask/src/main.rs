@@ -10,7 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
-use crate::command::{bindings, fuzz, render, test};
+use crate::command::{bench, bindings, fuzz, render, test};
 use crate::shell::Failure;
 
 /// The commands of development.
@@ -27,6 +27,7 @@ enum Command {
     Fuzz(fuzz::Fuzz),
     Render(render::Render),
     Bindings(bindings::Bindings),
+    Bench(bench::Bench),
 }
 
 fn main() -> ExitCode {
@@ -35,6 +36,7 @@ fn main() -> ExitCode {
         Command::Fuzz(fuzz) => fuzz.run(),
         Command::Render(render) => render.run(),
         Command::Bindings(bindings) => bindings.run(),
+        Command::Bench(bench) => bench.run(),
     };
     match result {
         Ok(()) => ExitCode::SUCCESS,

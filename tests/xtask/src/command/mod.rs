@@ -1,5 +1,6 @@
 //! One file a command.
 
+pub(crate) mod bench;
 pub(crate) mod bindings;
 pub(crate) mod fuzz;
 pub(crate) mod render;
