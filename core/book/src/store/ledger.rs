@@ -13,14 +13,16 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 
 use super::line::{self, Place};
 
+/// By scope the few topics in it: kind, field, and their row.
+type Topics = HashMap<Scope, Vec<(String, String, i64)>>;
+
 /// The ledger of one open transaction.
 pub(super) struct SqlLedger<'a> {
     c: &'a Connection,
     /// Entries that are put in with their first judgement, in one statement.
     fresh: HashMap<Place, (Arc<Entry>, DeviceKey)>,
     authority: RefCell<Option<Authority>>,
-    /// By scope the few topics in it: kind, field, and their row.
-    topics: RefCell<HashMap<Scope, Vec<(String, String, i64)>>>,
+    topics: RefCell<Topics>,
 }
 
 const REASONS: [Reason; 8] = [
@@ -175,7 +177,7 @@ impl<'a> SqlLedger<'a> {
 
     /// The topic of a key.
     fn topic(&self, key: &Key) -> rusqlite::Result<i64> {
-        let known = |topics: &HashMap<Scope, Vec<(String, String, i64)>>| {
+        let known = |topics: &Topics| {
             let (_, _, id) = topics
                 .get(&key.scope)?
                 .iter()
