@@ -13,6 +13,7 @@
 //! [`reference`](crate::reference) is what it is checked against.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use pitside_model::facts::{DeviceKey, Hash, Head, MemberId, Scope};
 
@@ -31,7 +32,7 @@ pub trait Ledger {
     type Place: Copy;
 
     /// An entry that was put in, and the device of its log.
-    fn entry(&self, place: Self::Place) -> Result<(Entry, DeviceKey), Self::Error>;
+    fn entry(&self, place: Self::Place) -> Result<(Arc<Entry>, DeviceKey), Self::Error>;
     /// The entry with this hash in a scope, where it was put in.
     fn find(&self, scope: Scope, hash: Hash) -> Result<Option<Self::Place>, Self::Error>;
     /// The acts that were put in.

@@ -1,9 +1,13 @@
 //! A segment: the entries of one log from one seal to a later one, as they
 //! travel.
 //!
-//! `[log id, first seq, hash before it, opening or null, [[header, salt, payload] …], seal]`;
-//! an entry whose body was taken away is `[header, commitment]`. The opening record
-//! goes along where the segment begins the log.
+//! `[[log id, first seq, hash before it, opening or null, [header …], [payload …], seal], salts]`;
+//! the salts stand one after the other in one byte string. An entry whose body was
+//! taken away has `null` for its payload and its commitment among the salts. The
+//! opening record goes along where the segment begins the log.
+//!
+//! Salts and commitments are bytes that nothing packs, and in between they keep the
+//! rest from being packed well: a [batch](crate::sync::Batch) carries them apart.
 //!
 //! On receipt only what does not depend on order is checked: sizes, encoding,
 //! the chain of hashes, the seal, and that the key is the log's. Whether an
@@ -83,23 +87,34 @@ impl Segment {
     /// As CBOR.
     #[must_use]
     pub fn to_value(&self) -> Value {
-        let entries = self.entries.iter().map(|(header, content)| {
-            let mut parts = vec![Value::Bytes(header.clone())];
-            match content {
+        let mut salts = Vec::new();
+        let rest = self.apart(&mut salts);
+        Value::Array(vec![rest, Value::Bytes(salts)])
+    }
+
+    /// As CBOR without the salts, which are added to the others.
+    pub(crate) fn apart(&self, salts: &mut Vec<u8>) -> Value {
+        let (mut headers, mut payloads) = (Vec::new(), Vec::new());
+        for (header, content) in &self.entries {
+            headers.push(Value::Bytes(header.clone()));
+            payloads.push(match content {
                 Content::Body(body) => {
-                    parts.push(body.salt.as_slice().into());
-                    parts.push(Value::Bytes(body.payload.clone()));
+                    salts.extend(body.salt);
+                    Value::Bytes(body.payload.clone())
                 }
-                Content::Commitment(commitment) => parts.push(commitment.as_slice().into()),
-            }
-            Value::Array(parts)
-        });
+                Content::Commitment(commitment) => {
+                    salts.extend(commitment);
+                    Value::Null
+                }
+            });
+        }
         Value::Array(vec![
             self.log.to_value(),
             self.first_seq.into(),
             self.before.to_value(),
             self.opening.as_ref().map_or(Value::Null, Opening::to_value),
-            Value::Array(entries.collect()),
+            Value::Array(headers),
+            Value::Array(payloads),
             self.seal.to_value(),
         ])
     }
@@ -110,21 +125,35 @@ impl Segment {
     /// [`SegmentError`] where the shape or the opening record is wrong.
     pub fn from_value(value: &Value) -> Result<Self, SegmentError> {
         let Value::Array(items) = value else { return Err(SegmentError::Shape("outline")) };
-        let [log, Value::Int(first), before, opening, Value::Array(entries), seal] = items.as_slice() else {
+        let [rest, Value::Bytes(salts)] = items.as_slice() else {
             return Err(SegmentError::Shape("outline"));
         };
-        let entry = |v: &Value| {
-            let Value::Array(parts) = v else { return None };
-            match parts.as_slice() {
-                [Value::Bytes(header), Value::Bytes(commitment)] => {
-                    Some((header.clone(), Content::Commitment(commitment.as_slice().try_into().ok()?)))
+        let mut salts = salts.as_slice();
+        let segment = Self::from_apart(rest, &mut salts)?;
+        if salts.is_empty() { Ok(segment) } else { Err(SegmentError::Shape("list of salts")) }
+    }
+
+    /// From CBOR without the salts, which are taken from the front of `salts`.
+    pub(crate) fn from_apart(value: &Value, salts: &mut &[u8]) -> Result<Self, SegmentError> {
+        let Value::Array(items) = value else { return Err(SegmentError::Shape("outline")) };
+        let [log, Value::Int(first), before, opening, Value::Array(headers), Value::Array(payloads), seal] =
+            items.as_slice()
+        else {
+            return Err(SegmentError::Shape("outline"));
+        };
+        if headers.len() != payloads.len() {
+            return Err(SegmentError::Shape("list of payloads"));
+        }
+        let mut entry = |(header, payload): (&Value, &Value)| {
+            let Value::Bytes(header) = header else { return None };
+            let content = match payload {
+                Value::Bytes(payload) => {
+                    Content::Body(Body { salt: front(salts)?, payload: payload.clone() })
                 }
-                [Value::Bytes(header), Value::Bytes(salt), Value::Bytes(payload)] => {
-                    let salt = salt.as_slice().try_into().ok()?;
-                    Some((header.clone(), Content::Body(Body { salt, payload: payload.clone() })))
-                }
-                _ => None,
-            }
+                Value::Null => Content::Commitment(front(salts)?),
+                _ => return None,
+            };
+            Some((header.clone(), content))
         };
         Ok(Self {
             log: LogId::from_value(log).ok_or(SegmentError::Shape("log"))?,
@@ -137,7 +166,12 @@ impl Segment {
                 Value::Null => None,
                 other => Some(Opening::from_value(other)?),
             },
-            entries: entries.iter().map(entry).collect::<Option<_>>().ok_or(SegmentError::Shape("entry"))?,
+            entries: headers
+                .iter()
+                .zip(payloads)
+                .map(&mut entry)
+                .collect::<Option<_>>()
+                .ok_or(SegmentError::Shape("entry"))?,
             seal: Seal::from_value(seal).ok_or(SegmentError::Shape("seal"))?,
         })
     }
@@ -180,4 +214,11 @@ impl Segment {
         }
         Ok((opening.clone(), entries))
     }
+}
+
+/// Takes bytes from the front.
+fn front<const N: usize>(bytes: &mut &[u8]) -> Option<[u8; N]> {
+    let (first, rest) = bytes.split_first_chunk()?;
+    *bytes = rest;
+    Some(*first)
 }

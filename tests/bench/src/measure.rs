@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
 
 use crate::Failure;
 
@@ -46,8 +47,7 @@ impl Figures {
 
 /// Runs this program again for one piece of work and gives what it measured.
 pub fn child(arguments: &[&str]) -> Result<Figures, Failure> {
-    let output =
-        Command::new(std::env::current_exe()?).args(arguments).stderr(Stdio::inherit()).output()?;
+    let output = Command::new(std::env::current_exe()?).args(arguments).stderr(Stdio::inherit()).output()?;
     if !output.status.success() {
         return Err(format!("{}: {}", arguments.join(" "), output.status).into());
     }
@@ -75,6 +75,40 @@ pub fn memory_bytes() -> Result<f64, Failure> {
     let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:")).ok_or("no VmHWM")?;
     let kib: f64 = line.trim().trim_end_matches("kB").trim().parse()?;
     Ok(kib * 1024.0)
+}
+
+/// Wall clock and processor time of some work, several pieces of it together.
+#[derive(Debug, Default)]
+pub struct Watch {
+    wall: Duration,
+    processor: Duration,
+}
+
+impl Watch {
+    /// Does a piece of the work, on this thread.
+    pub fn run<T>(&mut self, work: impl FnOnce() -> Result<T, Failure>) -> Result<T, Failure> {
+        let (wall, processor) = (Instant::now(), on_processor()?);
+        let done = work()?;
+        self.wall += wall.elapsed();
+        self.processor += on_processor()?.saturating_sub(processor);
+        Ok(done)
+    }
+    /// Keeps both: under the name, and under the name with `-processor`.
+    pub fn put(&self, figures: &mut Figures, name: &str) {
+        figures.put(name, self.wall.as_secs_f64());
+        figures.put(&format!("{name}-processor"), self.processor.as_secs_f64());
+    }
+    /// Both watches as one.
+    pub fn and(&self, other: &Self) -> Self {
+        Self { wall: self.wall + other.wall, processor: self.processor + other.processor }
+    }
+}
+
+/// How long this thread has run: where the machine is busy it says more than
+/// the clock on the wall.
+fn on_processor() -> Result<Duration, Failure> {
+    let text = fs::read_to_string("/proc/thread-self/schedstat")?;
+    Ok(Duration::from_nanos(text.split(' ').next().ok_or("no schedstat")?.parse()?))
 }
 
 /// Bytes of the files in a folder.

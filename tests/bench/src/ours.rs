@@ -7,7 +7,7 @@ use std::net::{Ipv4Addr, SocketAddr};
 use std::path::Path;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 use pitside_book::carrier::{Connection, Limits, Listener, Verdict};
 use pitside_book::clock::{Clock, Stamp};
@@ -23,12 +23,14 @@ use pitside_log::opening::Opening;
 use pitside_log::seal::{MAX_ENTRIES, Seal};
 use pitside_log::segment::Segment;
 use pitside_log::sync::{Batch, Message, Replica};
-use pitside_model::facts::{DeviceKey, Extra, Fact, Grant, Hash, LogId, MemberId, Role, Scope, Subject, kind};
+use pitside_model::facts::{
+    DeviceKey, Extra, Fact, Grant, Hash, LogId, MemberId, Role, Scope, Subject, kind,
+};
 use uuid::Uuid;
 use zeroize::Zeroizing;
 
 use crate::Failure;
-use crate::measure::{Figures, copy, memory_bytes, size_of};
+use crate::measure::{Figures, Watch, copy, memory_bytes, size_of};
 use crate::workload::{CARDS, DEVICES, Device, Random, Record, card_id, share};
 
 const COACH: u8 = 0;
@@ -199,6 +201,14 @@ fn seal(log: &mut Log, by: &Identity) -> Option<Segment> {
     })
 }
 
+/// Bytes that the devices sent.
+#[derive(Default)]
+struct Sent {
+    whole: u64,
+    /// Of these, what entries are in.
+    batches: u64,
+}
+
 /// Makes a squad, lets every device write, and brings it all to the coach's
 /// book. Leaves in the folder: `base`, the coach's book before; `messages`, what
 /// the devices then sent it; `full`, the book after; `figures`.
@@ -225,16 +235,19 @@ pub fn prepare(folder: &Path, facts: u64) -> Result<(), Failure> {
     let coach = Book::open(&folder.join("coach"), identity(COACH))?;
     let mut messages = BufWriter::new(File::create(folder.join("messages"))?);
     let mut figures = Figures::default();
-    let mut sent = [0, 0];
+    let mut sent = [Sent::default(), Sent::default()];
     for (round, sent) in sent.iter_mut().enumerate() {
         let each = if round == 0 { share(facts) } else { share(facts / 100) };
         for (phone, author) in &mut phones {
             let written = Batch { segments: author.write(each)?, bodies: vec![] };
             BookReplica::new(phone, &NOW).take_in(&written, author.identity.key())??;
             for message in meet(phone, Part::Caller, &coach)? {
-                *sent += message.len() as u64;
-                if round == 0 && matches!(Message::from_bytes(&message)?, Message::Batch(b) if !b.is_empty())
-                {
+                sent.whole += message.len() as u64;
+                let batch = matches!(Message::from_bytes(&message)?, Message::Batch(b) if !b.is_empty());
+                if batch {
+                    sent.batches += message.len() as u64;
+                }
+                if round == 0 && batch {
                     messages.write_all(&author.identity.key().0)?;
                     messages.write_all(&u32::try_from(message.len())?.to_be_bytes())?;
                     messages.write_all(&message)?;
@@ -249,8 +262,11 @@ pub fn prepare(folder: &Path, facts: u64) -> Result<(), Failure> {
         }
     }
     messages.flush()?;
-    figures.put("sent", sent[0] as f64);
-    figures.put("further", sent[1] as f64);
+    let [first, further] = sent;
+    figures.put("sent", first.whole as f64);
+    figures.put("sent-batches", first.batches as f64);
+    figures.put("further", further.whole as f64);
+    figures.put("further-batches", further.batches as f64);
     figures.write(&folder.join("figures"))?;
     Ok(())
 }
@@ -279,6 +295,13 @@ impl Messages {
         let mut message = vec![0; u32::from_be_bytes(length.try_into()?) as usize];
         self.0.read_exact(&mut message)?;
         Ok(Some((DeviceKey(device.try_into()?), message)))
+    }
+}
+
+fn batch_of(message: &[u8]) -> Result<Batch, Failure> {
+    match Message::from_bytes(message)? {
+        Message::Batch(batch) => Ok(batch),
+        _ => Err("a batch expected".into()),
     }
 }
 
@@ -323,34 +346,37 @@ pub fn merge(folder: &Path, work: &Path) -> Result<Figures, Failure> {
     drop(book);
     let (_, wanted) = record(folder)?;
     let mut messages = Messages::open(folder)?;
-    let (mut checking, mut merging) = (Duration::ZERO, Duration::ZERO);
+    let (mut checking, mut merging) = (Watch::default(), Watch::default());
     while let Some((_, bytes)) = messages.next()? {
-        let begin = Instant::now();
-        let Message::Batch(batch) = Message::from_bytes(&bytes)? else { return Err("a batch expected".into()) };
-        let mut checked = Vec::new();
-        for segment in &batch.segments {
-            let (opening, entries) = segment.check(openings.get(&segment.log))?;
-            openings.entry(segment.log).or_insert_with(|| opening.clone());
-            checked.push((opening.device, entries));
-        }
-        checking += begin.elapsed();
-        let begin = Instant::now();
-        for (device, entries) in checked {
-            take(&mut ledger, &root, device, entries)?;
-        }
-        merging += begin.elapsed();
+        let checked = checking.run(|| {
+            let mut checked = Vec::new();
+            for segment in &batch_of(&bytes)?.segments {
+                let (opening, entries) = segment.check(openings.get(&segment.log))?;
+                openings.entry(segment.log).or_insert_with(|| opening.clone());
+                checked.push((opening.device, entries));
+            }
+            Ok(checked)
+        })?;
+        merging.run(|| {
+            checked.into_iter().try_for_each(|(device, entries)| take(&mut ledger, &root, device, entries))
+        })?;
     }
     if ledger.judgement(wanted)? != Some(Judgement::Counted) {
         return Err("the record does not count".into());
     }
     let mut figures = Figures::default();
-    figures.put("merge", merging.as_secs_f64());
-    figures.put("checked", (checking + merging).as_secs_f64());
+    merging.put(&mut figures, "merge");
+    checking.and(&merging).put(&mut figures, "checked");
     figures.put("memory", memory_bytes()?);
     Ok(figures)
 }
 
-fn take(ledger: &mut MemoryLedger, root: &Root, device: DeviceKey, entries: Vec<Entry>) -> Result<(), Failure> {
+fn take(
+    ledger: &mut MemoryLedger,
+    root: &Root,
+    device: DeviceKey,
+    entries: Vec<Entry>,
+) -> Result<(), Failure> {
     let places: Vec<Hash> = entries.iter().map(|entry| entry.hash).collect();
     for entry in entries {
         ledger.put(device, entry);
@@ -364,24 +390,20 @@ pub fn durable(folder: &Path, work: &Path) -> Result<Figures, Failure> {
     let book = Book::open(work, identity(COACH))?;
     let wanted = record(folder)?;
     let mut messages = Messages::open(folder)?;
-    let mut taking = Duration::ZERO;
+    let mut taking = Watch::default();
     let mut taken = 0;
     while let Some((device, bytes)) = messages.next()? {
-        let begin = Instant::now();
-        let Message::Batch(batch) = Message::from_bytes(&bytes)? else { return Err("a batch expected".into()) };
-        taken += BookReplica::new(&book, &NOW).take_in(&batch, device)??.new;
-        taking += begin.elapsed();
+        taken +=
+            taking.run(|| Ok(BookReplica::new(&book, &NOW).take_in(&batch_of(&bytes)?, device)??.new))?;
     }
-    let begin = Instant::now();
-    read_one(&book, wanted)?;
-    taking += begin.elapsed();
+    taking.run(|| read_one(&book, wanted))?;
     let uncounted = book.uncounted()?.len();
     if uncounted > 0 {
         return Err(format!("{uncounted} of {taken} entries do not count").into());
     }
     let mut figures = Figures::default();
     figures.put("memory", memory_bytes()?);
-    figures.put("durable", taking.as_secs_f64());
+    taking.put(&mut figures, "durable");
     figures.put("entries", taken as f64);
     book.close()?;
     figures.put("stored", size_of(work)? as f64);
@@ -416,9 +438,7 @@ pub fn sync(folder: &Path, work: &Path) -> Result<Figures, Failure> {
     let (outcome, elapsed) = thread::scope(|scope| {
         let serving = scope.spawn(|| {
             listener.serve(coach.identity(), &|call| match call {
-                Ok(mut connection) => {
-                    Verdict::of(&exchange(&coach, &mut connection, Part::Called, &NOW))
-                }
+                Ok(mut connection) => Verdict::of(&exchange(&coach, &mut connection, Part::Called, &NOW)),
                 Err(_) => Verdict::Accepted,
             });
         });

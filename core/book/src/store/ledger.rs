@@ -2,6 +2,7 @@
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::sync::Arc;
 
 use pitside_log::authority::{Act, Authority, Grants, Judgement, Reach, Reason, Standing};
 use pitside_log::entry::{Body, Content, Entry, Header, Key};
@@ -12,13 +13,16 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 
 use super::line::{self, Place};
 
+/// By scope the few topics in it: kind, field, and their row.
+type Topics = HashMap<Scope, Vec<(String, String, i64)>>;
+
 /// The ledger of one open transaction.
 pub(super) struct SqlLedger<'a> {
     c: &'a Connection,
     /// Entries that are put in with their first judgement, in one statement.
-    fresh: HashMap<Place, (Entry, DeviceKey)>,
+    fresh: HashMap<Place, (Arc<Entry>, DeviceKey)>,
     authority: RefCell<Option<Authority>>,
-    topics: RefCell<HashMap<(Scope, String, String), i64>>,
+    topics: RefCell<Topics>,
 }
 
 const REASONS: [Reason; 8] = [
@@ -168,19 +172,26 @@ impl<'a> SqlLedger<'a> {
     /// Puts an entry in at the end of its line. It is written with its first
     /// judgement, so what is put in must be applied.
     pub(super) fn put(&mut self, place: Place, entry: Entry, device: DeviceKey) {
-        self.fresh.insert(place, (entry, device));
+        self.fresh.insert(place, (Arc::new(entry), device));
     }
 
-    fn topic(&self, scope: Scope, kind: &str, field: &str) -> rusqlite::Result<i64> {
-        let name = (scope, kind.to_owned(), field.to_owned());
-        if let Some(id) = self.topics.borrow().get(&name) {
-            return Ok(*id);
+    /// The topic of a key.
+    fn topic(&self, key: &Key) -> rusqlite::Result<i64> {
+        let known = |topics: &Topics| {
+            let (_, _, id) = topics
+                .get(&key.scope)?
+                .iter()
+                .find(|(kind, field, _)| *kind == key.kind && *field == key.field)?;
+            Some(*id)
+        };
+        if let Some(id) = known(&self.topics.borrow()) {
+            return Ok(id);
         }
-        let bytes = scope_bytes(scope);
+        let bytes = scope_bytes(key.scope);
         let found: Option<i64> = self
             .c
             .prepare_cached("SELECT id FROM topics WHERE scope = ?1 AND kind = ?2 AND field = ?3")?
-            .query_row(params![bytes, kind, field], |r| r.get(0))
+            .query_row(params![bytes, key.kind, key.field], |r| r.get(0))
             .optional()?;
         let id = match found {
             Some(id) => id,
@@ -189,16 +200,18 @@ impl<'a> SqlLedger<'a> {
                     .prepare_cached(
                         "INSERT INTO topics (scope, member, kind, field) VALUES (?1, ?2, ?3, ?4)",
                     )?
-                    .execute(params![bytes, scope.member().map(|m| m.0.as_bytes().to_vec()), kind, field])?;
+                    .execute(params![
+                        bytes,
+                        key.scope.member().map(|m| m.0.as_bytes().to_vec()),
+                        key.kind,
+                        key.field
+                    ])?;
                 self.c.last_insert_rowid()
             }
         };
-        self.topics.borrow_mut().insert(name, id);
+        let topic = (key.kind.clone(), key.field.clone(), id);
+        self.topics.borrow_mut().entry(key.scope).or_default().push(topic);
         Ok(id)
-    }
-
-    fn topic_of(&self, key: &Key) -> rusqlite::Result<i64> {
-        self.topic(key.scope, &key.kind, &key.field)
     }
 
     fn places(&self, condition: &str, value: &[u8]) -> rusqlite::Result<Vec<Place>> {
@@ -241,11 +254,12 @@ impl Ledger for SqlLedger<'_> {
     type Error = rusqlite::Error;
     type Place = Place;
 
-    fn entry(&self, place: Place) -> Result<(Entry, DeviceKey), Self::Error> {
-        match self.fresh.get(&place) {
-            Some(fresh) => Ok(fresh.clone()),
-            None => entry(self.c, place),
+    fn entry(&self, place: Place) -> Result<(Arc<Entry>, DeviceKey), Self::Error> {
+        if let Some(fresh) = self.fresh.get(&place) {
+            return Ok(fresh.clone());
         }
+        let (entry, device) = entry(self.c, place)?;
+        Ok((Arc::new(entry), device))
     }
 
     fn find(&self, scope: Scope, hash: Hash) -> Result<Option<Place>, Self::Error> {
@@ -353,7 +367,7 @@ impl Ledger for SqlLedger<'_> {
             )?
             .execute(params![
                 hash.0.as_slice(),
-                self.topic_of(key)?,
+                self.topic(key)?,
                 encode(&key.subject.to_value()),
                 by.line,
                 by.seq
@@ -368,7 +382,7 @@ impl Ledger for SqlLedger<'_> {
             )?
             .execute(params![
                 hash.0.as_slice(),
-                self.topic_of(key)?,
+                self.topic(key)?,
                 encode(&key.subject.to_value()),
                 by.line,
                 by.seq
@@ -379,7 +393,7 @@ impl Ledger for SqlLedger<'_> {
     fn is_replaced(&self, key: &Key, hash: Hash) -> Result<bool, Self::Error> {
         self.c
             .prepare_cached("SELECT 1 FROM replaced WHERE hash = ?1 AND topic = ?2 AND subject = ?3")?
-            .exists(params![hash.0.as_slice(), self.topic_of(key)?, encode(&key.subject.to_value())])
+            .exists(params![hash.0.as_slice(), self.topic(key)?, encode(&key.subject.to_value())])
     }
 
     fn withdraw(&mut self, scope: Scope, hash: Hash, by: Place) -> Result<(), Self::Error> {
@@ -425,30 +439,40 @@ impl Ledger for SqlLedger<'_> {
             .body()
             .and_then(|body| Fact::read(&key.kind, &key.field, &body.payload).ok())
             .map(|(fact, _)| fact);
-        self.c
+        let day = fact.as_ref().and_then(Fact::day).map(|d| d.number());
+        let session = fact.as_ref().and_then(Fact::session).map(|session| session.0);
+        let session = session.as_ref().map(<[u8; 32]>::as_slice);
+        let new = self
+            .c
             .prepare_cached(
-                "INSERT OR REPLACE INTO live (line, seq, topic, subject, stamp_ms, day, session)
+                "INSERT OR IGNORE INTO live (line, seq, topic, subject, stamp_ms, day, session)
                  VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
             )?
             .execute(params![
                 place.line,
                 place.seq,
-                self.topic_of(key)?,
+                self.topic(key)?,
                 encode(&key.subject.to_value()),
                 entry.header.stamp_ms,
-                fact.as_ref().and_then(Fact::day).map(|d| d.number()),
-                fact.as_ref().and_then(Fact::session).map(|session| session.0.to_vec()),
+                day,
+                session,
             ])?;
+        if new == 0 {
+            // Its body came.
+            self.c
+                .prepare_cached("UPDATE live SET day = ?3, session = ?4 WHERE line = ?1 AND seq = ?2")?
+                .execute(params![place.line, place.seq, day, session])?;
+        }
         Ok(())
     }
 
     fn drop_live(&mut self, key: &Key, hash: Hash) -> Result<(), Self::Error> {
         self.c
             .prepare_cached(
-                "DELETE FROM live WHERE subject = ?1 AND topic = ?2
+                "DELETE FROM live WHERE substr(subject, -8) = substr(?1, -8) AND topic = ?2 AND subject = ?1
                  AND (SELECT hash FROM entries e WHERE e.line = live.line AND e.seq = live.seq) = ?3",
             )?
-            .execute(params![encode(&key.subject.to_value()), self.topic_of(key)?, hash.0.as_slice()])?;
+            .execute(params![encode(&key.subject.to_value()), self.topic(key)?, hash.0.as_slice()])?;
         Ok(())
     }
 }

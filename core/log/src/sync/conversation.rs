@@ -9,7 +9,7 @@ use super::{Admission, Common, Line, Replica};
 use crate::segment::{Segment, SegmentError};
 
 /// The most bytes of segments in one batch; a segment alone may be a little more.
-const BATCH_BYTES: usize = 256 * 1024;
+const BATCH_BYTES: usize = 512 * 1024;
 
 /// Why a conversation ended before its end.
 #[derive(Debug, thiserror::Error)]

@@ -183,33 +183,39 @@ impl Have {
 }
 
 impl Batch {
+    /// As `[packed, salts]`; packed is `[[segment …], [[entry, payload] …]]`, the
+    /// salts those of the segments and then of the bodies.
     fn to_value(&self) -> Value {
+        let mut salts = Vec::new();
+        let segments = self.segments.iter().map(|segment| segment.apart(&mut salts)).collect();
         let bodies = self.bodies.iter().map(|(head, body)| {
-            let payload = Value::Bytes(body.payload.clone());
-            Value::Array(vec![head.to_value(), body.salt.as_slice().into(), payload])
+            salts.extend(body.salt);
+            Value::Array(vec![head.to_value(), Value::Bytes(body.payload.clone())])
         });
-        Value::Array(vec![
-            Value::Array(self.segments.iter().map(Segment::to_value).collect()),
-            Value::Array(bodies.collect()),
-        ])
+        let rest = Value::Array(vec![Value::Array(segments), Value::Array(bodies.collect())]);
+        Value::Array(vec![Value::Bytes(pack(&encode(&rest))), Value::Bytes(salts)])
     }
     fn from_value(value: &Value) -> Result<Self, MessageError> {
         let shape = || MessageError::Shape("batch");
-        let Value::Array(items) = value else { return Err(shape()) };
+        let Value::Array(parts) = value else { return Err(shape()) };
+        let [Value::Bytes(packed), Value::Bytes(salts)] = parts.as_slice() else { return Err(shape()) };
+        let Value::Array(items) = decode(&unpack(packed)?)? else { return Err(shape()) };
         let [Value::Array(segments), Value::Array(bodies)] = items.as_slice() else { return Err(shape()) };
         if segments.len() > MAX_SEGMENTS || bodies.len() > MAX_SEGMENTS {
             return Err(shape());
         }
+        let mut salts = salts.as_slice();
+        let segments =
+            segments.iter().map(|v| Segment::from_apart(v, &mut salts)).collect::<Result<_, _>>()?;
         let body = |v: &Value| {
             let Value::Array(parts) = v else { return None };
-            let [head, Value::Bytes(salt), Value::Bytes(payload)] = parts.as_slice() else { return None };
-            let body = Body { salt: salt.as_slice().try_into().ok()?, payload: payload.clone() };
-            Some((Head::from_value(head)?, body))
+            let [head, Value::Bytes(payload)] = parts.as_slice() else { return None };
+            let (salt, rest) = salts.split_first_chunk()?;
+            salts = rest;
+            Some((Head::from_value(head)?, Body { salt: *salt, payload: payload.clone() }))
         };
-        Ok(Self {
-            segments: segments.iter().map(Segment::from_value).collect::<Result<_, _>>()?,
-            bodies: bodies.iter().map(body).collect::<Option<_>>().ok_or_else(shape)?,
-        })
+        let bodies = bodies.iter().map(body).collect::<Option<_>>().ok_or_else(shape)?;
+        if salts.is_empty() { Ok(Self { segments, bodies }) } else { Err(shape()) }
     }
 }
 
@@ -275,7 +281,7 @@ impl Message {
         let (number, body) = match self {
             Self::Hello(hello) => (0, hello.to_value()),
             Self::Have(have) => (1, have.to_value()),
-            Self::Batch(batch) => (2, Value::Bytes(pack(&encode(&batch.to_value())))),
+            Self::Batch(batch) => (2, batch.to_value()),
             Self::Receipt(heads) => (3, heads_value(heads)),
             Self::Bye => (4, Value::Null),
             Self::Refuse(why) => {
@@ -300,10 +306,7 @@ impl Message {
         Ok(match number {
             0 => Self::Hello(Hello::from_value(body).ok_or(MessageError::Shape("hello"))?),
             1 => Self::Have(Have::from_value(body).ok_or(MessageError::Shape("list of heads"))?),
-            2 => match body {
-                Value::Bytes(packed) => Self::Batch(Batch::from_value(&decode(&unpack(packed)?)?)?),
-                _ => return Err(MessageError::Shape("batch")),
-            },
+            2 => Self::Batch(Batch::from_value(body)?),
             3 => Self::Receipt(heads_of(body, MAX_HEADS).ok_or(MessageError::Shape("list of heads"))?),
             4 => Self::Bye,
             5 => match body {
@@ -365,7 +368,9 @@ mod tests {
 
     #[test]
     fn a_batch_that_unpacks_to_too_much_is_refused() {
-        let bomb = encode(&Value::Array(vec![2.into(), Value::Bytes(pack(&vec![0; 64 * MAX_MESSAGE]))]));
+        let packed = Value::Bytes(pack(&vec![0; 64 * MAX_MESSAGE]));
+        let batch = Value::Array(vec![packed, Value::Bytes(vec![])]);
+        let bomb = encode(&Value::Array(vec![2.into(), batch]));
         assert!(bomb.len() < MAX_MESSAGE);
         assert_eq!(Message::from_bytes(&bomb), Err(MessageError::Packed));
     }

@@ -183,27 +183,17 @@ pub fn decode(bytes: &[u8]) -> Result<Value, CborError> {
     if d.position() != bytes.len() {
         return Err(CborError { offset: d.position(), fault: Fault::Trailing });
     }
-    let again = encode(&value);
-    if again != bytes {
-        let offset = again.iter().zip(bytes).take_while(|(a, b)| a == b).count();
-        return Err(CborError { offset, fault: Fault::NotDeterministic });
-    }
-    if let Some(offset) = repeated_key(&value) {
-        return Err(CborError { offset, fault: Fault::NotDeterministic });
-    }
     Ok(value)
 }
 
-/// Sorting keeps a key that stands twice, so equal bytes do not rule it out.
-fn repeated_key(value: &Value) -> Option<usize> {
-    match value {
-        Value::Array(items) => items.iter().find_map(repeated_key),
-        Value::Map(pairs) => pairs
-            .windows(2)
-            .any(|pair| matches!(pair, [a, b] if a.0 == b.0))
-            .then_some(0)
-            .or_else(|| pairs.iter().find_map(|(k, v)| repeated_key(k).or_else(|| repeated_key(v)))),
-        _ => None,
+/// Bytes of the one encoding of an integer, or of a length with its type.
+fn shortest(n: u64) -> usize {
+    match n {
+        0..24 => 1,
+        24..0x100 => 2,
+        0x100..0x1_0000 => 3,
+        0x1_0000..0x1_0000_0000 => 5,
+        _ => 9,
     }
 }
 
@@ -214,6 +204,9 @@ fn read(d: &mut Decoder<'_>, depth: usize) -> Result<Value, CborError> {
     if depth > MAX_DEPTH {
         return Err(fail(Fault::Depth));
     }
+    let only = |n: u64, taken: usize| {
+        if taken == shortest(n) { Ok(()) } else { Err(fail(Fault::NotDeterministic)) }
+    };
     Ok(match d.datatype().map_err(malformed)? {
         Type::Null => {
             d.null().map_err(malformed)?;
@@ -228,12 +221,26 @@ fn read(d: &mut Decoder<'_>, depth: usize) -> Result<Value, CborError> {
         | Type::I16
         | Type::I32
         | Type::I64
-        | Type::Int => Value::Int(d.int().map_err(malformed)?.into()),
-        Type::Bytes => Value::Bytes(d.bytes().map_err(malformed)?.to_vec()),
-        Type::String => Value::Text(d.str().map_err(malformed)?.to_owned()),
+        | Type::Int => {
+            let n = i128::from(d.int().map_err(malformed)?);
+            let size = if n < 0 { -1 - n } else { n };
+            only(u64::try_from(size).unwrap_or(u64::MAX), d.position() - offset)?;
+            Value::Int(n)
+        }
+        Type::Bytes => {
+            let bytes = d.bytes().map_err(malformed)?.to_vec();
+            only(bytes.len() as u64, d.position() - offset - bytes.len())?;
+            Value::Bytes(bytes)
+        }
+        Type::String => {
+            let text = d.str().map_err(malformed)?.to_owned();
+            only(text.len() as u64, d.position() - offset - text.len())?;
+            Value::Text(text)
+        }
         Type::Array => {
             let n = d.array().map_err(malformed)?;
             let n = n.ok_or_else(|| fail(Fault::Forbidden("an indefinite length".into())))?;
+            only(n, d.position() - offset)?;
             let mut items = Vec::new();
             for _ in 0..n {
                 items.push(read(d, depth + 1)?);
@@ -243,9 +250,18 @@ fn read(d: &mut Decoder<'_>, depth: usize) -> Result<Value, CborError> {
         Type::Map => {
             let n = d.map().map_err(malformed)?;
             let n = n.ok_or_else(|| fail(Fault::Forbidden("an indefinite length".into())))?;
+            only(n, d.position() - offset)?;
             let mut pairs = Vec::new();
+            // In the order of their encodings, and so none of them twice.
+            let mut before: &[u8] = &[];
             for _ in 0..n {
+                let from = d.position();
                 let key = read(d, depth + 1)?;
+                let encoded = &d.input()[from..d.position()];
+                if encoded <= before {
+                    return Err(CborError { offset: from, fault: Fault::NotDeterministic });
+                }
+                before = encoded;
                 pairs.push((key, read(d, depth + 1)?));
             }
             Value::Map(pairs)

@@ -44,7 +44,9 @@ impl Peer for Automerge {
     }
     fn read(&self, name: &str) -> Result<Vec<u8>, Failure> {
         match self.0.get(ROOT, name)? {
-            Some((Value::Scalar(value), _)) => Ok(value.into_owned().into_bytes().map_err(|_| "bytes expected")?),
+            Some((Value::Scalar(value), _)) => {
+                Ok(value.into_owned().into_bytes().map_err(|_| "bytes expected")?)
+            }
             _ => Err("the record is not there".into()),
         }
     }

@@ -19,7 +19,7 @@ use std::path::Path;
 use std::time::Instant;
 
 use crate::Failure;
-use crate::measure::{Figures, memory_bytes};
+use crate::measure::{Figures, Watch, memory_bytes};
 use crate::workload::{CARDS, DEVICES, Device, Record, share};
 
 /// The level of our batches.
@@ -105,21 +105,24 @@ pub fn merge<P: Peer>(folder: &Path, work: &Path) -> Result<Figures, Failure> {
     let mut document = P::load(&fs::read(folder.join("base"))?, DEVICES + 2)?;
     let packed: Vec<Vec<u8>> =
         (1..=DEVICES).map(|number| fs::read(update(folder, number))).collect::<Result<_, _>>()?;
-    let begin = Instant::now();
-    document.merge(packed.iter().map(|packed| unpack(packed)).collect::<Result<_, _>>()?)?;
-    document.read(WANTED)?;
-    let readable = begin.elapsed();
+    let (mut reading, mut storing) = (Watch::default(), Watch::default());
+    reading.run(|| {
+        document.merge(packed.iter().map(|packed| unpack(packed)).collect::<Result<_, _>>()?)?;
+        document.read(WANTED)
+    })?;
     // Before the document is stored, as ours.
     let memory = memory_bytes()?;
-    let stored = document.save()?;
     fs::create_dir_all(work)?;
-    let mut file = File::create(work.join("document"))?;
-    file.write_all(&stored)?;
-    file.sync_all()?;
-    let durable = begin.elapsed();
+    let stored = storing.run(|| {
+        let stored = document.save()?;
+        let mut file = File::create(work.join("document"))?;
+        file.write_all(&stored)?;
+        file.sync_all()?;
+        Ok(stored)
+    })?;
     let mut figures = Figures::default();
-    figures.put("merge", readable.as_secs_f64());
-    figures.put("durable", durable.as_secs_f64());
+    reading.put(&mut figures, "merge");
+    reading.and(&storing).put(&mut figures, "durable");
     figures.put("stored", stored.len() as f64);
     figures.put("memory", memory);
     Ok(figures)

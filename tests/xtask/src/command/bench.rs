@@ -1,33 +1,31 @@
-//! `cargo xtask bench`: ours beside automerge, loro and yrs, in one run.
+//! `cargo xtask bench`: the log and the book beside other libraries.
 
 use clap::Args;
 
 use crate::shell::{self, Failure};
 
-/// Run the benchmarks of tests/bench and print their table.
+/// Measure merge, sync and store beside three libraries of replicated data, and
+/// print one table: work, ours, peer, ratio.
 ///
-/// They are a workspace of their own: neither the product nor the tests build
-/// them. The first run compiles the peers, which takes minutes.
+/// Builds tests/bench, which nothing else builds, with all optimisations.
 #[derive(Debug, Args)]
 pub(crate) struct Bench {
-    /// How often each piece of work is done; the table has the median.
-    #[arg(long, value_name = "N", default_value_t = 3, value_parser = clap::value_parser!(u32).range(1..))]
-    repeats: u32,
+    /// How often each work is run; the median counts.
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u32).range(1..))]
+    pub(crate) repeats: u32,
+    /// Facts of the grown book.
+    #[arg(long, value_name = "N", default_value_t = 1_000_000,
+          value_parser = clap::value_parser!(u64).range(100_000..))]
+    pub(crate) grown: u64,
 }
 
 impl Bench {
-    /// Builds the benchmarks and runs them.
+    /// Builds and runs the benchmark.
     pub(crate) fn run(&self) -> Result<(), Failure> {
-        let manifest = "tests/bench/Cargo.toml";
-        let repeats = self.repeats.to_string();
-        shell::run(shell::cargo().args([
-            "run",
-            "--release",
-            "--locked",
-            "--manifest-path",
-            manifest,
-            "--",
-            &repeats,
-        ]))
+        let manifest = shell::root().join("tests/bench/Cargo.toml");
+        let mut command = shell::cargo();
+        command.args(["run", "--release", "--quiet", "--locked", "--manifest-path"]).arg(manifest);
+        command.args(["--", &self.repeats.to_string(), &self.grown.to_string()]);
+        shell::run(&mut command)
     }
 }
