@@ -6,7 +6,7 @@ use pitside_book::store::{Filter, Whereabouts};
 use pitside_log::authority::{Grants, Judgement, Reach, Root};
 use pitside_log::entry::{Entry, Key, branch};
 use pitside_log::reference::{self, State};
-use pitside_model::facts::{Consent, DeviceKey, Fact, Hash, LogId, MemberId, Scope, SquadId, kind};
+use pitside_model::facts::{Consent, DeviceKey, Fact, Hash, LogId, MemberId, Scope, SquadId, Subject, kind};
 
 use crate::device::Seen;
 use crate::meeting::Ended;
@@ -96,8 +96,14 @@ impl World {
         for (hash, seen) in &self.devices[device].seen {
             let Some(still) = now.get(hash) else {
                 let let_go = |m: &MemberId| self.devices[device].let_go.contains(m);
-                // That it is one athlete with the own one may have been heard later.
-                let was_gone = |m: &MemberId| many && copy.state.authority.erased.contains(m);
+                // Its author's removal may have been heard later, or that it is one
+                // athlete with the own one.
+                let was_gone = |m: &MemberId| {
+                    let about = |e: &Entry| e.header.target.as_ref().map(|t| t.subject);
+                    let said =
+                        |e: &Entry| e.header.kind == kind::ERASURE && about(e) == Some(Subject::Uuid(m.0));
+                    many && entries.iter().any(said)
+                };
                 if !seen.scope.member().is_some_and(|m| gone(m) || was_gone(&m) || let_go(&m)) {
                     let what = format!("device {device} lost an entry of {}", self.scope_name(seen.scope));
                     return Err(Violation::new("loss", what));
