@@ -10,7 +10,7 @@
 
 use std::path::Path;
 
-use pitside_book::clock::Clock;
+use pitside_book::clock::{Clock, Stamp};
 use pitside_book::exchange::{Part, accept};
 use pitside_book::hand_over::{self, TakeInError};
 use pitside_book::keys::{Identity, Recovery, Seed};
@@ -20,8 +20,8 @@ use pitside_book::store::{Book, BookError, BookReplica, Draft, FILE, Filter, Whe
 use pitside_log::authority::{Judgement, Reason};
 use pitside_log::sync::{Refusal, Replica, SyncError};
 use pitside_model::facts::{
-    Audience, Card, Consent, Day, DeviceKey, Fact, Grant, Hash, Head, Limit, LogId, MemberId, Role, SaidBy,
-    Scope, Session, Subject, kind,
+    Audience, Card, Consent, Day, DeviceKey, Fact, Grant, Hash, Head, Limit, LogId, MemberId, RestDay, Role,
+    SaidBy, Scope, Session, Subject, kind,
 };
 use zeroize::Zeroizing;
 
@@ -127,6 +127,24 @@ fn a_removed_phone_learns_it_and_what_it_logged_late_can_be_taken_in() {
     sync(&phone, &coach);
     sound(&coach.book);
     sound(&phone.book);
+}
+
+/// No stamp brings a late entry before the cut: it is the place in the log that counts.
+#[test]
+fn entries_dated_back_by_a_removed_phone_stay_late() {
+    let (coach, phone, member) = joined();
+    coach.book.remove_device(phone.book.device(), NOW.now()).unwrap();
+    for years in [-30, -1, 30] {
+        let when = Stamp { ms: NOW.now().ms + years * 365 * 86_400_000, ..NOW.now() };
+        let day = Day::parse("2025-11-01").unwrap().plus(i32::try_from(years).unwrap());
+        phone.book.write(Scope::Member(member), &Draft::new(Fact::Rest(RestDay { day })), when).unwrap();
+    }
+    sync(&phone, &coach);
+    assert_eq!(count(&coach.book, kind::REST), 3, "what was there before the removal");
+    let late = coach.book.uncounted().unwrap();
+    assert_eq!(late.len(), 3);
+    assert!(late.iter().all(|u| u.judgement == Judgement::Refused(Reason::Removed)));
+    sound(&coach.book);
 }
 
 #[test]
