@@ -240,7 +240,7 @@ impl From<ExchangeError<CarrierError>> for Failure {
     fn from(e: ExchangeError<CarrierError>) -> Self {
         let hint = match &e {
             ExchangeError::Sync(SyncError::RefusedByPeer(why) | SyncError::Refused(why)) => match why {
-                Refusal::NotAdmitted | Refusal::Invitation | Refusal::Expired => {
+                Refusal::NotAdmitted | Refusal::Invitation | Refusal::Expired | Refusal::NotOwner => {
                     "ask the coach for an invitation"
                 }
                 Refusal::Protocol => "update both devices",

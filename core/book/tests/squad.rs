@@ -11,7 +11,7 @@
 use std::path::Path;
 
 use pitside_book::clock::{Clock, Stamp};
-use pitside_book::exchange::{Part, accept};
+use pitside_book::exchange::{ExchangeError, Part, accept};
 use pitside_book::hand_over::{self, TakeInError};
 use pitside_book::keys::{Identity, Recovery, Seed};
 use pitside_book::pairing::Invitation;
@@ -544,6 +544,39 @@ fn a_stale_admission_lets_nobody_in() {
     let (near, far, _) = meet(&late.book, Part::Caller, &coach.book, usize::MAX, NOW);
     assert!(near.is_err() && far.is_err(), "and still not let in");
     sound(&coach.book);
+}
+
+#[test]
+fn an_inviter_that_hears_of_its_removal_from_its_guest_admits_nobody() {
+    let coach = device(1, false);
+    let key = Recovery::from_text(&coach.book.found("Quay jumps", NOW.now()).unwrap().recovery.to_text());
+    let key = key.unwrap();
+    let phone = device(2, false);
+    phone.book.start_member(NOW.now()).unwrap();
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    let second = owner(&coach, 5);
+    sync(&phone, &coach);
+    // The coach's new laptop shows by the recovery key's acts what it may, and they
+    // hold the removal.
+    let laptop = device(7, false);
+    laptop.book.recover(&key, NOW.now()).unwrap();
+    let open = laptop.book.invite(Grant::new(Role::Athlete, vec![]), NOW.now(), 10).unwrap();
+    let invitation = Invitation::of(&laptop.book, &open, vec![]).unwrap();
+    let part = accept(&phone.book, &invitation, &NOW).unwrap();
+    meet(&phone.book, part, &laptop.book, usize::MAX, NOW).0.unwrap();
+    laptop.book.remove_device_by_recovery(second.book.device(), &key, NOW.now()).unwrap();
+
+    let open = second.book.invite(Grant::new(Role::Assistant, vec![]), NOW.now(), 10).unwrap();
+    let invitation = Invitation::of(&second.book, &open, vec![]).unwrap();
+    let part = accept(&laptop.book, &invitation, &NOW).unwrap();
+    let (near, far, _) = meet(&laptop.book, part, &second.book, usize::MAX, NOW);
+    assert!(
+        matches!(near, Err(ExchangeError::Sync(SyncError::RefusedByPeer(Refusal::NotOwner)))),
+        "{near:?} {far:?}"
+    );
+    assert!(matches!(far, Err(ExchangeError::Sync(SyncError::Refused(Refusal::NotOwner)))));
+    assert!(second.book.authority().unwrap().standing(second.book.device()).cut.is_some());
+    sound(&second.book);
 }
 
 #[test]

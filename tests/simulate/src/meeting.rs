@@ -318,7 +318,11 @@ fn may_end_so(e: &SyncError<BookError>, tampered: bool, crowded: bool) -> bool {
         SyncError::Message(_) => tampered,
         SyncError::Segment(_) => tampered || crowded,
         SyncError::Refused(why) | SyncError::RefusedByPeer(why) => match why {
-            Refusal::NotAdmitted | Refusal::Invitation | Refusal::Expired | Refusal::OtherSquad => true,
+            Refusal::NotAdmitted
+            | Refusal::Invitation
+            | Refusal::Expired
+            | Refusal::NotOwner
+            | Refusal::OtherSquad => true,
             Refusal::Scope | Refusal::Segment => tampered || crowded,
             Refusal::Protocol | Refusal::Turn | Refusal::Garbage => tampered,
             Refusal::Store => false,

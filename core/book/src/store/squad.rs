@@ -440,6 +440,10 @@ impl Book {
                 None if expires_ms < now.ms => return Ok(Admission::Expired),
                 None => {}
             }
+            let own = ledger::authority(t)?.standing(root.device);
+            if root.squad.is_some() && !(own.is_admitted() && own.grants.owner) {
+                return Ok(Admission::NotOwner);
+            }
             t.execute(
                 "UPDATE invitations SET used_by = ?2 WHERE secret = ?1",
                 params![join.secret.as_slice(), guest.0.as_slice()],

@@ -281,6 +281,7 @@ impl Conversation {
                 Admission::Admitted => {}
                 Admission::Unknown => return Err(SyncError::Refused(Refusal::Invitation)),
                 Admission::Expired => return Err(SyncError::Refused(Refusal::Expired)),
+                Admission::NotOwner => return Err(SyncError::Refused(Refusal::NotOwner)),
             }
         }
         if replica.squad().is_some() {

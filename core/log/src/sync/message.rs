@@ -20,7 +20,7 @@ const MAX_SEGMENTS: usize = 1_024;
 /// The most segments that a device shows for itself.
 const MAX_CREDENTIALS: usize = 8;
 /// Small messages travel fast enough; most of a batch is stamps and names again.
-const COMPRESSION: i32 = 3;
+const COMPRESSION: i32 = 9;
 
 /// The first message.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -107,9 +107,15 @@ pub enum Refusal {
     /// The sender's own store failed.
     #[error("the other device could not write to its own book")]
     Store,
+    /// The inviter may admit nobody any more.
+    #[error(
+        "the device that invited may admit nobody any more: ask a coach of the squad for a new invitation"
+    )]
+    NotOwner,
 }
 
-const REFUSALS: [Refusal; 10] = [
+/// By their number; one that is added goes to the end.
+const REFUSALS: [Refusal; 11] = [
     Refusal::Protocol,
     Refusal::OtherSquad,
     Refusal::NotAdmitted,
@@ -120,6 +126,7 @@ const REFUSALS: [Refusal; 10] = [
     Refusal::Scope,
     Refusal::Segment,
     Refusal::Store,
+    Refusal::NotOwner,
 ];
 
 /// One message.

@@ -49,6 +49,9 @@ pub enum Admission {
     Unknown,
     /// It was, and its time is over by the inviter's clock.
     Expired,
+    /// The inviter is no owner's device any more; the guest itself may have brought
+    /// that news.
+    NotOwner,
 }
 
 /// A log as it is held, or one branch of a log that was written twice.

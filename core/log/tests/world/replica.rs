@@ -442,12 +442,16 @@ impl Replica for MemoryReplica {
     }
     fn admit(&mut self, guest: DeviceKey, join: &Join) -> Result<Admission, Infallible> {
         let now_ms = self.now_ms;
+        let own = self.standing(self.root.device)?;
         let Some(invitation) = self.invitations.get_mut(&join.secret) else { return Ok(Admission::Unknown) };
         match invitation.used_by {
             Some(device) if device == guest => return Ok(Admission::Admitted),
             Some(_) => return Ok(Admission::Unknown),
             None if invitation.expires_ms < now_ms => return Ok(Admission::Expired),
             None => {}
+        }
+        if self.root.squad.is_some() && !(own.is_admitted() && own.grants.owner) {
+            return Ok(Admission::NotOwner);
         }
         invitation.used_by = Some(guest);
         if self.root.squad.is_some() {
