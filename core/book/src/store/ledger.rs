@@ -1,6 +1,6 @@
 //! Merge's ledger, in the tables of the book.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::Arc;
 
@@ -23,6 +23,8 @@ pub(super) struct SqlLedger<'a> {
     fresh: HashMap<Place, (Arc<Entry>, DeviceKey)>,
     authority: RefCell<Option<Authority>>,
     topics: RefCell<Topics>,
+    /// Whether nothing at all is withdrawn, which is asked of every entry.
+    none_withdrawn: Cell<Option<bool>>,
 }
 
 const REASONS: [Reason; 8] = [
@@ -166,7 +168,13 @@ pub(super) fn authority(c: &Connection) -> rusqlite::Result<Authority> {
 
 impl<'a> SqlLedger<'a> {
     pub(super) fn new(c: &'a Connection) -> Self {
-        Self { c, fresh: HashMap::new(), authority: RefCell::new(None), topics: RefCell::new(HashMap::new()) }
+        Self {
+            c,
+            fresh: HashMap::new(),
+            authority: RefCell::new(None),
+            topics: RefCell::new(HashMap::new()),
+            none_withdrawn: Cell::new(None),
+        }
     }
 
     /// Puts an entry in at the end of its line. It is written with its first
@@ -391,12 +399,21 @@ impl Ledger for SqlLedger<'_> {
     }
 
     fn is_replaced(&self, key: &Key, hash: Hash) -> Result<bool, Self::Error> {
-        self.c
-            .prepare_cached("SELECT 1 FROM replaced WHERE hash = ?1 AND topic = ?2 AND subject = ?3")?
-            .exists(params![hash.0.as_slice(), self.topic(key)?, encode(&key.subject.to_value())])
+        // Mostly nothing replaces it: only then is the rest of the key needed.
+        let mut statement = self.c.prepare_cached("SELECT topic, subject FROM replaced WHERE hash = ?1")?;
+        let mut rows = statement.query([hash.0.as_slice()])?;
+        while let Some(row) = rows.next()? {
+            if row.get::<_, i64>(0)? == self.topic(key)?
+                && row.get_ref(1)?.as_blob()? == encode(&key.subject.to_value())
+            {
+                return Ok(true);
+            }
+        }
+        Ok(false)
     }
 
     fn withdraw(&mut self, scope: Scope, hash: Hash, by: Place) -> Result<(), Self::Error> {
+        self.none_withdrawn.set(Some(false));
         self.c
             .prepare_cached(
                 "INSERT OR IGNORE INTO withdrawn (hash, scope, line, seq) VALUES (?1, ?2, ?3, ?4)",
@@ -415,6 +432,14 @@ impl Ledger for SqlLedger<'_> {
     }
 
     fn is_withdrawn(&self, scope: Scope, hash: Hash) -> Result<bool, Self::Error> {
+        let none = match self.none_withdrawn.get() {
+            Some(none) => none,
+            None => !self.c.prepare_cached("SELECT 1 FROM withdrawn LIMIT 1")?.exists([])?,
+        };
+        self.none_withdrawn.set(Some(none));
+        if none {
+            return Ok(false);
+        }
         self.c
             .prepare_cached("SELECT 1 FROM withdrawn WHERE hash = ?1 AND scope = ?2")?
             .exists(params![hash.0.as_slice(), scope_bytes(scope)])
@@ -439,8 +464,8 @@ impl Ledger for SqlLedger<'_> {
             .body()
             .and_then(|body| Fact::read(&key.kind, &key.field, &body.payload).ok())
             .map(|(fact, _)| fact);
-        let day = fact.as_ref().and_then(Fact::day).map(|d| d.number());
         let session = fact.as_ref().and_then(Fact::session).map(|session| session.0);
+        let day = fact.as_ref().and_then(Fact::day).filter(|_| session.is_none()).map(|d| d.number());
         let session = session.as_ref().map(<[u8; 32]>::as_slice);
         let new = self
             .c

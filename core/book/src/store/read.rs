@@ -198,18 +198,13 @@ fn header(bytes: &[u8]) -> rusqlite::Result<Header> {
 }
 
 pub(super) fn held(c: &Connection, filter: &Filter<'_>) -> Result<Vec<Held>, BookError> {
-    // By subject or session one row is looked up; else the few topics that are
-    // asked for come first, and their rows by day.
-    let from = if filter.subject.is_some() || filter.session.is_some() {
-        "live v CROSS JOIN topics t ON t.id = v.topic"
-    } else {
-        "topics t CROSS JOIN live v ON v.topic = t.id"
-    };
-    let mut sql = format!(
+    // The few topics that are asked for come first: every index begins with them.
+    let mut sql =
         "SELECT t.scope, t.kind, v.subject, t.field, v.line, v.seq, e.hash, l.device, v.stamp_ms, e.header,
                 e.payload, v.day
-         FROM {from} JOIN lines l ON l.id = v.line JOIN entries e ON e.line = v.line AND e.seq = v.seq WHERE 1"
-    );
+         FROM topics t CROSS JOIN live v ON v.topic = t.id
+         JOIN lines l ON l.id = v.line JOIN entries e ON e.line = v.line AND e.seq = v.seq WHERE 1"
+            .to_owned();
     let mut values: Vec<Box<dyn ToSql>> = Vec::new();
     // One athlete may have more than one id.
     if let (None, Some(member)) = (filter.scope, filter.member) {
@@ -239,7 +234,7 @@ pub(super) fn held(c: &Connection, filter: &Filter<'_>) -> Result<Vec<Held>, Boo
         narrow("v.subject =", Box::new(subject));
     }
     if let Some(session) = filter.session {
-        narrow("substr(v.session, -8) =", Box::new(last_bytes(&session.0)));
+        narrow("v.day IS NULL AND substr(v.session, -8) =", Box::new(last_bytes(&session.0)));
         narrow("v.session =", Box::new(session.0.to_vec()));
     }
     if let Some((first, last)) = filter.days {
@@ -250,9 +245,9 @@ pub(super) fn held(c: &Connection, filter: &Filter<'_>) -> Result<Vec<Held>, Boo
         // One pass over an index that has both. Two subjects may end alike: what has
         // one live entry is left out below.
         sql.push_str(
-            " AND (substr(v.subject, -8), v.topic) IN
-                  (SELECT substr(subject, -8), topic FROM live
-                   GROUP BY substr(subject, -8), topic HAVING count(*) > 1)",
+            " AND (v.topic, substr(v.subject, -8)) IN
+                  (SELECT topic, substr(subject, -8) FROM live
+                   GROUP BY topic, substr(subject, -8) HAVING count(*) > 1)",
         );
     }
     // The newest value of a fact first; ties by hash, the same on every device.

@@ -3,8 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use pitside_log::authority::{Consents, Root, Standing};
-use pitside_log::entry::{Body, Content, EntryError};
+use pitside_log::entry::{Body, Content, Entry, EntryError};
 use pitside_log::merge::apply;
+use pitside_log::opening::Opening;
 use pitside_log::segment::{Segment, SegmentError};
 use pitside_log::sync::{Admission, Batch, Common, Join, Line, Replica, Taken};
 use pitside_model::cbor::encode;
@@ -19,6 +20,9 @@ use super::read::held;
 use super::squad::let_go;
 use super::{Book, BookError, drop_erased, guard, rebuild, set_meta};
 use crate::clock::Clock;
+
+/// A segment that holds together, with the opening record of its log, or why not.
+type Checked = Result<(Opening, Vec<Entry>), SegmentError>;
 
 /// The most bodies asked for at once.
 const MOST_LACKING: u32 = 512;
@@ -72,10 +76,13 @@ impl Taking<'_> {
 
     /// Puts a checked segment in. Where it diverges from what is held, the log is
     /// divided, and what follows is a branch.
-    fn segment(&mut self, segment: &Segment) -> Result<Result<(), SegmentError>, BookError> {
+    fn segment(
+        &mut self,
+        segment: &Segment,
+        checked: Checked,
+    ) -> Result<Result<(), SegmentError>, BookError> {
         let log = segment.log;
-        let known = line::opening(self.c, log)?;
-        let (opening, entries) = match segment.check(known.as_ref()) {
+        let (opening, entries) = match checked {
             Ok(checked) => checked,
             Err(why) => return Ok(Err(why)),
         };
@@ -144,12 +151,7 @@ impl Taking<'_> {
 
     /// The place after which an entry can be put in: the end of a line, or of a new
     /// branch where another entry is there already.
-    fn room_after(
-        &mut self,
-        at: Option<Place>,
-        opening: &pitside_log::opening::Opening,
-        seq: u64,
-    ) -> Result<Place, BookError> {
+    fn room_after(&mut self, at: Option<Place>, opening: &Opening, seq: u64) -> Result<Place, BookError> {
         let place = match at {
             Some(place) => place,
             None => {
@@ -217,6 +219,32 @@ impl Taking<'_> {
         self.fill(place, &content)?;
         Ok(Ok(()))
     }
+}
+
+/// Checks segments, on two threads where there are enough: hashes and signatures need
+/// nothing of the book.
+fn check_all(c: &Connection, segments: &[Segment]) -> rusqlite::Result<Vec<Checked>> {
+    let mut openings: BTreeMap<LogId, Option<Opening>> = BTreeMap::new();
+    for segment in segments {
+        let opening = openings.entry(segment.log).or_default();
+        if opening.is_none() {
+            *opening = line::opening(c, segment.log)?.or_else(|| segment.opening.clone());
+        }
+    }
+    let check = |part: &[Segment]| -> Vec<_> {
+        part.iter().map(|s| s.check(openings.get(&s.log).and_then(Option::as_ref))).collect()
+    };
+    let (first, second) = segments.split_at(segments.len() / 2);
+    if first.is_empty() {
+        return Ok(check(second));
+    }
+    Ok(std::thread::scope(|scope| {
+        let beside = scope.spawn(|| check(first));
+        let second = check(second);
+        let mut all = beside.join().unwrap_or_else(|_| check(first));
+        all.extend(second);
+        all
+    }))
 }
 
 impl Replica for BookReplica<'_> {
@@ -381,7 +409,7 @@ impl Replica for BookReplica<'_> {
                 own_grew: false,
             };
             let mut refused = None;
-            for segment in &batch.segments {
+            for (segment, checked) in batch.segments.iter().zip(check_all(t, &batch.segments)?) {
                 let known = match &segment.opening {
                     Some(opening) => Some((opening.scope, opening.device)),
                     None => self.log_in(t, segment.log)?,
@@ -392,7 +420,7 @@ impl Replica for BookReplica<'_> {
                     guard(&self.book.passed_over).extend(known.map(|known| (segment.log, known)));
                     continue;
                 }
-                if let Err(why) = taking.segment(segment)? {
+                if let Err(why) = taking.segment(segment, checked)? {
                     let bytes = encode(&segment.to_value());
                     set_aside(t, from, &why.to_string(), &bytes, scope, self.clock.now())?;
                     refused = Some(why);

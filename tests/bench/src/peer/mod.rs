@@ -23,7 +23,7 @@ use crate::measure::{Figures, Watch, memory_bytes};
 use crate::workload::{CARDS, DEVICES, Device, Record, share};
 
 /// The level of our batches.
-const COMPRESSION: i32 = 3;
+const COMPRESSION: i32 = 9;
 
 /// A document of a library.
 pub trait Peer: Sized {
