@@ -5,14 +5,18 @@
 //! widths a triangle): u² = (a² + b²)/12, |error| ≤ (a + b)/2. JCGM 100:2008
 //! (GUM) 4.3.7, 4.3.9 and F.2.2.1 (clause numbers from memory).
 //!
-//! Beside the frames stand two terms that do not shrink with more contacts:
-//! the scale of the clock, and the judging of the events by eye.
+//! Where a clip's times were rounded to ticks, each stamp is off by up to half a
+//! tick. A midpoint is the mean of two stamps, so an event has q²/24 of it and a
+//! duration q²/12, with q the tick; the error of a duration is at most q.
+//!
+//! Beside these stand two terms that do not shrink with more contacts: the scale
+//! of the clock, and the judging of the events by eye.
 
 use super::event::{Event, EventKind, TimingError};
 use crate::clip::Pace;
 
 /// The normal quantile for 95 %, two-sided.
-const NORMAL_95: f64 = 1.959_963_984_540_054;
+pub(super) const NORMAL_95: f64 = 1.959_963_984_540_054;
 
 /// What turns ticks into seconds, and the terms beside the frames.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,6 +25,8 @@ pub struct Scale {
     pub pace: Pace,
     /// One ordinary frame in ticks: the median step of the clip.
     pub frame_ticks: i64,
+    /// Whether the times were rounded to ticks: see [`rounded`].
+    pub rounded: bool,
     /// Relative standard uncertainty of the clock. Default 0.001; ours, with
     /// no source.
     pub clock_u: f64,
@@ -31,9 +37,14 @@ pub struct Scale {
 }
 
 impl Scale {
-    /// With the default clock and judging terms.
+    /// With the default clock and judging terms, and times that fall on ticks.
     pub fn new(pace: Pace, frame_ticks: i64) -> Self {
-        Self { pace, frame_ticks, clock_u: 0.001, judging_frames: 1.0 }
+        Self { pace, frame_ticks, rounded: false, clock_u: 0.001, judging_frames: 1.0 }
+    }
+
+    /// One tick in real seconds where the times were rounded to ticks, else 0.
+    pub(super) fn tick(&self) -> f64 {
+        if self.rounded { self.seconds(1) } else { 0.0 }
     }
 
     /// Ticks as real seconds.
@@ -69,8 +80,8 @@ impl Scale {
 
 /// A duration with the parts of its uncertainty, all in seconds.
 ///
-/// `u`, `half_width_95` and `bound` hold frames and clock; `total_u` also the
-/// judging.
+/// `u`, `half_width_95` and `bound` hold frames, ticks and clock; `total_u` also
+/// the judging.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Timed {
     /// The duration: the difference of the midpoints.
@@ -79,8 +90,10 @@ pub struct Timed {
     pub frame_u: f64,
     /// 95 % half-width of the frames alone.
     pub frame_half_width_95: f64,
-    /// What the error of the frames alone cannot exceed.
+    /// What the error of frames and ticks cannot exceed.
     pub frame_bound: f64,
+    /// Standard uncertainty of times that were rounded to ticks.
+    pub tick_u: f64,
     /// Standard uncertainty of the clock's scale.
     pub clock_u: f64,
     /// Standard uncertainty of the judging by eye.
@@ -88,28 +101,28 @@ pub struct Timed {
 }
 
 impl Timed {
-    /// Standard uncertainty of frames and clock.
+    /// Standard uncertainty of frames, ticks and clock.
     pub fn u(&self) -> f64 {
-        self.frame_u.hypot(self.clock_u)
+        self.frame_u.hypot(self.tick_u).hypot(self.clock_u)
     }
 
-    /// 95 % half-width of frames and clock.
+    /// 95 % half-width of frames, ticks and clock.
     pub fn half_width_95(&self) -> f64 {
-        self.frame_half_width_95.hypot(NORMAL_95 * self.clock_u)
+        self.frame_half_width_95.hypot(NORMAL_95 * self.tick_u.hypot(self.clock_u))
     }
 
-    /// Bound of frames and clock, the clock's term taken as rectangular with
+    /// Bound of frames, ticks and clock, the clock's term taken as rectangular with
     /// half-width √3·u.
     pub fn bound(&self) -> f64 {
         self.frame_bound + 3_f64.sqrt() * self.clock_u
     }
 
-    /// Standard uncertainty of frames, clock and judging.
+    /// Standard uncertainty of frames, ticks, clock and judging.
     pub fn total_u(&self) -> f64 {
         self.u().hypot(self.judging_u)
     }
 
-    /// 95 % half-width of frames, clock and judging: 1.96 × the total, since
+    /// 95 % half-width of frames, ticks, clock and judging: 1.96 × the total, since
     /// a sum of several such terms is near normal.
     pub fn total_half_width_95(&self) -> f64 {
         NORMAL_95 * self.total_u()
@@ -147,7 +160,7 @@ fn kinds(wanted: &'static str, early: &Event, from: EventKind, late: &Event) -> 
     if early.kind == from && late.kind == to { Ok(()) } else { Err(TimingError::Kinds { wanted, from, to }) }
 }
 
-fn between(early: &Event, late: &Event, scale: &Scale) -> Result<Timed, TimingError> {
+pub(super) fn between(early: &Event, late: &Event, scale: &Scale) -> Result<Timed, TimingError> {
     scale.check()?;
     // The frame that closes one bracket may open the next, no more.
     if late.bracket.before < early.bracket.after {
@@ -161,7 +174,8 @@ fn between(early: &Event, late: &Event, scale: &Scale) -> Result<Timed, TimingEr
         seconds,
         frame_u: a.hypot(b) / 12_f64.sqrt(),
         frame_half_width_95: trapezoid_half_width(a, b, 0.95),
-        frame_bound: (a + b) / 2.0,
+        frame_bound: (a + b) / 2.0 + scale.tick(),
+        tick_u: scale.tick() / 12_f64.sqrt(),
         clock_u: scale.clock_u * seconds,
         judging_u: scale.judging_u(early).hypot(scale.judging_u(late)),
     })
@@ -184,13 +198,15 @@ fn trapezoid_half_width(a: f64, b: f64, share: f64) -> f64 {
 
 /// The mean of several durations of one take. `None` where there are none.
 ///
-/// Frame errors are independent from one contact to the next and shrink with
-/// √N. Judging leans one way for one judge, and the clock's scale is one, so
+/// Errors of frames and ticks are independent from one contact to the next and
+/// shrink with √N. Judging leans one way for one judge, and the clock's scale is one, so
 /// both stay what they are on average. The bound of a mean is the mean bound.
 pub fn mean(durations: &[Timed]) -> Option<Timed> {
     let count = durations.len() as f64;
     let average = |part: fn(&Timed) -> f64| durations.iter().map(part).sum::<f64>() / count;
-    let frame_u = durations.iter().map(|timed| timed.frame_u.powi(2)).sum::<f64>().sqrt() / count;
+    let shrunk =
+        |part: fn(&Timed) -> f64| durations.iter().map(|timed| part(timed).powi(2)).sum::<f64>().sqrt() / count;
+    let frame_u = shrunk(|timed| timed.frame_u);
     match durations {
         [] => None,
         [one] => Some(*one),
@@ -200,10 +216,23 @@ pub fn mean(durations: &[Timed]) -> Option<Timed> {
             // A sum of four or more uniform errors is near normal.
             frame_half_width_95: NORMAL_95 * frame_u,
             frame_bound: average(|timed| timed.frame_bound),
+            tick_u: shrunk(|timed| timed.tick_u),
             clock_u: average(|timed| timed.clock_u),
             judging_u: average(|timed| timed.judging_u),
         }),
     }
+}
+
+/// Whether the times of a clip were rounded to ticks: the steps between its frames
+/// are not all whole multiples of one step that most of them have. A steady clip
+/// with dropped frames is not; one of 240 frames a second on 600 ticks, whose steps
+/// are 2 and 3 by turns, is.
+pub fn rounded(frames: &[i64]) -> bool {
+    let mut steps: Vec<i64> = frames.windows(2).filter_map(|pair| Some(pair.last()? - pair.first()?)).collect();
+    steps.sort_unstable();
+    let runs = steps.chunk_by(|a, b| a == b).map(|run| (run.len(), run.first().copied().unwrap_or(0)));
+    let Some((often, usual)) = runs.max() else { return false };
+    10 * often < 8 * steps.len() || usual < 1 || steps.iter().any(|step| step % usual != 0)
 }
 
 #[cfg(test)]
@@ -258,6 +287,29 @@ mod tests {
         assert!(timed.half_width_95() > timed.frame_half_width_95);
         assert!(timed.half_width_95() < timed.bound());
         near(timed.total_u().powi(2), timed.u().powi(2) + timed.judging_u.powi(2));
+    }
+
+    #[test]
+    fn times_rounded_to_ticks_are_told_and_add_their_part() {
+        assert!(!rounded(&[]) && !rounded(&[7]) && !rounded(&[7, 9]));
+        let steady: Vec<i64> = (0..50).map(|n| n * 375).collect();
+        assert!(!rounded(&steady));
+        let dropped: Vec<i64> = steady.iter().copied().filter(|tick| tick % 3750 != 0).collect();
+        assert!(!rounded(&dropped));
+        // 240 frames a second on 600 ticks, on 1000 and on 360.
+        for timescale in [600, 1000, 360] {
+            let frames: Vec<i64> = (0..50).map(|n| n * timescale / 240).collect();
+            assert!(rounded(&frames), "{timescale}");
+        }
+        let on = event(EventKind::Touchdown, 0, 4);
+        let off = event(EventKind::ToeOff, 100, 104);
+        let plain = contact(&on, &off, &milliseconds()).unwrap();
+        let timed = contact(&on, &off, &Scale { rounded: true, ..milliseconds() }).unwrap();
+        near(timed.tick_u, 0.001 / 12_f64.sqrt());
+        near(timed.bound() - plain.bound(), 0.001);
+        near(mean(&[timed; 4]).unwrap().bound(), timed.bound());
+        near(timed.u().powi(2), plain.u().powi(2) + 1e-6 / 12.0);
+        near(mean(&[timed; 4]).unwrap().tick_u, timed.tick_u / 2.0);
     }
 
     #[test]

@@ -10,9 +10,12 @@
 //! * [`take`]: the ordered events of one clip → its contacts and flights.
 //! * [`rebound`]: reactive strength of a contact and the flight after it.
 
+pub mod decision;
 pub mod duration;
 pub mod event;
+pub mod moves;
 pub mod rebound;
+pub mod series;
 pub mod take;
 
 pub use duration::{Scale, Timed, contact, flight, mean};
