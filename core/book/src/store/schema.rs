@@ -152,6 +152,9 @@ pub(super) const VERSION: u32 = MIGRATIONS.len() as u32;
 /// Another one in the book, and the projection is made anew.
 pub(super) const PROJECTION: u32 = 1;
 
+/// Higher versions than this one no program ever writes: the number is damaged.
+const HIGHEST: u32 = 10_000;
+
 /// Says what to do before anything else on a connection. A saved mark must
 /// survive a dead battery: WAL with `synchronous = FULL`. What is deleted is
 /// overwritten.
@@ -168,16 +171,25 @@ pub(super) fn prepare(connection: &Connection) -> rusqlite::Result<()> {
 }
 
 /// The version of the tables in a file.
-pub(super) fn version(connection: &Connection) -> rusqlite::Result<u32> {
+fn version(connection: &Connection) -> rusqlite::Result<u32> {
     connection.query_row("PRAGMA user_version", [], |row| row.get(0))
+}
+
+/// The version of the tables in a file, if it is one that this program can read.
+pub(super) fn known(c: &Connection, path: &Path) -> Result<u32, BookError> {
+    let found = version(c)?;
+    if found > HIGHEST {
+        return Err(BookError::Damaged { path: path.to_owned(), why: format!("version {found} is none") });
+    }
+    if found > VERSION {
+        return Err(BookError::Newer { path: path.to_owned(), found, known: VERSION });
+    }
+    Ok(found)
 }
 
 /// Brings the tables to [`VERSION`], all or nothing.
 pub(super) fn migrate(transaction: &Transaction<'_>, path: &Path) -> Result<(), BookError> {
-    let found = version(transaction)?;
-    if found > VERSION {
-        return Err(BookError::Newer { path: path.to_owned(), found, known: VERSION });
-    }
+    let found = known(transaction, path)?;
     for step in MIGRATIONS.iter().skip(found as usize) {
         transaction.execute_batch(step)?;
     }

@@ -531,15 +531,13 @@ impl Book {
                     params![id.0.as_bytes().as_slice(), now.ms],
                 )?;
             }
-            t.execute("DELETE FROM local", [])?;
-            set_meta(t, "unclean", &[1])?;
-            Ok(())
+            Ok(super::mark_unclean(t)?)
         })?;
         self.clean()
     }
 
-    /// Takes what was erased out of every file of the folder, copies of a damaged
-    /// book too.
+    /// Takes what was erased out of every file of the folder; copies of a damaged
+    /// and of a replaced book go.
     ///
     /// # Errors
     /// [`BookError::Busy`] where a reader does not come to its end.
@@ -548,10 +546,11 @@ impl Book {
             return Ok(());
         }
         self.scour()?;
-        let damaged = format!("{FILE}.damaged-");
+        let kept = ["damaged", "replaced"].map(|why| format!("{FILE}.{why}-"));
         if let Ok(files) = std::fs::read_dir(&self.folder) {
             for file in files.flatten() {
-                if file.file_name().to_string_lossy().starts_with(&damaged) {
+                let name = file.file_name();
+                if kept.iter().any(|kept| name.to_string_lossy().starts_with(kept)) {
                     std::fs::remove_file(file.path())
                         .map_err(|source| BookError::ReadOnly { path: file.path(), source })?;
                 }
