@@ -193,7 +193,7 @@ fn erased(tell_assistant: bool) -> Erased {
     let (coach_place, assistant_place, phone_place, out) = (folder(), folder(), folder(), folder());
     let (coach, _phone, _) = squad(coach_place.path(), phone_place.path());
     let assistant = Book::create(assistant_place.path(), identity(3), false).unwrap();
-    join(&assistant, &coach, Grant::new(Role::Assistant, vec![]));
+    join(&assistant, &coach, Grant { everyone: true, ..Grant::new(Role::Assistant, vec![]) });
     let member = coach.add_member("Ada", NOW.now()).unwrap();
     train(&coach, member, 0..3, SENTINEL);
     sync(&assistant, &coach, NOW);

@@ -28,7 +28,7 @@ use crate::keys::Identity;
 const APPLICATION: i32 = 0x5053_424b;
 /// Where a book is made that comes from a backup or a damaged book, until it is
 /// whole.
-const DRAFT_FOLDER: &str = "book.new";
+pub(super) const DRAFT_FOLDER: &str = "book.new";
 /// The files of which a book consists, in the order in which they are moved: a
 /// log without its book does no harm, a book without its log lacks what was saved
 /// last.

@@ -22,6 +22,7 @@ mod line;
 mod peers;
 mod read;
 mod replica;
+mod rescue;
 mod schema;
 mod squad;
 mod write;
@@ -33,6 +34,7 @@ pub use line::Place;
 pub use peers::{Aside, Carried, Peer, Whereabouts};
 pub use read::{Said, Uncounted};
 pub use replica::BookReplica;
+pub use rescue::{Lost, Rescued};
 pub use squad::{Founded, OpenInvitation};
 
 use std::collections::BTreeSet;

@@ -1,5 +1,6 @@
 //! The tables, and how an older book becomes a current one.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use rusqlite::{Connection, Transaction};
@@ -153,7 +154,7 @@ pub(super) const VERSION: u32 = MIGRATIONS.len() as u32;
 pub(super) const PROJECTION: u32 = 1;
 
 /// Higher versions than this one no program ever writes: the number is damaged.
-const HIGHEST: u32 = 10_000;
+pub(super) const HIGHEST: u32 = 10_000;
 
 /// Says what to do before anything else on a connection. A saved mark must
 /// survive a dead battery: WAL with `synchronous = FULL`. What is deleted is
@@ -171,8 +172,24 @@ pub(super) fn prepare(connection: &Connection) -> rusqlite::Result<()> {
 }
 
 /// The version of the tables in a file.
-fn version(connection: &Connection) -> rusqlite::Result<u32> {
+pub(super) fn version(connection: &Connection) -> rusqlite::Result<u32> {
     connection.query_row("PRAGMA user_version", [], |row| row.get(0))
+}
+
+/// The tables of a version as SQLite keeps them: name and statement.
+pub(super) fn layout(version: u32) -> rusqlite::Result<BTreeMap<String, String>> {
+    let c = Connection::open_in_memory()?;
+    for step in MIGRATIONS.iter().take(version as usize) {
+        c.execute_batch(step)?;
+    }
+    tables(&c)
+}
+
+/// The tables of a file: name and statement.
+pub(super) fn tables(c: &Connection) -> rusqlite::Result<BTreeMap<String, String>> {
+    c.prepare("SELECT name, sql FROM sqlite_master WHERE type = 'table' LIMIT 1000")?
+        .query_map([], |r| Ok((r.get(0)?, r.get(1)?)))?
+        .collect()
 }
 
 /// The version of the tables in a file, if it is one that this program can read.
