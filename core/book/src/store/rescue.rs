@@ -10,7 +10,7 @@
 //! have it send it with the next sync, and it is joined on where the rescued part
 //! ends. So that no place in a log is written twice, the own logs are closed.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use pitside_log::authority::Root;
@@ -23,12 +23,13 @@ use pitside_model::facts::{DeviceKey, Fact, Hash, Head, LogId, Scope, SquadId, f
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Row, params};
 
 use super::backup::{DRAFT_FOLDER, drop_draft, open_as_it_is, put_in_place};
-use super::ledger::{bytes32, content, damaged, scope as read_scope, scope_bytes};
+use super::ledger::{authority, bytes32, content, damaged, scope as read_scope, scope_bytes};
 use super::line;
 use super::peers::note;
 use super::replica::Taking;
 use super::{Book, BookError, FILE, apart, drop_erased, lock, rebuild, schema, set_meta};
 use crate::clock::Stamp;
+use crate::durable::make_folder;
 use crate::keys::Identity;
 
 /// The settings of a book, beside the device.
@@ -72,6 +73,9 @@ pub enum Lost {
         /// say.
         until: u64,
     },
+    /// What admits this device to its squad. It can be written on as before it was
+    /// paired; with an invitation it comes back, and everything counts again.
+    Admission,
     /// Some of the rows of a part of the book.
     Part(&'static str),
 }
@@ -91,10 +95,11 @@ impl Book {
         }
         let locked = lock(folder)?;
         drop_draft(folder);
-        let wreck = Wreck::open(&folder.join(FILE))?;
+        let draft = folder.join(DRAFT_FOLDER);
+        let wreck = Wreck::open(&folder.join(FILE), &draft)?;
         let device = identity.key();
-        let read = wreck.read(device)?;
-        let made = Self::create(&folder.join(DRAFT_FOLDER), identity, read.demo).and_then(|book| {
+        let made = wreck.read(device).and_then(|read| {
+            let book = Self::create(&draft, identity, read.demo)?;
             let taken = book.take_from(&wreck, &read, now)?;
             Ok((taken, book.close_keeping()?))
         });
@@ -109,9 +114,11 @@ impl Book {
         put_in_place(folder, "damaged", now)
             .map_err(|source| BookError::ReadOnly { path: folder.to_owned(), source })?;
         drop(locked);
+        // A book that is opened keeps its own.
+        let heads = apart::heads(folder);
         let book = Self::open(folder, identity)?;
         book.erase_again(now)?;
-        taken.lost.extend(book.lost_by_heads(&taken.lost)?);
+        taken.lost.extend(book.lost_by_heads(&heads, &taken.lost)?);
         Ok(Rescued { book, entries: taken.entries, logs: taken.logs, lost: taken.lost })
     }
 
@@ -126,7 +133,7 @@ impl Book {
             let gone = super::squad::let_go(t)?;
             let mut root = Root { squad: read.squad, device: self.device() };
             let mut taking = Taking::new(t, root);
-            let mut logs = std::collections::BTreeSet::new();
+            let mut logs = BTreeSet::new();
             for line in &read.lines {
                 let log = line.opening.id();
                 let let_go = line.opening.scope.member().is_some_and(|m| gone.contains(&m));
@@ -147,9 +154,18 @@ impl Book {
                 if root.squad != read.squad {
                     rebuild(t, &root)?;
                 }
-                if let Some(squad) = root.squad {
+            }
+            if let Some(squad) = root.squad {
+                if authority(t)?.standing(self.device()).grants.is_empty() {
+                    self.leave_squad(t, read, squad)?;
+                    lost.push(Lost::Admission);
+                    root.squad = None;
+                } else {
                     set_meta(t, "squad", &squad.0)?;
                 }
+            }
+            if root.squad.is_none() && read.unread.contains(&"member") {
+                set_only_member(t, read, self.device())?;
             }
             t.execute("UPDATE lines SET closed = 1 WHERE device = ?1", [self.device().0.as_slice()])?;
             for table in ["receipts", "handed"] {
@@ -162,15 +178,25 @@ impl Book {
         })
     }
 
+    /// What admits this device is lost: it is as before it was paired, and comes back
+    /// with an invitation. A device that wrote for the squad gathers it again, as one
+    /// that carries it on by the recovery key does.
+    fn leave_squad(&self, t: &Connection, read: &Read, squad: SquadId) -> Result<(), BookError> {
+        t.execute("DELETE FROM meta WHERE name = 'squad'", [])?;
+        if read.own(self.device()).any(|scope| scope == Scope::Squad) {
+            set_meta(t, "recovers", &squad.0)?;
+        }
+        rebuild(t, &Root { squad: None, device: self.device() })
+    }
+
     /// Own logs that went further than the book, by what was kept apart.
-    fn lost_by_heads(&self, known: &[Lost]) -> Result<Vec<Lost>, BookError> {
-        let heads = apart::heads(&self.folder);
+    fn lost_by_heads(&self, heads: &[Head], known: &[Lost]) -> Result<Vec<Lost>, BookError> {
         self.reading(|c| {
             let mut lost = Vec::new();
             for head in heads {
                 let named =
                     known.iter().any(|lost| matches!(lost, Lost::Log { log, .. } if *log == head.log));
-                if named || line::find(c, &head)?.is_some() {
+                if named || line::find(c, head)?.is_some() {
                     continue;
                 }
                 let held: Option<(u64, Vec<u8>)> = c
@@ -206,12 +232,22 @@ struct Found {
 /// What is known of a damaged book before its entries are read.
 struct Read {
     settings: Vec<(&'static str, Vec<u8>)>,
+    /// The names of those that cannot be read.
+    unread: Vec<&'static str>,
     demo: bool,
     squad: Option<SquadId>,
     /// Whether there is, or was, a squad cannot be told from the settings.
     squad_in_doubt: bool,
     lines: Vec<Found>,
     lost: Vec<&'static str>,
+}
+
+impl Read {
+    /// The scopes in which a device wrote.
+    fn own(&self, device: DeviceKey) -> impl Iterator<Item = Scope> {
+        let own = self.lines.iter().filter(move |line| line.opening.device == device);
+        own.map(|line| line.opening.scope)
+    }
 }
 
 /// A damaged book, open for reading. Every error of SQLite's means "not to be
@@ -222,17 +258,27 @@ struct Wreck {
 }
 
 impl Wreck {
-    /// Opens the file with its log, or alone where the log is in the way.
-    fn open(path: &Path) -> Result<Self, BookError> {
+    /// Opens the file with its log, or alone where the log is in the way. SQLite
+    /// reads nothing of a file that is shorter than it says: then a copy is read that
+    /// does not say it.
+    fn open(path: &Path, draft: &Path) -> Result<Self, BookError> {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let with_log = Connection::open_with_flags(path, flags).ok();
+        let with_log = |path: &Path| Connection::open_with_flags(path, flags).ok();
         let mut newer = None;
-        for c in [with_log, open_as_it_is(path).ok()].into_iter().flatten() {
+        let ways: [&dyn Fn() -> Option<Connection>; 4] = [
+            &|| with_log(path),
+            &|| open_as_it_is(path).ok(),
+            &|| with_log(&without_length(path, draft).ok()?),
+            &|| open_as_it_is(&without_length(path, draft).ok()?).ok(),
+        ];
+        for way in ways {
+            let Some(c) = way() else { continue };
             match is_laid_out(&c) {
                 Ok(()) => return Ok(Self { path: path.to_owned(), c }),
                 Err(found) => newer = newer.or(found),
             }
         }
+        drop_draft(draft.parent().unwrap_or(draft));
         Err(match newer {
             Some(found) => BookError::Newer { path: path.to_owned(), found, known: schema::VERSION },
             None => BookError::BeyondRescue(path.to_owned()),
@@ -271,22 +317,9 @@ impl Wreck {
         let squad = value("squad").and_then(|bytes| bytes.try_into().ok()).map(SquadId);
         let demo = value("demo") == Some(&[1]);
         let squad_in_doubt = squad.is_some() || unread.contains(&"squad");
-        if squad.is_none() && unread.contains(&"member") {
-            // Before there is a squad a phone writes about one member.
-            let mut members: Vec<_> = lines
-                .iter()
-                .filter(|line| line.opening.device == own)
-                .filter_map(|line| line.opening.scope.member())
-                .collect();
-            members.sort_unstable();
-            members.dedup();
-            if let [member] = members.as_slice() {
-                settings.push(("member", member.0.as_bytes().to_vec()));
-            }
-        }
         // A branch after what it branches off from, and authority before the rest.
         lines.sort_by_key(|line| (line.opening.scope != Scope::Squad, line.first, line.id));
-        Ok(Read { settings, demo, squad, squad_in_doubt, lines, lost })
+        Ok(Read { settings, unread, demo, squad, squad_in_doubt, lines, lost })
     }
 
     fn setting(&self, name: &str) -> rusqlite::Result<Option<Vec<u8>>> {
@@ -633,6 +666,24 @@ impl<'a> Part<'a> {
     }
 }
 
+/// A copy of a file, and of its log, whose header does not say how many pages it
+/// has: it has those that are there.
+fn without_length(path: &Path, draft: &Path) -> std::io::Result<PathBuf> {
+    use std::io::{Seek, SeekFrom, Write};
+    make_folder(draft)?;
+    let copy = draft.join("damaged.sqlite");
+    std::fs::copy(path, &copy)?;
+    let log = path.with_file_name(format!("{FILE}-wal"));
+    if log.is_file() {
+        std::fs::copy(log, draft.join("damaged.sqlite-wal"))?;
+    }
+    let mut file = std::fs::OpenOptions::new().write(true).open(&copy)?;
+    // "Database size in pages", where 0 says nothing (SQLite file format, 1.3.7).
+    file.seek(SeekFrom::Start(28))?;
+    file.write_all(&[0; 4])?;
+    Ok(copy)
+}
+
 /// Whether a file has the tables of a book of a version that this program knows;
 /// the version where it is a later one.
 fn is_laid_out(c: &Connection) -> Result<(), Option<u32>> {
@@ -647,6 +698,18 @@ fn is_laid_out(c: &Connection) -> Result<(), Option<u32>> {
     match same {
         true => Ok(()),
         false => Err(Some(found).filter(|found| *found > schema::VERSION && *found <= schema::HIGHEST)),
+    }
+}
+
+/// Before there is a squad a phone writes about one member.
+fn set_only_member(t: &Connection, read: &Read, device: DeviceKey) -> Result<(), BookError> {
+    if read.own(device).any(|scope| scope == Scope::Squad) {
+        return Ok(());
+    }
+    let members: BTreeSet<_> = read.own(device).filter_map(Scope::member).collect();
+    match members.into_iter().collect::<Vec<_>>().as_slice() {
+        [member] => Ok(set_meta(t, "member", member.0.as_bytes())?),
+        _ => Ok(()),
     }
 }
 
