@@ -14,10 +14,10 @@ use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use meeting::{At, NOW, count, folder, identity, join, rebuilt, rest, squad, state, sync, train};
+use meeting::{At, NOW, count, files_with, folder, identity, join, rebuilt, rest, squad, state, sync, train};
 use pitside_book::clock::Clock;
 use pitside_book::store::{Book, BookError, FILE, Lost, Rescued};
-use pitside_model::facts::{Grant, MemberId, Role, kind};
+use pitside_model::facts::{Grant, MemberId, Role, Scope, kind};
 use rusqlite::Connection;
 use tempfile::TempDir;
 
@@ -91,7 +91,7 @@ fn coach() -> (Book, TempDir) {
 }
 
 /// How a damage ended.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, PartialEq, Eq)]
 enum End {
     /// A new book has every entry.
     Whole,
@@ -166,13 +166,17 @@ fn survive(what: &str, at: &TempDir) -> End {
     if whole { End::Whole } else { End::Part }
 }
 
-/// How often each end came, for what a test expects at least.
-fn ends(cases: impl Iterator<Item = (String, TempDir)>) -> Vec<(End, usize)> {
-    let mut ends = std::collections::BTreeMap::new();
+/// How many ended whole, in part, and beyond rescue.
+fn ends(cases: impl Iterator<Item = (String, TempDir)>) -> [usize; 3] {
+    let mut ends = [0; 3];
     for (what, at) in cases {
-        *ends.entry(survive(&what, &at)).or_insert(0) += 1;
+        match survive(&what, &at) {
+            End::Whole => ends[0] += 1,
+            End::Part => ends[1] += 1,
+            End::Beyond => ends[2] += 1,
+        }
     }
-    ends.into_iter().collect()
+    ends
 }
 
 #[test]
@@ -205,8 +209,9 @@ fn a_page_of_zeros() {
         file[page * PAGE..(page + 1) * PAGE].fill(0);
         (format!("page {page} of {pages}"), place(&file, None))
     });
-    let ends = ends(cases);
-    println!("{ends:?}");
+    // The page of the schema, those of the settings, and pages below them.
+    let [_, _, beyond] = ends(cases);
+    assert!(beyond <= 4, "{beyond} of {pages}");
 }
 
 #[test]
@@ -218,8 +223,8 @@ fn a_byte_that_flipped() {
         file[at] ^= 1 << (n % 8);
         (format!("byte {at}"), place(&file, Some(&ORIGIN.log)))
     });
-    let ends = ends(cases);
-    println!("{ends:?}");
+    let [whole, _, beyond] = ends(cases);
+    assert!(whole >= 40 && beyond <= 2, "{whole} whole, {beyond} beyond rescue");
 }
 
 #[test]
@@ -228,8 +233,9 @@ fn a_file_that_was_cut_off() {
         let length = ORIGIN.file.len() * n / 16 + n * 100;
         (format!("{length} bytes"), place(&ORIGIN.file[..length], None))
     });
-    let ends = ends(cases);
-    println!("{ends:?}");
+    let [_, part, beyond] = ends(cases);
+    // Where the schema, which SQLite reads whole, is not cut off.
+    assert!(part >= 8, "{part} in part, {beyond} beyond rescue");
 }
 
 #[test]
@@ -245,6 +251,113 @@ fn a_damaged_log() {
         }
         (format!("log, way {} at {at}", n % 3), place(&ORIGIN.file, Some(&log)))
     });
-    let ends = ends(cases);
-    println!("{ends:?}");
+    let [_, part, beyond] = ends(cases);
+    assert!(part >= 10 && beyond == 0, "what was in the log alone is on no other device");
+}
+
+/// A book of a few entries of which one was taken out of the middle.
+fn without(place: &TempDir, which: &str) {
+    let c = Connection::open(place.path().join(FILE)).unwrap();
+    c.pragma_update(None, "foreign_keys", "OFF").unwrap();
+    let gone = c.execute(&format!("DELETE FROM entries WHERE {which}"), []).unwrap();
+    assert_eq!(gone, 1, "{which}");
+    c.close().unwrap();
+}
+
+#[test]
+fn what_is_missing_is_said_log_by_log() {
+    let at = place(&ORIGIN.file, Some(&ORIGIN.log));
+    let c = Connection::open(at.path().join(FILE)).unwrap();
+    let (line, last): (i64, u64) = c
+        .query_row(
+            "SELECT id, head_seq FROM lines WHERE device = ?1",
+            [identity(PHONE).key().0.as_slice()],
+            |r| Ok((r.get(0)?, r.get(1)?)),
+        )
+        .unwrap();
+    c.close().unwrap();
+    // Not at a seal: what follows the last one before it is the device's own to seal.
+    without(&at, &format!("line = {line} AND seq = 101"));
+    let rescued = Book::rescue(at.path(), identity(PHONE), NOW.now()).unwrap();
+    let [Lost::Log { device, scope, after, until, .. }] = rescued.lost.as_slice() else {
+        panic!("{:?}", rescued.lost)
+    };
+    assert_eq!((*device, *scope), (rescued.book.device(), Some(Scope::Member(ORIGIN.member))));
+    assert_eq!((*after, *until), (100, last));
+    assert!(rescued.book.was_a_copy().unwrap(), "the heads kept apart lie further on");
+    drop(rescued);
+    survive("an entry less", &at);
+}
+
+#[test]
+fn a_coach_whose_founding_is_lost_gathers_the_squad_again_from_a_phone() {
+    let (coach_place, phone_place) = (folder(), folder());
+    let (coach, phone, member) = squad(coach_place.path(), phone_place.path());
+    train(&phone, member, 0..3, "low hops");
+    sync(&phone, &coach, At(1));
+    let (members, before) = (coach.members().unwrap(), state(&coach));
+    coach.close().unwrap();
+    without(&coach_place, "line = 1 AND seq = 1");
+    let Rescued { book: coach, lost, .. } =
+        Book::rescue(coach_place.path(), identity(1), At(2).now()).unwrap();
+    assert!(lost.contains(&Lost::Admission), "{lost:?}");
+    assert_eq!((coach.squad(), coach.recovers().unwrap()), (None, phone.squad()));
+    join(&phone, &coach, Grant::new(Role::Athlete, vec![]));
+    assert_eq!(coach.squad(), phone.squad());
+    assert_eq!(coach.members().unwrap(), members);
+    assert!(state(&coach) == before);
+    assert!(coach.uncounted().unwrap().is_empty());
+    for book in [&coach, &phone] {
+        rebuilt(book);
+    }
+    // And it is the owner that it was.
+    coach.add_member("Ada", At(3).now()).unwrap();
+    sync(&phone, &coach, At(4));
+}
+
+#[test]
+fn a_book_of_which_nothing_can_be_read_is_left_and_said_to_be() {
+    for what in ["schema", "no database", "empty"] {
+        let bytes = match what {
+            "schema" => {
+                let mut file = ORIGIN.file.clone();
+                file[100..PAGE].fill(0);
+                file
+            }
+            "no database" => vec![0x5a; 10_000],
+            _ => Vec::new(),
+        };
+        let at = place(&bytes, None);
+        match Book::rescue(at.path(), identity(PHONE), NOW.now()) {
+            Err(e @ BookError::BeyondRescue(_)) => {
+                assert!(e.to_string().contains("Restore a backup, or pair this device anew"));
+            }
+            other => panic!("{what}: {other:?}"),
+        }
+        assert_eq!(std::fs::read(at.path().join(FILE)).unwrap(), bytes, "{what}");
+        assert!(!at.path().join("book.new").exists(), "{what}");
+    }
+    let none = folder();
+    assert!(matches!(Book::rescue(none.path(), identity(1), NOW.now()), Err(BookError::Missing(_))));
+    let other = place(&ORIGIN.file, None);
+    assert!(matches!(Book::rescue(other.path(), identity(9), NOW.now()), Err(BookError::OtherDevice(_))));
+    let open = Book::open(ORIGIN.phone.path(), identity(PHONE));
+    if open.is_ok() {
+        let refused = Book::rescue(ORIGIN.phone.path(), identity(PHONE), NOW.now());
+        assert!(matches!(refused, Err(BookError::InUse(_))));
+    }
+}
+
+#[test]
+fn a_damaged_copy_goes_when_somebody_is_erased() {
+    const SENTINEL: &str = "sentinel-51ce";
+    let (place, _phone_place) = (folder(), folder());
+    let (coach, _phone, _) = squad(place.path(), _phone_place.path());
+    let member = coach.add_member("Ada", NOW.now()).unwrap();
+    train(&coach, member, 0..2, SENTINEL);
+    coach.close().unwrap();
+    let Rescued { book: coach, .. } = Book::rescue(place.path(), identity(1), At(1).now()).unwrap();
+    assert!(files_with(place.path(), SENTINEL.as_bytes()).iter().any(|name| name.contains("damaged")));
+    coach.erase_member(member, At(2).now()).unwrap();
+    assert_eq!(files_with(place.path(), SENTINEL.as_bytes()), [""; 0]);
 }

@@ -5,9 +5,9 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use pitside_model::facts::{Card, Fact, field_name as f, kind};
+use pitside_model::facts::{Audience, Card, Fact, field_name as f, kind};
 
-const WHOLE: [&str; 9] = [
+const WHOLE: [&str; 12] = [
     kind::SQUAD,
     kind::EXERCISE,
     kind::SESSION,
@@ -17,12 +17,16 @@ const WHOLE: [&str; 9] = [
     kind::REST,
     kind::COMPLETE,
     kind::LIMIT,
+    kind::SAME_PERSON,
+    kind::WITHDRAWAL,
+    kind::ERASURE,
 ];
+// The example `fuzz_seeds` of core/book counts in the same order.
 const FIELDS: [(&str, &str); 7] = [
     (kind::SQUAD, f::NAME),
     (kind::DEVICE, f::GRANT),
     (kind::MEMBER, f::ROSTER),
-    (kind::CONSENT, f::PRIVATE),
+    (kind::DEVICE, f::REMOVAL),
     (kind::SESSION, f::EFFORT),
     (kind::MEMBER, "of-a-later-day"),
     ("of-a-later-day", f::WHOLE),
@@ -35,6 +39,7 @@ fuzz_target!(|bytes: &[u8]| {
         .into_iter()
         .chain(Card::FIELDS.map(|field| (kind::MEMBER, field)))
         .chain(FIELDS)
+        .chain([Audience::Coach, Audience::Assistants, Audience::Medical].map(|to| (kind::CONSENT, to.word())))
         .collect();
     let (kind, field) = addresses[usize::from(*pick) % addresses.len()];
     let Ok((fact, extra)) = Fact::read(kind, field, payload) else { return };

@@ -38,6 +38,9 @@ const SETTINGS: [&str; 8] = ["demo", "squad", "member", "recovery", "recovers", 
 const MOST_ROWS: u32 = 1 << 20;
 /// Row numbers looked up one by one behind a place that cannot be read.
 const MOST_PROBES: i64 = 1 << 12;
+/// A file was at most so many times as long before it was cut off; where its size
+/// says more, the size is damaged.
+const MOST_LONGER: u64 = 32;
 /// Entries read at a time.
 const STEP: u32 = 256;
 /// Entries put in before they are merged.
@@ -260,7 +263,7 @@ struct Wreck {
 impl Wreck {
     /// Opens the file with its log, or alone where the log is in the way. SQLite
     /// reads nothing of a file that is shorter than it says: then a copy is read that
-    /// does not say it.
+    /// is as long.
     fn open(path: &Path, draft: &Path) -> Result<Self, BookError> {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let with_log = |path: &Path| Connection::open_with_flags(path, flags).ok();
@@ -268,8 +271,8 @@ impl Wreck {
         let ways: [&dyn Fn() -> Option<Connection>; 4] = [
             &|| with_log(path),
             &|| open_as_it_is(path).ok(),
-            &|| with_log(&without_length(path, draft).ok()?),
-            &|| open_as_it_is(&without_length(path, draft).ok()?).ok(),
+            &|| with_log(&made_long(path, draft).ok()?),
+            &|| open_as_it_is(&made_long(path, draft).ok()?).ok(),
         ];
         for way in ways {
             let Some(c) = way() else { continue };
@@ -666,10 +669,10 @@ impl<'a> Part<'a> {
     }
 }
 
-/// A copy of a file, and of its log, whose header does not say how many pages it
-/// has: it has those that are there.
-fn without_length(path: &Path, draft: &Path) -> std::io::Result<PathBuf> {
-    use std::io::{Seek, SeekFrom, Write};
+/// A copy of a file, and of its log, that is as long as it says: with nothing in
+/// the pages that are not there.
+fn made_long(path: &Path, draft: &Path) -> std::io::Result<PathBuf> {
+    use std::io::Read;
     make_folder(draft)?;
     let copy = draft.join("damaged.sqlite");
     std::fs::copy(path, &copy)?;
@@ -677,10 +680,19 @@ fn without_length(path: &Path, draft: &Path) -> std::io::Result<PathBuf> {
     if log.is_file() {
         std::fs::copy(log, draft.join("damaged.sqlite-wal"))?;
     }
-    let mut file = std::fs::OpenOptions::new().write(true).open(&copy)?;
-    // "Database size in pages", where 0 says nothing (SQLite file format, 1.3.7).
-    file.seek(SeekFrom::Start(28))?;
-    file.write_all(&[0; 4])?;
+    // Page size and size in pages (SQLite file format, 1.3.2 and 1.3.7).
+    let mut header = [0; 32];
+    std::fs::File::open(&copy)?.read_exact(&mut header)?;
+    let page = match u16::from_be_bytes([header[16], header[17]]) {
+        1 => 65_536,
+        size => u64::from(size),
+    };
+    let pages = u64::from(u32::from_be_bytes([header[28], header[29], header[30], header[31]]));
+    let file = std::fs::OpenOptions::new().write(true).open(&copy)?;
+    let (there, said) = (file.metadata()?.len(), pages * page);
+    if there < said && said <= there.saturating_mul(MOST_LONGER).saturating_add(MOST_LONGER << 20) {
+        file.set_len(said)?;
+    }
     Ok(copy)
 }
 

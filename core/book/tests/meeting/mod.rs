@@ -52,6 +52,8 @@ struct Wire {
     peer: DeviceKey,
     to: Sender<Vec<u8>>,
     from: Receiver<Vec<u8>>,
+    /// What was sent from this end.
+    sent: Vec<Vec<u8>>,
 }
 
 #[derive(Debug, thiserror::Error)]
@@ -64,6 +66,7 @@ impl Link for Wire {
         self.peer
     }
     fn send(&mut self, message: &[u8]) -> Result<(), Cut> {
+        self.sent.push(message.to_vec());
         self.to.send(message.to_vec()).map_err(|_| Cut)
     }
     fn receive(&mut self) -> Result<Vec<u8>, Cut> {
@@ -73,15 +76,27 @@ impl Link for Wire {
 
 /// Runs one exchange.
 pub fn meet(caller: &Book, part: Part, called: &Book, clock: At) -> Result<Outcome, ExchangeError<Cut>> {
+    meet_heard(caller, part, called, clock).map(|(ended, _)| ended)
+}
+
+/// Runs one exchange; gives every message too.
+pub fn meet_heard(
+    caller: &Book,
+    part: Part,
+    called: &Book,
+    clock: At,
+) -> Result<(Outcome, Vec<Vec<u8>>), ExchangeError<Cut>> {
     let ((a, b), (c, d)) = (channel(), channel());
-    let mut near = Wire { peer: called.device(), to: a, from: d };
-    let mut far = Wire { peer: caller.device(), to: c, from: b };
+    let mut near = Wire { peer: called.device(), to: a, from: d, sent: vec![] };
+    let mut far = Wire { peer: caller.device(), to: c, from: b, sent: vec![] };
     thread::scope(|scope| {
-        let other = scope.spawn(move || exchange(called, &mut far, Part::Called, &clock));
+        let other = scope.spawn(move || (exchange(called, &mut far, Part::Called, &clock), far.sent));
         let ended = exchange(caller, &mut near, part, &clock);
+        let mut sent = std::mem::take(&mut near.sent);
         drop(near);
-        let other = other.join().unwrap();
-        ended.and_then(|ended| other.map(|_| ended))
+        let (other, answered) = other.join().unwrap();
+        sent.extend(answered);
+        ended.and_then(|ended| other.map(|_| (ended, sent)))
     })
 }
 
@@ -89,13 +104,13 @@ pub fn sync(a: &Book, b: &Book, clock: At) {
     meet(a, Part::Caller, b, clock).unwrap();
 }
 
-/// Admits a book's device with a role.
-pub fn join(phone: &Book, coach: &Book, grant: Grant) {
+/// Admits a book's device with a role; gives every message.
+pub fn join(phone: &Book, coach: &Book, grant: Grant) -> Vec<Vec<u8>> {
     let role = grant.role;
     let open = coach.invite(grant, NOW.now(), 10).unwrap();
     let invitation = Invitation {
         device: coach.device(),
-        squad: coach.squad().unwrap(),
+        squad: coach.squad().or(coach.recovers().unwrap()).unwrap(),
         demo: coach.is_demo(),
         secret: open.secret,
         expires_s: open.expires_ms / 1_000,
@@ -104,7 +119,7 @@ pub fn join(phone: &Book, coach: &Book, grant: Grant) {
         addresses: vec!["127.0.0.1:4711".into()],
     };
     let part = accept(phone, &invitation, &NOW).unwrap();
-    meet(phone, part, coach, NOW).unwrap();
+    meet_heard(phone, part, coach, NOW).unwrap().1
 }
 
 /// Founds a squad in one new folder and lets a phone join from another.

@@ -1,0 +1,180 @@
+//! Books of every released version are opened by this one, and hold what they
+//! held.
+
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "helpers of tests fail as tests do"
+)]
+
+mod meeting;
+
+use std::path::{Path, PathBuf};
+
+use meeting::{At, NOW, count, files_with, folder, rebuilt, state, train};
+use pitside_book::clock::Clock;
+use pitside_book::keys::{Identity, Seed};
+use pitside_book::store::{Book, FILE, Filter};
+use pitside_log::authority::{Judgement, Reason};
+use pitside_model::facts::{Card, Day, Fact, MemberId, Session, kind};
+use rusqlite::Connection;
+use uuid::Uuid;
+use zeroize::Zeroizing;
+
+fn collection() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/books")
+}
+
+/// The versions in the collection.
+fn versions() -> Vec<u32> {
+    let files = std::fs::read_dir(collection()).unwrap();
+    let names = files.map(|file| file.unwrap().file_name().into_string().unwrap());
+    let mut versions: Vec<u32> = names
+        .filter_map(|name| name.strip_prefix("version-")?.strip_suffix(".sqlite")?.parse().ok())
+        .collect();
+    versions.sort_unstable();
+    versions
+}
+
+fn seed(version: u32) -> Identity {
+    let seed = std::fs::read(collection().join(format!("version-{version}.seed"))).unwrap();
+    Identity::from_seed(Seed::from_bytes(Zeroizing::new(seed.try_into().unwrap())))
+}
+
+/// A copy of a stored book, opened.
+fn open(version: u32) -> (Book, tempfile::TempDir) {
+    let at = folder();
+    std::fs::copy(collection().join(format!("version-{version}.sqlite")), at.path().join(FILE)).unwrap();
+    (Book::open(at.path(), seed(version)).unwrap(), at)
+}
+
+#[test]
+fn there_is_a_book_of_every_version_up_to_this_one() {
+    let at = folder();
+    Book::create(at.path(), seed(1), false).unwrap().close().unwrap();
+    let current: u32 = Connection::open(at.path().join(FILE))
+        .unwrap()
+        .query_row("PRAGMA user_version", [], |r| r.get(0))
+        .unwrap();
+    assert_eq!(versions(), (1..=current).collect::<Vec<_>>());
+}
+
+#[test]
+fn every_stored_book_is_whole_and_can_be_written_backed_up_and_rescued() {
+    for version in versions() {
+        let (book, at) = open(version);
+        assert_eq!(book.check(&mut |_, _| true).unwrap(), [""; 0], "version {version}");
+        rebuilt(&book);
+        let before = state(&book);
+        let member = book.members().unwrap()[0];
+        train(&book, member, 90..91, "written by a later version");
+        assert_eq!(state(&book).len(), before.len() + 6);
+        rebuilt(&book);
+        let backup = at.path().join("backup");
+        book.back_up(&backup, NOW.now()).unwrap();
+        let held = state(&book);
+        book.close().unwrap();
+        let book = Book::restore(&backup, at.path(), seed(version), At(1).now()).unwrap();
+        assert!(state(&book) == held);
+        book.close().unwrap();
+
+        // Straight from the version it was written by.
+        let at = folder();
+        std::fs::copy(collection().join(format!("version-{version}.sqlite")), at.path().join(FILE)).unwrap();
+        let rescued = Book::rescue(at.path(), seed(version), NOW.now()).unwrap();
+        assert_eq!(rescued.lost, []);
+        assert!(state(&rescued.book) == before);
+        rebuilt(&rescued.book);
+    }
+}
+
+#[test]
+fn version_1_holds_what_was_written() {
+    let (book, at) = open(1);
+    let hex = |bytes: &[u8]| data_encoding::HEXLOWER.encode(bytes);
+    let kind_of = |kind| book.held(&Filter { kind: Some(kind), ..Filter::default() }).unwrap();
+    assert_eq!(
+        hex(&book.device().0),
+        "8a88e3dd7409f195fd52db2d3cba5d72ca6709bf1d94121bf3748801b40f6f5c",
+        "the public key of this seed"
+    );
+    assert_eq!(
+        hex(&book.squad().unwrap().0),
+        "46a7bd481f68cd7d8b894732c4954ce507e6009d72b8ec4b924a116ffb289474"
+    );
+    assert!(!book.is_demo() && !book.was_a_copy().unwrap());
+    let name = book.held(&Filter { kind: Some(kind::SQUAD), field: Some("name"), ..Filter::default() });
+    assert_eq!(name.unwrap()[0].fact(), Some(&Fact::SquadName("Quay jumps".into())));
+
+    // The phone's member; the other was erased.
+    let member = MemberId(Uuid::parse_str("01a0c450-6c00-7fbd-b2ab-5d875eb5139a").unwrap());
+    let erased = MemberId(Uuid::parse_str("01a0c450-6c00-7dfb-8b35-33b61ae94ffe").unwrap());
+    assert_eq!(book.members().unwrap(), [member]);
+    assert_eq!(book.authority().unwrap().erased.iter().collect::<Vec<_>>(), [&erased]);
+    assert_eq!(files_with(at.path(), b"to be erased"), [""; 0]);
+
+    // The coach, the phone, and the assistant that was removed and wrote on.
+    let devices = book.devices().unwrap();
+    let standing = |begin: &str| {
+        let found = devices.iter().find(|(device, _)| hex(&device.0).starts_with(begin)).unwrap();
+        (found.1.grants.owner, found.1.grants.serves.contains(&member), found.1.cut.is_some())
+    };
+    assert_eq!(devices.len(), 3);
+    assert_eq!(standing("8a88e3dd"), (true, false, false));
+    assert_eq!(standing("8139770e"), (false, true, false));
+    assert_eq!(standing("ed4928c6"), (false, false, true));
+    let uncounted = book.uncounted().unwrap();
+    assert_eq!(uncounted.len(), 6);
+    assert!(uncounted.iter().all(|late| late.judgement == Judgement::Refused(Reason::Removed)));
+
+    let session = &kind_of(kind::SESSION)[0];
+    assert_eq!(
+        hex(&session.value().hash.0),
+        "06a7b60a4d1c9a5f157eb6568733fb755c0609b8793a9b54ccd731215d1f2dfb"
+    );
+    assert_eq!(
+        session.fact(),
+        Some(&Fact::Session(Session {
+            day: Day::parse("2026-02-01").unwrap(),
+            start_min: None,
+            purpose: Some("low hops".into()),
+            location: None,
+            surface: None,
+            shoes: None,
+            weather: None,
+            cut_short: None,
+        }))
+    );
+    let sets = book.held(&Filter { session: session.id(), kind: Some(kind::SET), ..Filter::default() });
+    let reps: Vec<u16> = sets
+        .unwrap()
+        .iter()
+        .map(|set| match set.fact() {
+            Some(Fact::Set(set)) => set.reps,
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    assert_eq!(reps, [5, 6, 7, 8, 9]);
+    let names = book.held(&Filter { field: Some("name"), kind: Some(kind::MEMBER), ..Filter::default() });
+    let names: Vec<Fact> = names.unwrap()[0].values.iter().map(|v| v.fact.clone().unwrap()).collect();
+    assert_eq!(names, ["Ino Quay", "Inosh"].map(|name| Fact::Card(Card::Name(name.into()))), "a clash");
+    assert!(matches!(kind_of(kind::CHECK_IN)[0].fact(), Some(Fact::CheckIn(c)) if c.hurts[0].score == 4));
+    assert!(book.consents(member).unwrap().coach);
+    assert!(matches!(kind_of(kind::LIMIT)[0].fact(), Some(Fact::Limit(l)) if l.max_box_mm == Some(400)));
+    let counts = [kind::SESSION, kind::SET, kind::REST, kind::EXERCISE].map(|kind| count(&book, kind));
+    assert_eq!(counts, [2, 10, 2, 19], "one day of rest was withdrawn");
+
+    assert_eq!(book.local("draft").unwrap().unwrap(), b"half a set");
+    let peers = book.peers().unwrap();
+    let phone = peers.iter().find(|peer| hex(&peer.device.0).starts_with("8139770e")).unwrap();
+    assert_eq!(
+        (phone.addresses.as_slice(), phone.met_ms),
+        (&["127.0.0.1:4711".into()][..], Some(At(4).now().ms))
+    );
+    let c = Connection::open(at.path().join(FILE)).unwrap();
+    let rows = ["entries", "seals", "lines", "receipts", "invitations"].map(|table| {
+        c.query_row(&format!("SELECT count(*) FROM {table}"), [], |r| r.get::<_, u32>(0)).unwrap()
+    });
+    assert_eq!(rows, [55, 9, 5, 12, 3]);
+}
