@@ -457,21 +457,17 @@ impl Wreck {
                     }
                     None => None,
                 };
-                let full = part.entries.len() as u64 >= MAX_ENTRIES || part.bytes >= MAX_BYTES;
-                match seal {
-                    Some(seal) => {
-                        if !part.close(seal, let_go, taking)? {
-                            break 'reading;
-                        }
-                    }
-                    None if full && own && part.sure == part.entries.len() => {
-                        let seal = Seal::new(identity, part.log, seq, part.last.1);
-                        if !part.close(seal, let_go, taking)? {
-                            break 'reading;
-                        }
-                    }
-                    None if part.entries.len() as u64 >= MAX_ENTRIES => break 'reading,
-                    None => {}
+                let count = part.entries.len();
+                let full = count as u64 >= MAX_ENTRIES || part.bytes >= MAX_BYTES;
+                let ours = full && own && part.sure == count;
+                let seal = seal.or_else(|| ours.then(|| Seal::new(identity, part.log, seq, part.last.1)));
+                let ends = match seal {
+                    Some(seal) => !part.close(seal, let_go, taking)?,
+                    // More than one seal may close.
+                    None => count as u64 >= MAX_ENTRIES,
+                };
+                if ends {
+                    break 'reading;
                 }
             }
             if !whole {
