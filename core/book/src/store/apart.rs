@@ -99,7 +99,7 @@ pub(super) fn erased_elsewhere(c: &Connection, device: DeviceKey) -> rusqlite::R
         .query_map([], |r| read_member(r, 0))?
         .collect::<Result<_, _>>()?;
     if !erased.is_empty() {
-        let own = ledger::authority(c)?.standing(device);
+        let own = ledger::standing(c, device)?;
         erased.retain(|member| !own.grants.keeps(*member));
     }
     Ok(erased)

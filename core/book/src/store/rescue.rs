@@ -23,7 +23,7 @@ use pitside_model::facts::{DeviceKey, Fact, Hash, Head, LogId, Scope, SquadId, f
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Row, params};
 
 use super::backup::{DRAFT_FOLDER, drop_draft, open_as_it_is, put_in_place};
-use super::ledger::{authority, bytes32, content, damaged, scope as read_scope, scope_bytes};
+use super::ledger::{bytes32, content, damaged, scope as read_scope, scope_bytes, standing};
 use super::line;
 use super::peers::note;
 use super::replica::Taking;
@@ -159,7 +159,7 @@ impl Book {
                 }
             }
             if let Some(squad) = root.squad {
-                if authority(t)?.standing(self.device()).grants.is_empty() {
+                if standing(t, self.device())?.grants.is_empty() {
                     self.leave_squad(t, read, squad)?;
                     lost.push(Lost::Admission);
                     root.squad = None;
