@@ -1,5 +1,5 @@
-//! A book that was damaged: what can be read comes back, the rest comes from the
-//! peers. And backups: made in use, put back, noticed.
+//! What is left of a book whose file was damaged: it is opened, or said to be
+//! damaged; what can be read is rescued, and the rest comes from a peer.
 
 #![allow(
     clippy::expect_used,
@@ -8,232 +8,356 @@
     reason = "helpers of tests fail as tests do"
 )]
 
+mod folders;
+
 use std::collections::BTreeSet;
 use std::path::Path;
+use std::sync::LazyLock;
 
+use folders::{At, NOW, count, files_with, folder, identity, join, rebuilt, rest, squad, state, sync, train};
 use pitside_book::clock::Clock;
-use pitside_book::exchange::Part;
-use pitside_book::keys::{Identity, Seed};
-use pitside_book::store::{Book, BookError, Draft, FILE, Filter, rescue, restore};
-use pitside_model::facts::{Card, Fact, Hash, MemberId, Scope, Subject, kind};
+use pitside_book::store::{Book, BookError, FILE, Lost, Rescued};
+use pitside_model::facts::{Grant, MemberId, Role, Scope, kind};
+use rusqlite::Connection;
 use tempfile::TempDir;
-use zeroize::Zeroizing;
 
-mod meeting;
-use meeting::{At, Device, NOW, count, join, meet, rest, squad};
+const PAGE: usize = 4_096;
+const PHONE: u8 = 2;
 
-const SENTINEL: &str = "Kestrelmoor";
-
-fn identity() -> Identity {
-    Identity::from_seed(Seed::from_bytes(Zeroizing::new([2; 32])))
+/// The books of a coach and a phone after a few weeks, as files.
+struct Origin {
+    coach: TempDir,
+    phone: TempDir,
+    /// The phone's file and its log, before the log was folded in.
+    file: Vec<u8>,
+    log: Vec<u8>,
+    member: MemberId,
+    /// Every entry that the phone has.
+    hashes: BTreeSet<Vec<u8>>,
+    /// Those of them that the coach has too.
+    synced: BTreeSet<Vec<u8>>,
 }
 
-/// Every entry that stands in a file, replaced ones too.
-fn written(folder: &Path) -> BTreeSet<Hash> {
-    let sqlite = rusqlite::Connection::open(folder.join(FILE)).unwrap();
-    let mut statement = sqlite.prepare("SELECT hash FROM entries").unwrap();
-    let hashes = statement.query_map([], |r| r.get::<_, [u8; 32]>(0)).unwrap();
-    hashes.map(|hash| Hash(hash.unwrap())).collect()
+fn hashes(file: &Path) -> BTreeSet<Vec<u8>> {
+    let c = Connection::open(file).unwrap();
+    let mut entries = c.prepare("SELECT hash FROM entries").unwrap();
+    entries.query_map([], |r| r.get(0)).unwrap().collect::<Result<_, _>>().unwrap()
 }
 
-/// Every entry that a book shows: live, or not counted.
-fn entries(book: &Book) -> BTreeSet<Hash> {
-    let held = book.held(&Filter::default()).unwrap();
-    let uncounted = book.uncounted().unwrap();
-    held.into_iter().flat_map(|h| h.seen).chain(uncounted.into_iter().map(|u| u.hash)).collect()
+static ORIGIN: LazyLock<Origin> = LazyLock::new(|| {
+    let (coach_place, phone_place) = (folder(), folder());
+    let (coach, phone, member) = squad(coach_place.path(), phone_place.path());
+    train(&phone, member, 0..45, "low hops");
+    rest(&phone, member, 0..20);
+    sync(&phone, &coach, At(1));
+    train(&coach, member, 45..50, "written by the coach");
+    sync(&phone, &coach, At(2));
+    phone.set_local("draft", Some(b"half a set")).unwrap();
+    phone.close().unwrap();
+    let phone = Book::open(phone_place.path(), identity(PHONE)).unwrap();
+    // Not sealed yet, and in the log alone.
+    train(&phone, member, 50..53, "nobody else has it");
+    let read = |name: &str| std::fs::read(phone_place.path().join(name)).unwrap();
+    let (file, log) = (read(FILE), read("book.sqlite-wal"));
+    drop(phone);
+    coach.close().unwrap();
+    Origin {
+        file,
+        log,
+        member,
+        hashes: hashes(&phone_place.path().join(FILE)),
+        synced: hashes(&coach_place.path().join(FILE)),
+        coach: coach_place,
+        phone: phone_place,
+    }
+});
+
+/// A folder of the phone with its heads and these files.
+fn place(file: &[u8], log: Option<&[u8]>) -> TempDir {
+    let at = folder();
+    std::fs::write(at.path().join(FILE), file).unwrap();
+    if let Some(log) = log {
+        std::fs::write(at.path().join("book.sqlite-wal"), log).unwrap();
+    }
+    std::fs::copy(ORIGIN.phone.path().join("device.heads"), at.path().join("device.heads")).unwrap();
+    at
 }
 
-fn copy(from: &Path, to: &Path) {
-    for file in std::fs::read_dir(from).unwrap() {
-        let path = file.unwrap().path();
-        if path.is_file() {
-            std::fs::copy(&path, to.join(path.file_name().unwrap())).unwrap();
+/// The coach's book, on its own.
+fn coach() -> (Book, TempDir) {
+    let at = folder();
+    std::fs::copy(ORIGIN.coach.path().join(FILE), at.path().join(FILE)).unwrap();
+    (Book::open(at.path(), identity(1)).unwrap(), at)
+}
+
+/// How a damage ended.
+#[derive(Debug, PartialEq, Eq)]
+enum End {
+    /// A new book has every entry.
+    Whole,
+    /// A new book has some of them.
+    Part,
+    /// Nothing can be read.
+    Beyond,
+}
+
+/// Opens and rescues a damaged book, checks what must hold whatever the damage
+/// was, and syncs with the coach.
+fn survive(what: &str, at: &TempDir) -> End {
+    let file = at.path().join(FILE);
+    let (bytes, log) = (std::fs::read(&file).unwrap(), std::fs::read(at.path().join("book.sqlite-wal")));
+    match Book::open(at.path(), identity(PHONE)) {
+        Ok(book) => drop(book),
+        Err(BookError::Damaged { .. }) => {}
+        // The very bytes that name version or device.
+        Err(BookError::Newer { .. } | BookError::OtherDevice(_)) => {}
+        Err(other) => panic!("{what}: {other:?}"),
+    }
+    let heads = "device.heads";
+    std::fs::copy(ORIGIN.phone.path().join(heads), at.path().join(heads)).unwrap();
+    std::fs::write(&file, &bytes).unwrap();
+    if let Ok(log) = log {
+        std::fs::write(at.path().join("book.sqlite-wal"), log).unwrap();
+    }
+    let rescued = match Book::rescue(at.path(), identity(PHONE), At(9).now()) {
+        Ok(rescued) => rescued,
+        Err(BookError::BeyondRescue(_)) => {
+            assert_eq!(std::fs::read(&file).unwrap(), bytes, "{what}: it is left as it was");
+            return End::Beyond;
         }
-    }
-}
-
-/// A coach, and the closed folder of a phone that has synced and then written more.
-fn synced() -> (Device, TempDir, MemberId, BTreeSet<Hash>) {
-    let (coach, phone, member) = squad();
-    rest(&phone.book, member, 0..700);
-    join(&phone.book, &coach.book, NOW).0.unwrap();
-    for n in 0..40 {
-        let fact = Fact::Card(Card::Name(format!("{SENTINEL} {n}")));
-        phone.book.revise(Scope::Member(member), Subject::Uuid(member.0), fact, NOW.now()).unwrap();
-    }
-    meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
-    rest(&phone.book, member, 700..720);
-    let shown = entries(&phone.book);
-    phone.book.close().unwrap();
-    (coach, phone.folder, member, shown)
-}
-
-fn projection(book: &Book) -> String {
-    format!("{:?} {:?}", book.held(&Filter::default()).unwrap(), book.uncounted().unwrap())
-}
-
-#[test]
-fn a_damaged_book_gives_what_it_can_and_the_rest_comes_with_the_next_sync() {
-    let (coach, whole, member, all) = synced();
-    let written = written(whole.path());
-    let length = std::fs::metadata(whole.path().join(FILE)).unwrap().len();
-    let page = 4_096;
-    // Every few pages one is lost, or has a byte changed; and the file is cut.
-    let mut damages: Vec<(&str, u64)> = vec![];
-    for at in (0..length / page).step_by(5) {
-        damages.push(("lost", at));
-        damages.push(("changed", at));
-    }
-    damages.extend([1, 2, 3].map(|quarter| ("cut", length * quarter / 4)));
-    let (mut opened, mut rescued, mut hopeless) = (0, 0, 0);
-    for (what, at) in damages {
-        let folder = TempDir::new().unwrap();
-        copy(whole.path(), folder.path());
-        let file = folder.path().join(FILE);
-        let mut bytes = std::fs::read(&file).unwrap();
-        let start = (at * page) as usize;
-        match what {
-            "lost" => bytes[start..start + page as usize].fill(0),
-            "changed" => bytes[start + 1_777] ^= 0x40,
-            _ => bytes.truncate(at as usize),
-        }
-        std::fs::write(&file, &bytes).unwrap();
-        let sound = |book: Book| {
-            // It may look whole: then nothing is wrong that its own look finds.
-            let faults = book.check(&mut |_, _| true);
-            let same = faults.as_ref().is_ok_and(Vec::is_empty) && entries(&book) == all;
-            drop(book);
-            same
-        };
-        let looks_whole = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| {
-            Book::open(folder.path(), identity()).is_ok_and(sound)
-        }));
-        if looks_whole.unwrap_or(false) {
-            opened += 1;
-            continue;
-        }
-        let before = std::fs::read(&file).unwrap();
-        let done = match rescue(folder.path(), identity(), &NOW) {
-            Ok(done) => done,
-            Err(BookError::Damaged { why, .. }) => {
-                hopeless += 1;
-                assert!(at <= 1 || what == "cut", "{what} {at}: {why}");
-                assert_eq!(std::fs::read(&file).unwrap(), before, "left as it was");
-                continue;
-            }
-            Err(e) => panic!("{what} {at}: {e}"),
-        };
-        rescued += 1;
-        let book = done.book;
-        assert!(done.kept_at.exists(), "the damaged file is kept");
-        assert!(entries(&book).is_subset(&written), "{what} {at}: nothing is invented");
-        let state = projection(&book);
-        book.rebuild().unwrap();
-        assert_eq!(state, projection(&book));
-        let ended = if book.squad().is_none() {
-            // Who was admitted is lost: the device is paired anew.
-            join(&book, &coach.book, NOW).0
-        } else {
-            meet(&book, Part::Caller, &coach.book, usize::MAX, NOW).0
-        };
-        ended.unwrap_or_else(|e| panic!("{what} {at}: {e}"));
-        assert!(count(&book, kind::REST) >= 700, "{what} {at}: what was synced is back");
-        assert_eq!(book.held(&Filter { field: Some("name"), ..Filter::default() }).unwrap().len(), 2);
-        rest(&book, member, 800..801);
-        assert!(book.check(&mut |_, _| true).unwrap().is_empty());
-    }
-    println!("{opened} opened whole, {rescued} rescued, {hopeless} given up by name");
-    assert!(rescued > 20 && hopeless < 8);
-}
-
-#[test]
-fn what_was_not_sealed_yet_is_rescued_too() {
-    let (_, whole, _, all) = synced();
-    // The seals are gone, the entries are there.
-    let sqlite = rusqlite::Connection::open(whole.path().join(FILE)).unwrap();
-    sqlite.execute("DELETE FROM seals WHERE seq > 256", []).unwrap();
-    drop(sqlite);
-    let done = rescue(whole.path(), identity(), &NOW).unwrap();
-    assert_eq!(entries(&done.book), all);
-    assert!(done.cut_short.is_empty(), "{:?}", done.cut_short);
-    assert_eq!(done.lost, Vec::<String>::new());
-}
-
-#[test]
-fn a_backup_is_one_file_made_in_use_and_put_back_it_is_noticed() {
-    let (coach, mut phone, member) = squad();
-    rest(&phone.book, member, 0..5);
-    join(&phone.book, &coach.book, NOW).0.unwrap();
-    let away = TempDir::new().unwrap();
-    let backup = away.path().join("backup");
-    phone.book.back_up(&backup, NOW.now()).unwrap();
-    assert!(matches!(phone.book.back_up(&backup, NOW.now()), Err(BookError::Exists(_))));
-    assert_eq!(std::fs::read_dir(away.path()).unwrap().count(), 1, "one file");
-    assert!(phone.book.backups().unwrap()[0].0.ends_with("backup"));
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        let mode = std::fs::metadata(&backup).unwrap().permissions().mode();
-        assert_eq!(mode & 0o777, 0o600);
-    }
-    rest(&phone.book, member, 5..9);
-    meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
-    assert!(matches!(restore(&backup, phone.folder.path(), identity(), NOW.now()), Err(BookError::InUse(_))));
-    phone.book.close().unwrap();
-    let other = Identity::from_seed(Seed::from_bytes(Zeroizing::new([3; 32])));
-    let refused = restore(&backup, phone.folder.path(), other, NOW.now());
-    assert!(matches!(refused, Err(BookError::OtherDevice(_))));
-    phone.book = restore(&backup, phone.folder.path(), identity(), At(1).now()).unwrap();
-    assert!(phone.book.was_a_copy().unwrap());
-    assert_eq!(count(&phone.book, kind::REST), 5);
-    rest(&phone.book, member, 20..22);
-    meet(&phone.book, Part::Caller, &coach.book, usize::MAX, NOW).0.unwrap();
-    for book in [&phone.book, &coach.book] {
-        assert_eq!(count(book, kind::REST), 11, "both count");
-        assert!(book.uncounted().unwrap().is_empty());
-        assert!(book.check(&mut |_, _| true).unwrap().is_empty());
-    }
-    let replaced = |name: &std::ffi::OsStr| name.to_string_lossy().contains(".replaced-");
-    let kept = std::fs::read_dir(phone.folder.path())
-        .unwrap()
-        .filter(|f| replaced(&f.as_ref().unwrap().file_name()));
-    assert_eq!(kept.count(), 1, "what was there is kept");
-    // A file that is none, and half of one.
-    std::fs::write(away.path().join("text"), b"not a book").unwrap();
-    let bytes = std::fs::read(&backup).unwrap();
-    std::fs::write(away.path().join("half"), &bytes[..bytes.len() / 2]).unwrap();
-    for name in ["text", "half"] {
-        let to = TempDir::new().unwrap();
-        let refused = restore(&away.path().join(name), to.path(), identity(), NOW.now());
-        assert!(
-            matches!(refused, Err(BookError::Damaged { .. } | BookError::Sqlite(_))),
-            "{name}: {refused:?}"
-        );
-        assert!(!Book::exists(to.path()));
-    }
-}
-
-#[test]
-fn a_backup_from_before_an_erasure_does_not_bring_the_data_back() {
-    let (coach, phone, member) = squad();
-    join(&phone.book, &coach.book, NOW).0.unwrap();
-    let name = Fact::Card(Card::Name(SENTINEL.into()));
-    coach.book.write(Scope::Member(member), &Draft::about(Subject::Uuid(member.0), name), NOW.now()).unwrap();
-    let away = TempDir::new().unwrap();
-    let backup = away.path().join("backup");
-    coach.book.back_up(&backup, NOW.now()).unwrap();
-    coach.book.erase_member(member, NOW.now()).unwrap();
-    let folder = coach.folder;
-    coach.book.close().unwrap();
-    let key = Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])));
-    let book = restore(&backup, folder.path(), key, NOW.now()).unwrap();
-    assert_eq!(
-        book.held(&Filter { field: Some("name"), member: Some(member), ..Filter::default() }).unwrap().len(),
-        0
+        Err(other) => panic!("{what}: {other:?}"),
+    };
+    let Rescued { book, entries, lost, .. } = rescued;
+    let kept = at.path().join(format!("book.sqlite.damaged-{}", At(9).now().ms));
+    assert_eq!(std::fs::read(kept).unwrap(), bytes, "{what}: the damaged file is kept");
+    let held = hashes(&file);
+    assert_eq!(held.len() as u64, entries, "{what}");
+    assert!(held.is_subset(&ORIGIN.hashes), "{what}: an entry was invented");
+    assert_eq!(book.check(&mut |_, _| true).unwrap(), [""; 0], "{what}");
+    rebuilt(&book);
+    let whole = held == ORIGIN.hashes;
+    assert!(
+        whole || !lost.is_empty(),
+        "{what}: {} entries are lost and nothing is said",
+        ORIGIN.hashes.len() - held.len()
     );
-    for file in std::fs::read_dir(folder.path()).unwrap() {
-        let path = file.unwrap().path();
-        let bytes = std::fs::read(&path).unwrap();
-        assert!(!bytes.windows(SENTINEL.len()).any(|w| w == SENTINEL.as_bytes()), "{}", path.display());
+
+    let (coach, _place) = coach();
+    assert_eq!(book.own_members().unwrap(), [ORIGIN.member], "{what}");
+    train(&book, ORIGIN.member, 60..61, "after");
+    // Where the coach's word on this phone is lost, the phone is invited again.
+    assert_eq!(book.squad().is_none(), lost.contains(&Lost::Admission), "{what}");
+    if book.squad().is_none() {
+        join(&book, &coach, Grant::new(Role::Athlete, vec![]));
     }
+    sync(&book, &coach, At(10));
+    let after = hashes(&file);
+    assert!(after.is_superset(&ORIGIN.synced), "{what}: what was synced is not back");
+    assert!(after.is_superset(&held), "{what}");
+    assert_eq!(count(&book, kind::SESSION), count(&coach, kind::SESSION), "{what}");
+    assert!(state(&book) == state(&coach), "{what}: the two differ");
+    assert!(book.uncounted().unwrap().is_empty() && coach.uncounted().unwrap().is_empty(), "{what}");
+    let lines: i64 = Connection::open(&file)
+        .unwrap()
+        .query_row("SELECT count(*) FROM lines WHERE parent IS NOT NULL", [], |r| r.get(0))
+        .unwrap();
+    assert_eq!(lines, 0, "{what}: a place was written twice");
+    rebuilt(&book);
+    if whole { End::Whole } else { End::Part }
+}
+
+/// How many ended whole, in part, and beyond rescue.
+fn ends(cases: impl Iterator<Item = (String, TempDir)>) -> [usize; 3] {
+    let mut ends = [0; 3];
+    for (what, at) in cases {
+        match survive(&what, &at) {
+            End::Whole => ends[0] += 1,
+            End::Part => ends[1] += 1,
+            End::Beyond => ends[2] += 1,
+        }
+    }
+    ends
+}
+
+#[test]
+fn a_book_that_is_not_damaged_is_rescued_whole() {
+    assert_eq!(ORIGIN.file.len() % PAGE, 0);
+    assert!(ORIGIN.hashes.len() > 350 && ORIGIN.log.len() > PAGE);
+    let at = place(&ORIGIN.file, Some(&ORIGIN.log));
+    let Rescued { book, entries, logs, lost } = Book::rescue(at.path(), identity(PHONE), NOW.now()).unwrap();
+    assert_eq!(lost, []);
+    assert_eq!(entries, ORIGIN.hashes.len() as u64, "what is in the log alone too");
+    assert_eq!(logs, 3);
+    assert!(!book.was_a_copy().unwrap());
+    assert_eq!(book.local("draft").unwrap().unwrap(), b"half a set");
+    let whole = Book::open(ORIGIN.phone.path(), identity(PHONE)).unwrap();
+    assert_eq!(state(&book), state(&whole));
+    assert_eq!(book.peers().unwrap(), whole.peers().unwrap());
+    assert_eq!(book.carried().unwrap(), whole.carried().unwrap());
+    assert_eq!((book.squad(), book.is_demo()), (whole.squad(), whole.is_demo()));
+    assert_eq!(book.own_members().unwrap(), whole.own_members().unwrap());
+    drop(whole);
+    drop(book);
+    assert_eq!(survive("not damaged", &place(&ORIGIN.file, Some(&ORIGIN.log))), End::Whole);
+}
+
+#[test]
+fn a_page_of_zeros() {
+    let pages = ORIGIN.file.len() / PAGE;
+    let cases = (0..pages).map(|page| {
+        let mut file = ORIGIN.file.clone();
+        file[page * PAGE..(page + 1) * PAGE].fill(0);
+        (format!("page {page} of {pages}"), place(&file, None))
+    });
+    // The page of the schema, those of the settings, and pages below them.
+    let [_, _, beyond] = ends(cases);
+    assert!(beyond <= 4, "{beyond} of {pages}");
+}
+
+#[test]
+fn a_byte_that_flipped() {
+    let stride = ORIGIN.file.len() / 43;
+    let cases = (0..43).map(|n| {
+        let at = n * stride + n;
+        let mut file = ORIGIN.file.clone();
+        file[at] ^= 1 << (n % 8);
+        (format!("byte {at}"), place(&file, Some(&ORIGIN.log)))
+    });
+    let [whole, _, beyond] = ends(cases);
+    assert!(whole >= 28 && beyond <= 2, "{whole} whole, {beyond} beyond rescue");
+}
+
+#[test]
+fn a_file_that_was_cut_off() {
+    let cases = (0..16).map(|n| {
+        let length = ORIGIN.file.len() * n / 16 + n * 100;
+        (format!("{length} bytes"), place(&ORIGIN.file[..length], None))
+    });
+    let [_, part, beyond] = ends(cases);
+    // Where the schema, which SQLite reads whole, is not cut off.
+    assert!(part >= 8, "{part} in part, {beyond} beyond rescue");
+}
+
+#[test]
+fn a_damaged_log() {
+    let length = ORIGIN.log.len();
+    let cases = (0..12).map(|n| {
+        let mut log = ORIGIN.log.clone();
+        let at = length * n / 12;
+        match n % 3 {
+            0 => log[at] ^= 0x10,
+            1 => log.truncate(at),
+            _ => log[at..(at + 600).min(length)].fill(0),
+        }
+        (format!("log, way {} at {at}", n % 3), place(&ORIGIN.file, Some(&log)))
+    });
+    let [_, part, beyond] = ends(cases);
+    assert!(part >= 10 && beyond == 0, "what was in the log alone is on no other device");
+}
+
+/// A book of a few entries of which one was taken out of the middle.
+fn without(place: &TempDir, which: &str) {
+    let c = Connection::open(place.path().join(FILE)).unwrap();
+    c.pragma_update(None, "foreign_keys", "OFF").unwrap();
+    let gone = c.execute(&format!("DELETE FROM entries WHERE {which}"), []).unwrap();
+    assert_eq!(gone, 1, "{which}");
+    c.close().unwrap();
+}
+
+#[test]
+fn what_is_missing_is_said_log_by_log() {
+    let at = place(&ORIGIN.file, Some(&ORIGIN.log));
+    let c = Connection::open(at.path().join(FILE)).unwrap();
+    let (line, last): (i64, u64) = c
+        .query_row(
+            "SELECT id, head_seq FROM lines WHERE device = ?1",
+            [identity(PHONE).key().0.as_slice()],
+            |r| Ok((r.get(0)?, r.get(1)?)),
+        )
+        .unwrap();
+    c.close().unwrap();
+    // Not at a seal: what follows the last one before it is the device's own to seal.
+    without(&at, &format!("line = {line} AND seq = 101"));
+    let rescued = Book::rescue(at.path(), identity(PHONE), NOW.now()).unwrap();
+    let [Lost::Log { device, scope, after, until, .. }] = rescued.lost.as_slice() else {
+        panic!("{:?}", rescued.lost)
+    };
+    assert_eq!((*device, *scope), (rescued.book.device(), Some(Scope::Member(ORIGIN.member))));
+    assert_eq!((*after, *until), (100, last));
+    assert!(rescued.book.was_a_copy().unwrap(), "the heads kept apart lie further on");
+    drop(rescued);
+    survive("an entry less", &at);
+}
+
+#[test]
+fn a_coach_whose_founding_is_lost_gathers_the_squad_again_from_a_phone() {
+    let (coach_place, phone_place) = (folder(), folder());
+    let (coach, phone, member) = squad(coach_place.path(), phone_place.path());
+    train(&phone, member, 0..3, "low hops");
+    sync(&phone, &coach, At(1));
+    let (members, before) = (coach.members().unwrap(), state(&coach));
+    coach.close().unwrap();
+    without(&coach_place, "line = 1 AND seq = 1");
+    let Rescued { book: coach, lost, .. } =
+        Book::rescue(coach_place.path(), identity(1), At(2).now()).unwrap();
+    assert!(lost.contains(&Lost::Admission), "{lost:?}");
+    assert_eq!((coach.squad(), coach.recovers().unwrap()), (None, phone.squad()));
+    join(&phone, &coach, Grant::new(Role::Athlete, vec![]));
+    assert_eq!(coach.squad(), phone.squad());
+    assert_eq!(coach.members().unwrap(), members);
+    assert!(state(&coach) == before);
+    assert!(coach.uncounted().unwrap().is_empty());
+    for book in [&coach, &phone] {
+        rebuilt(book);
+    }
+    // And it is the owner that it was.
+    coach.add_member("Ada", At(3).now()).unwrap();
+    sync(&phone, &coach, At(4));
+}
+
+#[test]
+fn a_book_of_which_nothing_can_be_read_is_left_and_said_to_be() {
+    for what in ["schema", "no database", "empty"] {
+        let bytes = match what {
+            "schema" => {
+                let mut file = ORIGIN.file.clone();
+                file[100..PAGE].fill(0);
+                file
+            }
+            "no database" => vec![0x5a; 10_000],
+            _ => Vec::new(),
+        };
+        let at = place(&bytes, None);
+        match Book::rescue(at.path(), identity(PHONE), NOW.now()) {
+            Err(e @ BookError::BeyondRescue(_)) => {
+                assert!(e.to_string().contains("Restore a backup, or pair this device anew"));
+            }
+            other => panic!("{what}: {other:?}"),
+        }
+        assert_eq!(std::fs::read(at.path().join(FILE)).unwrap(), bytes, "{what}");
+        assert!(!at.path().join("book.new").exists(), "{what}");
+    }
+    let none = folder();
+    assert!(matches!(Book::rescue(none.path(), identity(1), NOW.now()), Err(BookError::Missing(_))));
+    let other = place(&ORIGIN.file, None);
+    assert!(matches!(Book::rescue(other.path(), identity(9), NOW.now()), Err(BookError::OtherDevice(_))));
+    let open = Book::open(ORIGIN.phone.path(), identity(PHONE));
+    if open.is_ok() {
+        let refused = Book::rescue(ORIGIN.phone.path(), identity(PHONE), NOW.now());
+        assert!(matches!(refused, Err(BookError::InUse(_))));
+    }
+}
+
+#[test]
+fn a_damaged_copy_goes_when_somebody_is_erased() {
+    const SENTINEL: &str = "sentinel-51ce";
+    let (place, _phone_place) = (folder(), folder());
+    let (coach, _phone, _) = squad(place.path(), _phone_place.path());
+    let member = coach.add_member("Ada", NOW.now()).unwrap();
+    train(&coach, member, 0..2, SENTINEL);
+    coach.close().unwrap();
+    let Rescued { book: coach, .. } = Book::rescue(place.path(), identity(1), At(1).now()).unwrap();
+    assert!(files_with(place.path(), SENTINEL.as_bytes()).iter().any(|name| name.contains("damaged")));
+    coach.erase_member(member, At(2).now()).unwrap();
+    assert_eq!(files_with(place.path(), SENTINEL.as_bytes()), [""; 0]);
 }

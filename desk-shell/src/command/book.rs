@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use clap::Subcommand;
 use pitside_book::clock::{Clock, SystemClock};
-use pitside_book::store::{rescue, restore};
+use pitside_book::store::{Book, FILE, Lost};
 
 use crate::device::Where;
 use crate::failure::{Exit, Failure};
@@ -50,7 +50,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
             writeln!(out, "It holds everything of the squad: keep it as you keep the laptop.")?;
         }
         What::Restore { file } => {
-            let book = restore(file, &args.at.folder()?, args.at.identity()?, now)?;
+            let book = Book::restore(file, &args.at.folder()?, args.at.identity()?, now)?;
             writeln!(out, "Restored. {}", goes_on(book.was_a_copy()?))?;
         }
         What::Check => {
@@ -77,23 +77,36 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
             )?;
         }
         What::Rescue => {
-            let done = rescue(&args.at.folder()?, args.at.identity()?, &SystemClock)?;
-            writeln!(out, "{} entries are in a new book.", done.entries)?;
-            for (log, last) in &done.cut_short {
-                writeln!(
-                    out,
-                    "Log {}: up to entry {last}; what came after is missing.",
-                    &log.to_string()[..12]
-                )?;
-            }
+            let folder = args.at.folder()?;
+            let done = Book::rescue(&folder, args.at.identity()?, now)?;
+            writeln!(out, "{} entries of {} logs are in a new book.", done.entries, done.logs)?;
             for lost in &done.lost {
-                writeln!(out, "Lost: {lost}")?;
+                writeln!(out, "{}", words(lost))?;
             }
-            writeln!(out, "The damaged file is kept: {}", done.kept_at.display())?;
+            writeln!(
+                out,
+                "The damaged file is kept: {}",
+                folder.join(format!("{FILE}.damaged-…")).display()
+            )?;
             writeln!(out, "What is missing comes with the next sync from whoever has it.")?;
         }
     }
     Ok(())
+}
+
+/// What a rescue could not read, in words.
+fn words(lost: &Lost) -> String {
+    match lost {
+        Lost::Log { device, after, until, .. } => {
+            format!("Missing of a log by {device}: entries {} to {until}.", after + 1)
+        }
+        Lost::Admission => {
+            "Missing: what admits this device to its squad. Pair it anew, and everything counts \
+                            again; the squad's only coach uses the recovery key."
+                .to_owned()
+        }
+        Lost::Part(what) => format!("Missing: some of the {what}."),
+    }
 }
 
 fn goes_on(older: bool) -> &'static str {

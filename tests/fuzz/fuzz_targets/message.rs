@@ -12,8 +12,8 @@ fuzz_target!(|bytes: &[u8]| {
     assert_eq!(Message::from_bytes(&written).as_ref(), Ok(&message), "reading is undone by writing");
     match message {
         Message::Have(_) | Message::Receipt(_) => assert_eq!(written, bytes, "one encoding"),
+        // It is packed, and packing has more than one encoding.
         Message::Batch(batch) => {
-            assert_eq!(written, bytes, "one encoding");
             for segment in batch.segments {
                 if let Ok((opening, entries)) = segment.check(None) {
                     assert!(!entries.is_empty() && entries.len() as u64 <= MAX_ENTRIES);

@@ -1,6 +1,6 @@
 //! What can go wrong with a book.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use pitside_log::authority::Reason;
 use pitside_model::facts::Refusal;
@@ -44,6 +44,18 @@ pub enum BookError {
         /// What was found.
         why: String,
     },
+    /// Nothing can be read of a damaged book.
+    #[error(
+        "{}: nothing in this book can be read any more; it was left as it is. \
+         Restore a backup, or pair this device anew", .0.display()
+    )]
+    BeyondRescue(PathBuf),
+    /// The file is no backup.
+    #[error("{}: this is not a backup of a book", .0.display())]
+    NoBackup(PathBuf),
+    /// A backup never takes the place of a file.
+    #[error("{}: there is a file here already; it was left as it is", .0.display())]
+    FileExists(PathBuf),
     /// The book belongs to another device.
     #[error("{}: the book belongs to another device than this key", .0.display())]
     OtherDevice(PathBuf),
@@ -101,6 +113,28 @@ impl From<rusqlite::Error> for BookError {
             Some(ErrorCode::DiskFull) => Self::Full,
             Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => Self::Locked,
             _ => Self::Sqlite(e),
+        }
+    }
+}
+
+impl BookError {
+    /// The same, or that the file is damaged where that is what SQLite means: a
+    /// page that cannot be made out, a table that is not there, a value of another
+    /// shape. A full disk, a lock and what the system refuses are none of these.
+    pub(super) fn or_damaged(self, path: &Path) -> Self {
+        use rusqlite::ErrorCode as Code;
+        let Self::Sqlite(e) = &self else { return self };
+        match e.sqlite_error_code() {
+            Some(
+                Code::SystemIoFailure
+                | Code::ReadOnly
+                | Code::CannotOpen
+                | Code::OutOfMemory
+                | Code::PermissionDenied
+                | Code::FileLockingProtocolFailed
+                | Code::OperationInterrupted,
+            ) => self,
+            _ => Self::Damaged { path: path.to_owned(), why: e.to_string() },
         }
     }
 }

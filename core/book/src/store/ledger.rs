@@ -166,6 +166,18 @@ pub(super) fn authority(c: &Connection) -> rusqlite::Result<Authority> {
     Ok(found)
 }
 
+/// Where one device stands by that authority.
+pub(super) fn standing(c: &Connection, device: DeviceKey) -> rusqlite::Result<Standing> {
+    let bytes: Option<Vec<u8>> = c
+        .prepare_cached("SELECT standing FROM standings WHERE device = ?1")?
+        .query_row([device.0.as_slice()], |r| r.get(0))
+        .optional()?;
+    match bytes {
+        None => Ok(Standing::default()),
+        Some(bytes) => standing_of(&bytes).ok_or_else(|| damaged("a standing expected")),
+    }
+}
+
 impl<'a> SqlLedger<'a> {
     pub(super) fn new(c: &'a Connection) -> Self {
         Self {

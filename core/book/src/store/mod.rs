@@ -8,11 +8,13 @@
 //! does not wait for a sync. One process at a time has a book open.
 //!
 //! `impl Book` goes on in `write` (facts), `read` (facts), `squad` (members,
-//! devices, invitations, erasure), `peers` (what others have), `backup`, `rescue`,
-//! `inspect` (all of it, to be checked).
+//! devices, invitations, erasure), `peers` (what others have), `check` (whether the
+//! file is whole), `backup` (a copy, and the way back), `rescue` (what can be read of
+//! a damaged book), `inspect` (all of it, to be checked).
 
 mod apart;
 mod backup;
+mod check;
 mod error;
 mod held;
 mod inspect;
@@ -26,18 +28,17 @@ mod schema;
 mod squad;
 mod write;
 
-pub use apart::{ERASED as ERASED_FILE, FILE as HEADS_FILE};
-pub use backup::restore;
+pub use apart::{ERASED_FILE, HEADS_FILE};
 pub use error::BookError;
 pub use held::{Draft, Filter, Held, Live};
 pub use line::Place;
 pub use peers::{Aside, Carried, Peer, Whereabouts};
 pub use read::{Said, Uncounted};
 pub use replica::BookReplica;
-pub use rescue::{Rescued, rescue};
+pub use rescue::{Lost, Rescued};
 pub use squad::{Founded, OpenInvitation};
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -51,7 +52,7 @@ use uuid::Uuid;
 
 use crate::durable::{make_folder, sync_folder};
 use crate::keys::Identity;
-use ledger::{SqlLedger, member as read_member};
+use ledger::SqlLedger;
 use line::Place as At;
 
 /// The file of a book in its folder.
@@ -74,6 +75,8 @@ pub struct Book {
     authority: Mutex<Option<(u64, Arc<Authority>)>>,
     /// An own log has grown since its head was kept apart.
     wrote: AtomicBool,
+    /// The members kept apart of whom this device holds nothing any more.
+    gone: Mutex<BTreeSet<MemberId>>,
     revision: AtomicU64,
     /// Logs of members whose data this device's person let go, as they were sent
     /// since the book was opened: what follows of them is passed over too.
@@ -116,10 +119,13 @@ impl Book {
         set_meta(&transaction, "device", &identity.key().0)?;
         set_meta(&transaction, "demo", &[u8::from(demo)])?;
         set_meta(&transaction, "projection", &schema::PROJECTION.to_be_bytes())?;
+        hold_erasures(&transaction, folder, identity.key())?;
         transaction.commit()?;
         // Closing would fold the log in too, and say nothing where that fails.
         connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?;
         connection.close().map_err(|(_, e)| e)?;
+        // The log of a book that is gone would be taken for this one's.
+        backup::set_apart(folder, "damaged", None).map_err(denied)?;
         std::fs::rename(&draft, &path).and_then(|()| sync_folder(folder)).map_err(denied)?;
         let connection = connect(&path, false)?;
         let book = Self::assemble(folder, identity, demo, connection, None, lock);
@@ -137,18 +143,29 @@ impl Book {
             return Err(BookError::Missing(folder.to_owned()));
         }
         let lock = lock(folder)?;
+        backup::drop_draft(folder);
         let path = folder.join(FILE);
-        let mut connection = connect(&path, false)?;
-        let damage = |why: &str| BookError::Damaged { path: path.clone(), why: why.to_owned() };
-        let found = schema::version(&connection).map_err(|e| damage(&e.to_string()))?;
-        if found > schema::VERSION {
-            return Err(BookError::Newer { path, found, known: schema::VERSION });
-        }
+        let mut connection = connect(&path, false).map_err(|e| e.or_damaged(&path))?;
+        let (demo, squad) = Self::bring_up(&mut connection, folder, &path, identity.key())
+            .map_err(|e| e.or_damaged(&path))?;
+        let book = Self::assemble(folder, identity, demo, connection, squad, lock);
+        book.notice_a_copy().and_then(|()| book.clean()).map_err(|e| e.or_damaged(&path))?;
+        Ok(book)
+    }
+
+    /// Brings the file to this version and to what this device knows.
+    fn bring_up(
+        connection: &mut Connection,
+        folder: &Path,
+        path: &Path,
+        device: DeviceKey,
+    ) -> Result<(bool, Option<SquadId>), BookError> {
+        let damage = |why: &str| BookError::Damaged { path: path.to_owned(), why: why.to_owned() };
         let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        schema::migrate(&transaction, &path)?;
-        let device = meta(&transaction, "device")?.ok_or_else(|| damage("it names no device"))?;
-        if device != identity.key().0 {
-            return Err(BookError::OtherDevice(path));
+        schema::migrate(&transaction, path)?;
+        let named = meta(&transaction, "device")?.ok_or_else(|| damage("it names no device"))?;
+        if named != device.0 {
+            return Err(BookError::OtherDevice(path.to_owned()));
         }
         let demo = meta(&transaction, "demo")?.as_deref() == Some(&[1]);
         let squad = match meta(&transaction, "squad")? {
@@ -156,14 +173,12 @@ impl Book {
             Some(bytes) => Some(SquadId(bytes.try_into().map_err(|_| damage("its squad has no id"))?)),
         };
         if meta(&transaction, "projection")?.as_deref() != Some(&schema::PROJECTION.to_be_bytes()) {
-            rebuild(&transaction, &Root { squad, device: identity.key() })?;
+            rebuild(&transaction, &Root { squad, device })?;
             set_meta(&transaction, "projection", &schema::PROJECTION.to_be_bytes())?;
         }
+        hold_erasures(&transaction, folder, device)?;
         transaction.commit()?;
-        let book = Self::assemble(folder, identity, demo, connection, squad, lock);
-        book.notice_a_copy()?;
-        book.clean()?;
-        Ok(book)
+        Ok((demo, squad))
     }
 
     fn assemble(
@@ -183,6 +198,7 @@ impl Book {
             squad: Mutex::new(squad),
             authority: Mutex::new(None),
             wrote: AtomicBool::new(false),
+            gone: Mutex::new(apart::erased(folder)),
             revision: AtomicU64::new(1),
             passed_over: Mutex::new(BTreeMap::new()),
             _lock: lock,
@@ -280,14 +296,28 @@ impl Book {
         let done = work(&transaction)?;
         transaction.commit()?;
         self.revision.fetch_add(1, Ordering::AcqRel);
-        if self.wrote.swap(false, Ordering::AcqRel) {
-            let ends = line::ends(&writer, self.device());
+        self.keep_apart(&writer);
+        Ok(done)
+    }
+
+    /// Keeps apart what changed. What was written is in the book, so the call
+    /// succeeds where this fails. Without these files only a copy that is put back
+    /// goes unnoticed; the next write tries again.
+    fn keep_apart(&self, writer: &Connection) {
+        let mut known = guard(&self.gone);
+        let gone = apart::gone(writer, self.device());
+        // An own log of a member who was erased has gone too.
+        let changed = gone.as_ref().is_ok_and(|gone| *gone != *known);
+        if self.wrote.swap(false, Ordering::AcqRel) || changed {
+            let ends = line::ends(writer, self.device());
             let kept = ends.map(|ends| apart::write(&self.folder, &ends));
-            // What was written is in the book, so the call succeeds. Without this file
-            // only a copy that is put back goes unnoticed; the next write tries again.
             self.wrote.store(!matches!(kept, Ok(Ok(()))), Ordering::Release);
         }
-        Ok(done)
+        if let (true, Ok(gone)) = (changed, gone)
+            && apart::write_erased(&self.folder, &gone).is_ok()
+        {
+            *known = gone;
+        }
     }
 
     /// Runs `work` on a reading connection: a snapshot that no writer holds up.
@@ -464,21 +494,41 @@ fn rebuild(t: &Connection, root: &Root) -> Result<(), BookError> {
 /// Whatever authority says is erased goes, unless this device keeps its member's
 /// own data; says whether anything went.
 fn drop_erased(t: &Connection, root: &Root) -> Result<bool, BookError> {
-    let erased: Vec<MemberId> = t
-        .prepare_cached("SELECT member FROM erased")?
-        .query_map([], |r| read_member(r, 0))?
-        .collect::<Result<_, _>>()?;
     let mut gone = false;
-    if !erased.is_empty() {
-        let own = ledger::authority(t)?.standing(root.device);
-        for member in erased.into_iter().filter(|m| !own.grants.keeps(*m)) {
-            gone |= line::purge(t, Scope::Member(member))?;
-            gone |= line::purge(t, Scope::Private(member))?;
-        }
+    for member in apart::erased_elsewhere(t, root.device)? {
+        gone |= line::purge(t, Scope::Member(member))?;
+        gone |= line::purge(t, Scope::Private(member))?;
     }
     if gone {
-        t.execute("DELETE FROM local", [])?;
-        set_meta(t, "unclean", &[1])?;
+        mark_unclean(t)?;
     }
     Ok(gone)
+}
+
+/// What this device knew to be erased is erased in a book that does not know of
+/// it: one that was put back from a copy. It is let go, so that no sync brings it
+/// back before the erasure itself comes.
+fn hold_erasures(t: &Connection, folder: &Path, device: DeviceKey) -> Result<(), BookError> {
+    let erased = apart::erased(folder);
+    if erased.is_empty() {
+        return Ok(());
+    }
+    let known = apart::gone(t, device)?;
+    let mut gone = false;
+    for member in erased.difference(&known) {
+        gone |= line::purge(t, Scope::Member(*member))?;
+        gone |= line::purge(t, Scope::Private(*member))?;
+        // When it was, this book does not know.
+        t.execute("INSERT INTO let_go (member, at_ms) VALUES (?1, 0)", [member.0.as_bytes().as_slice()])?;
+    }
+    if gone {
+        mark_unclean(t)?;
+    }
+    Ok(())
+}
+
+/// After something was erased: drafts may speak of it, and files still have it.
+fn mark_unclean(t: &Connection) -> rusqlite::Result<()> {
+    t.execute("DELETE FROM local", [])?;
+    set_meta(t, "unclean", &[1])
 }

@@ -53,7 +53,7 @@ impl<'a> BookReplica<'a> {
 }
 
 /// What one batch does to the book, while its transaction is open.
-struct Taking<'a> {
+pub(super) struct Taking<'a> {
     c: &'a Connection,
     root: Root,
     ledger: SqlLedger<'a>,
@@ -66,9 +66,31 @@ struct Taking<'a> {
     own_grew: bool,
 }
 
-impl Taking<'_> {
+impl<'a> Taking<'a> {
+    pub(super) fn new(c: &'a Connection, root: Root) -> Self {
+        Self {
+            c,
+            root,
+            ledger: SqlLedger::new(c),
+            put: Vec::new(),
+            logs: BTreeSet::new(),
+            taken: Taken::default(),
+            own_grew: false,
+        }
+    }
+
+    /// How many entries were new.
+    pub(super) fn new_entries(&self) -> u64 {
+        self.taken.new
+    }
+
+    /// How many entries wait to be merged.
+    pub(super) fn waiting(&self) -> usize {
+        self.put.len()
+    }
+
     /// Merges what was put in so far.
-    fn merge(&mut self) -> Result<(), BookError> {
+    pub(super) fn merge(&mut self) -> Result<(), BookError> {
         let put = core::mem::take(&mut self.put);
         self.logs.clear();
         Ok(apply(&mut self.ledger, &self.root, &put)?)
@@ -76,7 +98,7 @@ impl Taking<'_> {
 
     /// Puts a checked segment in. Where it diverges from what is held, the log is
     /// divided, and what follows is a branch.
-    fn segment(
+    pub(super) fn segment(
         &mut self,
         segment: &Segment,
         checked: Checked,
@@ -398,16 +420,7 @@ impl Replica for BookReplica<'_> {
         let root = self.book.root();
         let taken = self.book.writing(|t| {
             let let_go = let_go(t)?;
-            let ledger = SqlLedger::new(t);
-            let mut taking = Taking {
-                c: t,
-                root,
-                ledger,
-                put: Vec::new(),
-                logs: BTreeSet::new(),
-                taken: Taken::default(),
-                own_grew: false,
-            };
+            let mut taking = Taking::new(t, root);
             let mut refused = None;
             for (segment, checked) in batch.segments.iter().zip(check_all(t, &batch.segments)?) {
                 let known = match &segment.opening {

@@ -1,5 +1,6 @@
 //! The tables, and how an older book becomes a current one.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use rusqlite::{Connection, Transaction};
@@ -185,6 +186,9 @@ const CACHE_KIB: i32 = -16 * 1024;
 /// changed is then written to the file once.
 const CHECKPOINT_PAGES: i32 = 2_000;
 
+/// Higher versions than this one no program ever writes: the number is damaged.
+pub(super) const HIGHEST: u32 = 10_000;
+
 /// Says what to do before anything else on a connection. A saved mark must
 /// survive a dead battery: WAL with `synchronous = FULL`. What is deleted is
 /// overwritten.
@@ -209,12 +213,37 @@ pub(super) fn version(connection: &Connection) -> rusqlite::Result<u32> {
     connection.query_row("PRAGMA user_version", [], |row| row.get(0))
 }
 
-/// Brings the tables to [`VERSION`], all or nothing.
-pub(super) fn migrate(transaction: &Transaction<'_>, path: &Path) -> Result<(), BookError> {
-    let found = version(transaction)?;
+/// The tables of a version as SQLite keeps them: name and statement.
+pub(super) fn layout(version: u32) -> rusqlite::Result<BTreeMap<String, String>> {
+    let c = Connection::open_in_memory()?;
+    for step in MIGRATIONS.iter().take(version as usize) {
+        c.execute_batch(step)?;
+    }
+    tables(&c)
+}
+
+/// The tables of a file: name and statement.
+pub(super) fn tables(c: &Connection) -> rusqlite::Result<BTreeMap<String, String>> {
+    c.prepare("SELECT name, sql FROM sqlite_master WHERE type = 'table' LIMIT 1000")?
+        .query_map([], |r| Ok((r.get(0)?, r.get(1)?)))?
+        .collect()
+}
+
+/// The version of the tables in a file, if it is one that this program can read.
+pub(super) fn known(c: &Connection, path: &Path) -> Result<u32, BookError> {
+    let found = version(c)?;
+    if found > HIGHEST {
+        return Err(BookError::Damaged { path: path.to_owned(), why: format!("version {found} is none") });
+    }
     if found > VERSION {
         return Err(BookError::Newer { path: path.to_owned(), found, known: VERSION });
     }
+    Ok(found)
+}
+
+/// Brings the tables to [`VERSION`], all or nothing.
+pub(super) fn migrate(transaction: &Transaction<'_>, path: &Path) -> Result<(), BookError> {
+    let found = known(transaction, path)?;
     for step in MIGRATIONS.iter().skip(found as usize) {
         transaction.execute_batch(step)?;
     }

@@ -1,7 +1,6 @@
 //! The squad: founding, members, devices, invitations, erasure.
 
 use std::collections::BTreeSet;
-use std::sync::atomic::Ordering;
 
 use pitside_log::authority::{Grants, Judgement, Root, Standing};
 use pitside_log::sync::{Admission, Join, SECRET};
@@ -15,7 +14,6 @@ use rusqlite::{Connection, OptionalExtension, Transaction, params};
 use super::held::{Draft, Filter};
 use super::ledger::{self, member as read_member};
 use super::read::{held, person};
-use super::rescue::FOLDER as RESCUE;
 use super::{Book, BookError, FILE, line, meta, rebuild, set_meta, started_member};
 use crate::clock::Stamp;
 use crate::keys::{Identity, OsRng, Recovery, Rng, Seed};
@@ -537,16 +535,13 @@ impl Book {
                     params![id.0.as_bytes().as_slice(), now.ms],
                 )?;
             }
-            t.execute("DELETE FROM local", [])?;
-            set_meta(t, "unclean", &[1])?;
-            self.wrote.store(true, Ordering::Release);
-            Ok(())
+            Ok(super::mark_unclean(t)?)
         })?;
         self.clean()
     }
 
-    /// Takes what was erased out of every file of the folder, copies of a damaged
-    /// book too.
+    /// Takes what was erased out of every file of the folder; copies of a damaged
+    /// and of a replaced book go.
     ///
     /// # Errors
     /// [`BookError::Busy`] where a reader does not come to its end.
@@ -554,26 +549,15 @@ impl Book {
         if self.reading(|c| Ok(meta(c, "unclean")?))?.is_none() {
             return Ok(());
         }
-        let mut gone = self.reading(|c| Ok(let_go(c)?))?;
-        let authority = self.authority()?;
-        let own = authority.standing(self.device());
-        gone.extend(authority.erased.iter().filter(|m| !own.grants.keeps(**m)));
-        super::apart::add_erased(&self.folder, &gone)
-            .map_err(|source| BookError::ReadOnly { path: self.folder.clone(), source })?;
         self.scour()?;
-        let copies = [format!("{FILE}.damaged-"), format!("{FILE}.replaced-")];
+        let copies = ["damaged", "replaced"].map(|why| format!("{FILE}.{why}-"));
         if let Ok(files) = std::fs::read_dir(&self.folder) {
             for file in files.flatten() {
-                let name = file.file_name().to_string_lossy().into_owned();
-                // What a rescue that was cut off left is a folder.
-                let removed = if copies.iter().any(|copy| name.starts_with(copy)) {
+                let name = file.file_name();
+                if copies.iter().any(|copy| name.to_string_lossy().starts_with(copy)) {
                     std::fs::remove_file(file.path())
-                } else if name.starts_with(RESCUE) {
-                    std::fs::remove_dir_all(file.path())
-                } else {
-                    Ok(())
-                };
-                removed.map_err(|source| BookError::ReadOnly { path: file.path(), source })?;
+                        .map_err(|source| BookError::ReadOnly { path: file.path(), source })?;
+                }
             }
         }
         self.writing(|t| {

@@ -40,7 +40,7 @@ pub struct Wire {
     to: Sender<Vec<u8>>,
     from: Receiver<Vec<u8>>,
     left: usize,
-    crossed: Vec<u8>,
+    crossed: Vec<Vec<u8>>,
 }
 
 #[derive(Debug, thiserror::Error)]
@@ -54,7 +54,7 @@ impl Link for Wire {
     }
     fn send(&mut self, message: &[u8]) -> Result<(), Cut> {
         self.left = self.left.checked_sub(1).ok_or(Cut)?;
-        self.crossed.extend(plain(message));
+        self.crossed.push(message.to_vec());
         self.to.send(message.to_vec()).map_err(|_| Cut)
     }
     fn receive(&mut self) -> Result<Vec<u8>, Cut> {
@@ -82,8 +82,20 @@ pub fn device(n: u8, demo: bool) -> Device {
 
 pub type Ended = Result<Outcome, ExchangeError<Cut>>;
 
-/// Runs one exchange; gives both ends and every byte that crossed.
+/// Runs one exchange; gives both ends and every byte that crossed, unpacked.
 pub fn meet(caller: &Book, part: Part, called: &Book, messages: usize, clock: At) -> (Ended, Ended, Vec<u8>) {
+    let (near, far, crossed) = meet_heard(caller, part, called, messages, clock);
+    (near, far, crossed.iter().flat_map(|message| plain(message)).collect())
+}
+
+/// Runs one exchange; gives both ends and every message that crossed.
+pub fn meet_heard(
+    caller: &Book,
+    part: Part,
+    called: &Book,
+    messages: usize,
+    clock: At,
+) -> (Ended, Ended, Vec<Vec<u8>>) {
     let ((a, b), (c, d)) = (channel(), channel());
     let mut near = Wire { peer: called.device(), to: a, from: d, left: messages, crossed: vec![] };
     let mut far = Wire { peer: caller.device(), to: c, from: b, left: messages, crossed: vec![] };

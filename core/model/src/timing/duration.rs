@@ -204,8 +204,9 @@ fn trapezoid_half_width(a: f64, b: f64, share: f64) -> f64 {
 pub fn mean(durations: &[Timed]) -> Option<Timed> {
     let count = durations.len() as f64;
     let average = |part: fn(&Timed) -> f64| durations.iter().map(part).sum::<f64>() / count;
-    let shrunk =
-        |part: fn(&Timed) -> f64| durations.iter().map(|timed| part(timed).powi(2)).sum::<f64>().sqrt() / count;
+    let shrunk = |part: fn(&Timed) -> f64| {
+        durations.iter().map(|timed| part(timed).powi(2)).sum::<f64>().sqrt() / count
+    };
     let frame_u = shrunk(|timed| timed.frame_u);
     match durations {
         [] => None,
@@ -228,7 +229,8 @@ pub fn mean(durations: &[Timed]) -> Option<Timed> {
 /// with dropped frames is not; one of 240 frames a second on 600 ticks, whose steps
 /// are 2 and 3 by turns, is.
 pub fn rounded(frames: &[i64]) -> bool {
-    let mut steps: Vec<i64> = frames.windows(2).filter_map(|pair| Some(pair.last()? - pair.first()?)).collect();
+    let mut steps: Vec<i64> =
+        frames.windows(2).filter_map(|pair| Some(pair.last()? - pair.first()?)).collect();
     steps.sort_unstable();
     let runs = steps.chunk_by(|a, b| a == b).map(|run| (run.len(), run.first().copied().unwrap_or(0)));
     let Some((often, usual)) = runs.max() else { return false };

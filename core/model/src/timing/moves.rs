@@ -141,9 +141,9 @@ fn leaves(events: &[Event], stance: &Stance) -> Foot {
         return stance.foot;
     };
     let within = events.get(stance.touchdown..last).unwrap_or_default();
-    let together = within.iter().any(|event| {
-        event.kind == EventKind::ToeOff && event.bracket.after > toe_off.bracket.before
-    });
+    let together = within
+        .iter()
+        .any(|event| event.kind == EventKind::ToeOff && event.bracket.after > toe_off.bracket.before);
     if together { Foot::Both } else { toe_off.foot }
 }
 

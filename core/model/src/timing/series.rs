@@ -74,7 +74,8 @@ pub fn lengthening(contacts: &[Timed]) -> Option<Lengthening> {
     let count = contacts.len() as f64;
     let middle = (count - 1.0) / 2.0;
     let mean = contacts.iter().map(|contact| contact.seconds).sum::<f64>() / count;
-    let about_middle = || contacts.iter().enumerate().map(|(place, contact)| (place as f64 - middle, contact));
+    let about_middle =
+        || contacts.iter().enumerate().map(|(place, contact)| (place as f64 - middle, contact));
     let width: f64 = about_middle().map(|(x, _)| x * x).sum();
     let slope = about_middle().map(|(x, contact)| x * (contact.seconds - mean)).sum::<f64>() / width;
     let scatter: f64 =

@@ -28,6 +28,10 @@ pub(crate) struct Fuzz {
     pub(crate) target: Option<String>,
 }
 
+/// Real files that lie elsewhere and are read as seeds too.
+const FOUND_ELSEWHERE: [(&str, &str); 2] =
+    [("book", "core/book/tests/books"), ("clip", "tests/published/data/clips")];
+
 impl Fuzz {
     /// Runs the targets one after another and stops at the first that fails.
     pub(crate) fn run(&self) -> Result<(), Failure> {
@@ -97,9 +101,9 @@ fn run_target(target: &str, seconds: u32) -> Result<(), Failure> {
         // libFuzzer writes what it finds into the first folder and only reads
         // the others.
         .arg(&corpus);
-    if seeds.is_dir() {
-        command.arg(&seeds);
-    }
+    let elsewhere = FOUND_ELSEWHERE.iter().filter(|(of, _)| *of == target);
+    let elsewhere = elsewhere.map(|(_, folder)| shell::root().join(folder));
+    command.args(std::iter::once(seeds).chain(elsewhere).filter(|folder| folder.is_dir()));
     command
         .arg("--")
         .arg(format!("-max_total_time={seconds}"))
