@@ -190,6 +190,12 @@ pub enum TimingError {
         /// The foot that leaves.
         foot: Foot,
     },
+    /// Two takes that do not have the same events.
+    #[error("the two takes differ in event {index}: only takes with the same events are compared")]
+    Unlike {
+        /// The first event that one has and the other has not, from 0.
+        index: usize,
+    },
     /// A scale that no clip can have.
     #[error(
         "the clock or judging terms are no uncertainty: they must be finite and not negative, and a frame at least one tick long"

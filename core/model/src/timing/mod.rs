@@ -8,8 +8,14 @@
 //! * [`event`]: marks on frames → events.
 //! * [`duration`]: two events → a [`Timed`] duration, and means of several.
 //! * [`take`]: the ordered events of one clip → its contacts and flights.
+//! * [`moves`]: the same events → stances, steps with their rates, and moves.
 //! * [`rebound`]: reactive strength of a contact and the flight after it.
+//! * [`series`]: the contacts of one set → whether they lengthen.
+//! * [`decision`]: what may be said of a time: below a target, changed, or that this
+//!   camera cannot tell, and what would.
+//! * [`agreement`]: two people's readings of one clip → how far they agree.
 
+pub mod agreement;
 pub mod decision;
 pub mod duration;
 pub mod event;
@@ -18,7 +24,7 @@ pub mod rebound;
 pub mod series;
 pub mod take;
 
-pub use duration::{Scale, Timed, contact, flight, mean};
+pub use duration::{Scale, Timed, contact, flight, mean, rounded};
 pub use event::{Bracket, Event, EventKind, Foot, TimingError};
 pub use rebound::{GRAVITY, ReactiveStrength, reactive_strength, shared_covariance};
 pub use take::{Contact, Flight, Take};
