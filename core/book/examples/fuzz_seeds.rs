@@ -128,6 +128,7 @@ fn addresses() -> Vec<(&'static str, &'static str)> {
         kind::SESSION,
         kind::SET,
         kind::TAKE,
+        kind::TARGET,
         kind::CHECK_IN,
         kind::REST,
         kind::COMPLETE,

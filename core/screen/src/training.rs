@@ -180,7 +180,7 @@ pub(crate) fn takes(book: &Book, member: MemberId, days: (Day, Day)) -> Result<V
         .iter()
         .filter_map(|held| {
             let (Some(place), Some(Fact::Take(fact))) = (held.id(), held.fact()) else { return None };
-            let scale = Scale::new(fact.pace, i64::from(fact.frame_ticks));
+            let scale = Scale::of(fact);
             let times = Take::read(&fact.events, &scale);
             Some(DoneTake { place, fact: fact.clone(), scale, times })
         })

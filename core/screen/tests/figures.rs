@@ -144,6 +144,8 @@ fn triple(set: &str) -> Fact {
         pace: Pace { num: 1, den: 1_000 },
         frame_ticks: 4,
         stated_mhz: None,
+        clock_ppm: None,
+        rounded: false,
         exercise: Some(id::TRIPLE_JUMP_SHORT),
         set: Hash::parse(set),
         rendered: true,

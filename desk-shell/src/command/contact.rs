@@ -4,7 +4,7 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use pitside_model::clip::{Clip, Clock, ClockKind, Rate};
-use pitside_model::timing::{Event, EventKind, Foot, Scale, Timed, TimingError, contact};
+use pitside_model::timing::{Event, EventKind, Foot, Scale, Timed, TimingError, contact, rounded};
 use serde::Serialize;
 
 use super::{FILE_HINT, RATE_HELP, Unreadable, clip_hint, parse_rate, read_clip};
@@ -88,7 +88,9 @@ fn time(args: &Args, clip: &Clip) -> Result<Timed, Refusal> {
 /// The scale of a clip whose clock gives times, or why it gives none.
 fn scale(clip: &Clip, clock: &Clock) -> Result<Scale, Refusal> {
     match (clock.pace, clip.frames.median_step()) {
-        (Some(pace), Some(step)) => Ok(Scale::new(pace, step)),
+        (Some(pace), Some(step)) => {
+            Ok(Scale { rounded: rounded(clip.frames.ticks()), ..Scale::new(pace, step) })
+        }
         _ => Err(Refusal {
             reason: format!("the clock of this clip is {}: {}", clock.kind.word(), clock.evidence.join(" ")),
             hint: match clock.kind {

@@ -109,12 +109,14 @@ pub(super) fn time(book: &Book, member: MemberId) -> Result<Timed, Failure> {
         pace,
         frame_ticks: u32::try_from(step).map_err(odd)?,
         stated_mhz: None,
+        clock_ppm: None,
+        rounded: timing::rounded(frames),
         exercise: Some(id::BOUNDS_RUN_IN),
         set: set.and_then(|h| h.id()),
         rendered: true,
         events,
     };
-    let scale = Scale::new(pace, i64::from(take.frame_ticks));
+    let scale = Scale::of(&take);
     let read = timing::Take::read(&take.events, &scale).map_err(odd)?;
     let compared = read
         .contacts

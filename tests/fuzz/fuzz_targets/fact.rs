@@ -7,12 +7,13 @@
 use libfuzzer_sys::fuzz_target;
 use pitside_model::facts::{Audience, Card, Fact, field_name as f, kind};
 
-const WHOLE: [&str; 12] = [
+const WHOLE: [&str; 13] = [
     kind::SQUAD,
     kind::EXERCISE,
     kind::SESSION,
     kind::SET,
     kind::TAKE,
+    kind::TARGET,
     kind::CHECK_IN,
     kind::REST,
     kind::COMPLETE,

@@ -21,6 +21,7 @@ mod field;
 mod id;
 mod squad;
 mod take;
+mod target;
 mod training;
 
 pub use checkin::{BodyPart, CheckIn, Hurt};
@@ -33,6 +34,7 @@ pub use squad::{
     Standing,
 };
 pub use take::{Bracket, Event, EventKind, Foot, Pace, Take};
+pub use target::Target;
 pub use training::{Approach, Complete, Effort, Leg, Limit, RestDay, SaidBy, Session, Set, Shoes, Surface};
 
 use crate::cbor::{CborError, Value, decode, encode};
@@ -56,6 +58,8 @@ pub mod kind {
     pub const SET: &str = "set";
     /// What was read from a clip.
     pub const TAKE: &str = "take";
+    /// How short a contact should be.
+    pub const TARGET: &str = "target";
     /// How a member is.
     pub const CHECK_IN: &str = "check-in";
     /// A rest day.
@@ -113,6 +117,8 @@ pub enum Fact {
     Set(Set),
     /// What was read from a clip.
     Take(Take),
+    /// How short a contact should be.
+    Target(Target),
     /// How a member is.
     CheckIn(CheckIn),
     /// A rest day.
@@ -164,6 +170,7 @@ impl Fact {
             Self::Effort(_) => (kind::SESSION, f::EFFORT),
             Self::Set(_) => (kind::SET, f::WHOLE),
             Self::Take(_) => (kind::TAKE, f::WHOLE),
+            Self::Target(_) => (kind::TARGET, f::WHOLE),
             Self::CheckIn(_) => (kind::CHECK_IN, f::WHOLE),
             Self::Rest(_) => (kind::REST, f::WHOLE),
             Self::Complete(_) => (kind::COMPLETE, f::WHOLE),
@@ -215,6 +222,7 @@ impl Fact {
             (kind::SESSION, f::EFFORT) => known!(kind::SESSION, Effort::read, Self::Effort),
             (kind::SET, f::WHOLE) => known!(kind::SET, Set::read, Self::Set),
             (kind::TAKE, f::WHOLE) => known!(kind::TAKE, Take::read, Self::Take),
+            (kind::TARGET, f::WHOLE) => known!(kind::TARGET, Target::read, Self::Target),
             (kind::CHECK_IN, f::WHOLE) => known!(kind::CHECK_IN, CheckIn::read, Self::CheckIn),
             (kind::REST, f::WHOLE) => known!(kind::REST, RestDay::read, Self::Rest),
             (kind::COMPLETE, f::WHOLE) => known!(kind::COMPLETE, Complete::read, Self::Complete),
@@ -265,6 +273,7 @@ impl Fact {
             Self::Effort(x) => x.write(),
             Self::Set(x) => x.write(),
             Self::Take(x) => x.write(),
+            Self::Target(x) => x.write(),
             Self::CheckIn(x) => x.write(),
             Self::Rest(x) => x.write(),
             Self::Complete(x) => x.write(),
@@ -361,6 +370,8 @@ mod tests {
                 pace: Pace { num: 1_000, den: 240_000 * 3_000 },
                 frame_ticks: 3_000,
                 stated_mhz: None,
+                clock_ppm: Some(4_000),
+                rounded: true,
                 exercise: Some(Uuid::from_u128(77)),
                 set: Some(set_id()),
                 rendered: true,
@@ -370,6 +381,13 @@ mod tests {
                     bracket: Bracket { before: 3_000, after: 9_000 },
                     doubted: true,
                 }],
+            }),
+            Fact::Target(Target {
+                exercise: Uuid::from_u128(77),
+                contact: Some(3),
+                approach: Some(Approach::Millimetres(12_000)),
+                contact_us: 157_000,
+                source: "her own best of last summer".into(),
             }),
             Fact::CheckIn(CheckIn {
                 day,
@@ -425,7 +443,7 @@ mod tests {
     proptest! {
         /// Whatever arrives under whatever kind ends in a fact or an error.
         #[test]
-        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..26) {
+        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..27) {
             let (kind, field) = all()[pick].address().unwrap();
             let _ = Fact::read(kind, field, &bytes);
         }
@@ -433,7 +451,7 @@ mod tests {
         /// A known fact with one key replaced by anything small is read or refused
         /// with the name of a field, and what is read writes the same bytes again.
         #[test]
-        fn one_odd_field_is_named(pick in 0_usize..26, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
+        fn one_odd_field_is_named(pick in 0_usize..27, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
             let fact = all()[pick].clone();
             let (kind, field) = fact.address().unwrap();
             let Value::Map(mut pairs) = decode(&fact.write(&Extra::new()).unwrap()).unwrap() else { unreachable!() };

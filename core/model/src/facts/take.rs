@@ -79,6 +79,11 @@ pub struct Take {
     pub frame_ticks: u32,
     /// The capture rate in millihertz where a person stated it.
     pub stated_mhz: Option<u32>,
+    /// The relative standard uncertainty of the clock in millionths where it was
+    /// measured in the clip, 1 to 500 000.
+    pub clock_ppm: Option<u32>,
+    /// The clip's times were rounded to ticks.
+    pub rounded: bool,
     /// The exercise.
     pub exercise: Option<Uuid>,
     /// The set it shows.
@@ -137,6 +142,8 @@ impl Take {
             },
             frame_ticks: f.int("frame-ticks", 1..=u32::MAX)?,
             stated_mhz: f.int_opt("stated-mhz", 1_000..=10_000_000)?,
+            clock_ppm: f.int_opt("clock-ppm", 1..=500_000)?,
+            rounded: f.flag("rounded")?,
             exercise: f.uuid_opt("exercise")?,
             set: f.fact_id_opt("set")?,
             rendered: f.flag("rendered")?,
@@ -156,6 +163,8 @@ impl Take {
             .put("pace-den", self.pace.den)
             .put("frame-ticks", self.frame_ticks)
             .put_opt("stated-mhz", self.stated_mhz)
+            .put_opt("clock-ppm", self.clock_ppm)
+            .put_flag("rounded", self.rounded)
             .put_opt("exercise", self.exercise.as_ref().map(|id| id.as_bytes().as_slice()))
             .put_opt("set", self.set.map(Hash::to_value))
             .put_flag("rendered", self.rendered)

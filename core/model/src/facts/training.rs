@@ -208,16 +208,7 @@ impl Effort {
 
 impl Set {
     pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
-        let strides = f.int_opt("strides", 1..=30)?;
-        let run_mm = f.int_opt("run-mm", 500..=60_000)?;
-        let approach = match (strides, run_mm) {
-            (None, None) => None,
-            (Some(n), None) => Some(Approach::Strides(n)),
-            (None, Some(mm)) => Some(Approach::Millimetres(mm)),
-            (Some(_), Some(mm)) => {
-                return Err(f.refuse("run-mm", &mm.into(), "strides or millimetres, not both"));
-            }
-        };
+        let approach = read_approach(&mut f)?;
         let set = Self {
             session: f.fact_id("session")?,
             exercise: f.uuid("exercise")?,
@@ -239,11 +230,27 @@ impl Set {
             .put("leg", self.leg.word())
             .put_opt("box-mm", self.box_mm)
             .put_opt("load-g", self.load_g);
-        match self.approach {
-            None => pairs,
-            Some(Approach::Strides(n)) => pairs.put("strides", n),
-            Some(Approach::Millimetres(mm)) => pairs.put("run-mm", mm),
-        }
+        put_approach(pairs, self.approach)
+    }
+}
+
+/// Strides or millimetres, never both.
+pub(super) fn read_approach(f: &mut Fields) -> Result<Option<Approach>, Refusal> {
+    let strides = f.int_opt("strides", 1..=30)?;
+    let run_mm = f.int_opt("run-mm", 500..=60_000)?;
+    match (strides, run_mm) {
+        (None, None) => Ok(None),
+        (Some(n), None) => Ok(Some(Approach::Strides(n))),
+        (None, Some(mm)) => Ok(Some(Approach::Millimetres(mm))),
+        (Some(_), Some(mm)) => Err(f.refuse("run-mm", &mm.into(), "strides or millimetres, not both")),
+    }
+}
+
+pub(super) fn put_approach(pairs: Pairs, approach: Option<Approach>) -> Pairs {
+    match approach {
+        None => pairs,
+        Some(Approach::Strides(n)) => pairs.put("strides", n),
+        Some(Approach::Millimetres(mm)) => pairs.put("run-mm", mm),
     }
 }
 

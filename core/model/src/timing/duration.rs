@@ -14,9 +14,13 @@
 
 use super::event::{Event, EventKind, TimingError};
 use crate::clip::Pace;
+use crate::facts;
 
 /// The normal quantile for 95 %, two-sided.
 pub(super) const NORMAL_95: f64 = 1.959_963_984_540_054;
+
+/// The relative standard uncertainty of a clock that was not measured.
+const CLOCK_U: f64 = 0.001;
 
 /// What turns ticks into seconds, and the terms beside the frames.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,7 +43,16 @@ pub struct Scale {
 impl Scale {
     /// With the default clock and judging terms, and times that fall on ticks.
     pub fn new(pace: Pace, frame_ticks: i64) -> Self {
-        Self { pace, frame_ticks, rounded: false, clock_u: 0.001, judging_frames: 1.0 }
+        Self { pace, frame_ticks, rounded: false, clock_u: CLOCK_U, judging_frames: 1.0 }
+    }
+
+    /// As a take was written down, with the default judging.
+    pub fn of(take: &facts::Take) -> Self {
+        Self {
+            rounded: take.rounded,
+            clock_u: take.clock_ppm.map_or(CLOCK_U, |ppm| f64::from(ppm) / 1e6),
+            ..Self::new(take.pace, i64::from(take.frame_ticks))
+        }
     }
 
     /// One tick in real seconds where the times were rounded to ticks, else 0.

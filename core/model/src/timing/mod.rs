@@ -13,6 +13,7 @@
 //! * [`series`]: the contacts of one set → whether they lengthen.
 //! * [`decision`]: what may be said of a time: below a target, changed, or that this
 //!   camera cannot tell, and what would.
+//! * [`target`]: the contact time to come below.
 //! * [`agreement`]: two people's readings of one clip → how far they agree.
 
 pub mod agreement;
@@ -23,6 +24,7 @@ pub mod moves;
 pub mod rebound;
 pub mod series;
 pub mod take;
+pub mod target;
 
 pub use duration::{Scale, Timed, contact, flight, mean, rounded};
 pub use event::{Bracket, Event, EventKind, Foot, TimingError};
