@@ -98,7 +98,7 @@ fn a_lost_laptop_is_followed_removed_and_a_file_does_for_a_sync() {
     pair(&laptop, &phone, &[]);
     assert!(done(&laptop, &["device", "remove", &lost]).starts_with("Removed"));
     let squad = done(&laptop, &["squad"]);
-    assert!(squad.lines().any(|l| l.contains(&lost) && l.contains("removed")), "{squad}");
+    assert!(squad.lines().any(|l| l.contains(&lost) && l.contains("Removed")), "{squad}");
 
     // Out of reach: a file, once and again, and only for whom it is.
     done(&phone, &["log", "--exercise", "Pogo, two legs", "--sets", "1", "--reps", "9"]);
@@ -144,7 +144,7 @@ fn two_persons_compare_words_where_no_text_is_copied() {
             waiting.kill().unwrap();
             waiting.wait().unwrap();
         }
-        assert_eq!(done(&coach, &["squad"]).matches("last met").count(), usize::from(same));
+        assert_eq!(done(&coach, &["squad"]).matches("Last met").count(), usize::from(same));
     }
 }
 

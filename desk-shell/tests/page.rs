@@ -332,6 +332,228 @@ fn an_invitation_is_a_code_a_text_and_an_end() {
 }
 
 #[test]
+fn a_member_leaves_comes_back_and_is_erased_after_being_asked_about_it() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let board = page.get("/").body;
+    let id = between(&board, "/athlete/", "\"")[0].to_owned();
+    let devices = page.get("/devices").body;
+    assert!(devices.contains("(this one)") && devices.contains("action=\"/do/leave\""), "{devices}");
+    assert!(!devices.contains("/remove/"), "no device removes itself");
+
+    let leave = format!("member={id}&until=2020-01-31");
+    let whole = format!("{}&{leave}", page.form());
+    let done = page.send("/do/leave", &whole);
+    assert_eq!((done.status, done.header("location")), (303, "/devices?done=leave"));
+    let said = page.get("/devices?done=leave").body;
+    assert!(said.contains("The member left the squad."));
+    assert!(said.contains("action=\"/do/come-back\"") && said.contains("action=\"/do/keep-until\""));
+    assert!(!page.get("/devices?done=%3Cb%3E").body.contains("role=\"status\""), "nothing else is said");
+    let board = page.get("/").body;
+    assert!(board.contains("the data were to be kept until Fri 31 Jan 2020"), "{board}");
+    assert!(board.contains(&format!("href=\"/erase/{id}\"")) && !board.contains(&format!("/athlete/{id}")));
+    let later = format!("{}&member={id}&until=2190-01-31", page.form());
+    assert_eq!(page.send("/do/keep-until", &later).header("location"), "/devices?done=keep-until");
+    assert!(!page.get("/").body.contains("the data were to be kept"));
+    let back = page.send("/do/come-back", &format!("{}&member={id}", page.form()));
+    assert_eq!(back.header("location"), "/devices?done=come-back");
+    assert!(page.get("/").body.contains(&format!("/athlete/{id}")));
+
+    let asks = page.get(&format!("/erase/{id}")).body;
+    for said in ["What it does not reach", "Backups, exports, printouts", "It cannot be taken back."] {
+        assert!(asks.contains(said), "{said}");
+    }
+    let erased = page.send("/do/erase", &format!("{}&member={id}", page.form()));
+    assert_eq!(erased.header("location"), "/devices?done=erase");
+    assert!(!page.get("/devices").body.contains("alert("));
+}
+
+#[test]
+fn the_question_before_an_erasure_names_the_files_that_it_does_not_reach() {
+    let folder = TempDir::new().unwrap();
+    drop(Page::of_a_squad(&folder));
+    let (book, backup) = (folder.path().join("book"), folder.path().join("march.backup"));
+    let book = book.to_str().unwrap();
+    let made = ["book", "back-up", backup.to_str().unwrap(), "--book", book];
+    assert!(pitside(&made).stdout(Stdio::null()).status().unwrap().success());
+    let page = Page::of_book(Path::new(book), &[]);
+    let id = between(&page.get("/").body, "/athlete/", "\"")[0].to_owned();
+    let asks = page.get(&format!("/erase/{id}")).body;
+    let backup = backup.canonicalize().unwrap();
+    assert!(asks.contains(backup.to_str().unwrap()), "{asks}");
+    assert!(asks.contains("Backup of today at "), "{asks}");
+}
+
+/// The path and the fields of every form of a page, but for the token.
+fn forms(body: &str) -> Vec<(String, String)> {
+    let mut forms = Vec::new();
+    for form in between(body, "<form", "</form>") {
+        let fields: Vec<String> = between(form, "type=\"hidden\" name=\"", "\">")
+            .iter()
+            .filter_map(|field| field.split_once("\" value=\""))
+            .filter(|(name, _)| *name != "form")
+            .map(|(name, value)| format!("{name}={value}"))
+            .collect();
+        forms.push((between(form, "action=\"", "\"")[0].to_owned(), fields.join("&")));
+    }
+    forms
+}
+
+#[test]
+fn no_action_is_done_for_whoever_does_not_send_the_page_s_own_form() {
+    let page = Page::start(&["demo"]);
+    let devices = page.get("/devices").body;
+    let removed = between(&devices, "href=\"/remove/", "\"")[0].to_owned();
+    let member = between(&devices, "href=\"/erase/", "\"")[0].to_owned();
+    let mut all = forms(&devices);
+    for asks in [format!("/remove/{removed}"), format!("/erase/{member}"), format!("/give/{removed}")] {
+        all.extend(forms(&page.get(&asks).body));
+    }
+    for (action, fields) in [
+        ("take-in", format!("device={removed}")),
+        ("readmit", format!("device={removed}")),
+        ("two-persons", format!("member={member}")),
+        ("come-back", format!("member={member}")),
+        ("keep-until", format!("member={member}&until=2190-01-31")),
+        ("share", format!("member={member}&to=coach&given=yes")),
+        ("agree", format!("member={member}")),
+        ("keep", format!("member={member}")),
+    ] {
+        all.push((format!("/do/{action}"), fields));
+    }
+    let mut actions: Vec<&str> = all.iter().map(|(action, _)| action.as_str()).collect();
+    actions.sort_unstable();
+    actions.dedup();
+    assert_eq!(actions.len(), 13, "{actions:?}");
+    let (form, own) = (page.form(), format!("http://{}", page.host));
+    for (action, fields) in &all {
+        let whole = format!("{form}&{fields}");
+        for forged in [fields.clone(), format!("form=00&{fields}"), format!("{form}0&{fields}")] {
+            assert_eq!(page.send(action, &forged).status, 403, "{action} {forged}");
+        }
+        for origin in ["http://elsewhere.example", "null", "http://127.0.0.1:1"] {
+            assert_eq!(page.post(action, Some(origin), &whole).status, 403, "{action} from {origin}");
+        }
+        let head = [
+            format!("Host: {}", page.host),
+            format!("Origin: {own}"),
+            "Content-Type: application/x-www-form-urlencoded".to_owned(),
+            format!("Content-Length: {}", whole.len()),
+        ];
+        let without = page.ask(&format!("POST {action}"), &head, &whole);
+        assert_eq!(without.status, 403, "{action} without the cookie of this start");
+        let wrong = [&head[..], &[format!("Cookie: pitside-{}={}", page.port(), "0".repeat(32))]].concat();
+        assert_eq!(page.ask(&format!("POST {action}"), &wrong, &whole).status, 403, "{action}");
+        assert_eq!(page.get(&format!("{action}?{whole}")).status, 405, "{action} by GET");
+    }
+    // The forms' tokens are the same at every drawing, so the page tells what changed.
+    assert_eq!(page.get("/devices").body, devices, "nothing has changed");
+}
+
+#[test]
+fn a_device_is_removed_and_taken_back_on_the_page() {
+    let page = Page::start(&["demo"]);
+    let devices = page.get("/devices").body;
+    let device = between(&devices, "href=\"/remove/", "\"")[0].to_owned();
+    let asks = page.get(&format!("/remove/{device}")).body;
+    assert!(
+        asks.contains("The device keeps what it has.") && asks.contains("You can take the removal back.")
+    );
+    let done = page.send("/do/remove", &format!("{}&device={device}", page.form()));
+    assert_eq!((done.status, done.header("location")), (303, "/devices?done=remove"));
+    let devices = page.get("/devices?done=remove").body;
+    assert!(devices.contains("role=\"status\"") && devices.contains("Removed from the squad."));
+    assert!(!devices.contains(&format!("href=\"/remove/{device}\"")));
+    let again = page.send("/do/remove", &format!("{}&device={device}", page.form()));
+    assert_eq!(again.status, 404, "a form sent twice removes once");
+    let done = page.send("/do/readmit", &format!("{}&device={device}", page.form()));
+    assert_eq!(done.header("location"), "/devices?done=readmit");
+    assert!(page.get("/devices").body.contains(&format!("href=\"/remove/{device}\"")));
+
+    let asks = page.get(&format!("/give/{device}")).body;
+    let member = between(&asks, "name=\"member\" value=\"", "\"")[0].to_owned();
+    let given = format!("{}&device={device}&role=guardian&member={member}&consent=yes", page.form());
+    assert_eq!(page.send("/do/give", &given).header("location"), "/devices?done=give");
+    let devices = page.get("/devices").body;
+    assert!(
+        devices.contains("Guardian of ") && devices.contains("Says who sees what hurts of "),
+        "{devices}"
+    );
+}
+
+#[test]
+fn the_screens_beside_the_devices_are_linked_from_where_a_person_looks() {
+    let page = Page::start(&["demo"]);
+    let board = page.get("/").body;
+    assert!(board.contains("href=\"/devices\""));
+    let devices = page.get("/devices").body;
+    assert!(devices.contains("href=\"/aside\""));
+    let id = between(&board, "/athlete/", "\"")[0];
+    let sharing = format!("href=\"/sharing/{id}\"");
+    assert!(devices.contains(&sharing) && page.get(&format!("/athlete/{id}")).body.contains(&sharing));
+    let sharing = page.get(&format!("/sharing/{id}")).body;
+    assert!(
+        sharing.contains("Only the member&#39;s own devices") || sharing.contains("Only the member's own")
+    );
+    assert!(!sharing.contains("action=\"/do/share\""), "the coach does not share it with himself");
+    let forced = format!("{}&member={id}&to=coach&given=yes", page.form());
+    assert_eq!(page.send("/do/share", &forced).status, 400);
+    assert_eq!(page.get(&format!("/sharing/{id}")).body, sharing);
+}
+
+#[test]
+fn the_member_of_a_device_shares_on_its_page() {
+    let folder = TempDir::new().unwrap();
+    let book = folder.path().join("phone");
+    let log = ["log", "--book", book.to_str().unwrap(), "--hurts", "achilles right 3"];
+    assert!(pitside(&log).stdout(Stdio::null()).status().unwrap().success());
+    let page = Page::of_book(&book, &[]);
+    let devices = page.get("/devices").body;
+    let sharing = format!("/sharing/{}", between(&devices, "href=\"/sharing/", "\"")[0]);
+    let before = page.get(&sharing).body;
+    assert_eq!((before.matches("Not shared").count() / 2, before.matches("name=\"to\"").count()), (3, 3));
+    let first = forms(&before).remove(0);
+    let done = page.send(&first.0, &format!("{}&{}", page.form(), first.1));
+    assert_eq!(done.header("location"), format!("{sharing}?done=share"));
+    let after = page.get(&format!("{sharing}?done=share")).body;
+    assert!(after.contains("Stop sharing") && after.contains("role=\"status\""), "{after}");
+    assert!(after.contains("until it is erased"));
+}
+
+#[test]
+fn what_is_wrong_with_an_action_is_said_in_a_page() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let board = page.get("/").body;
+    let id = between(&board, "/athlete/", "\"")[0];
+    let form = page.form();
+    let none = "00".repeat(32);
+    for (status, path, fields) in [
+        (404, "/do/dance", String::new()),
+        (404, "/do/remove", format!("device={none}")),
+        (404, "/do/take-in", format!("device={none}")),
+        (404, "/do/readmit", format!("device={none}")),
+        (404, "/do/give", format!("device={none}&role=athlete&member={id}")),
+        (404, "/do/erase", "member=x".to_owned()),
+        (404, "/do/come-back", "member=x".to_owned()),
+        (404, "/do/agree", format!("member={id}")),
+        (404, "/do/keep", format!("member={id}")),
+        (400, "/do/leave", format!("member={id}&until=soon")),
+        (400, "/do/same", format!("member={id}&other={id}")),
+        (400, "/do/share", format!("member={id}&to=everybody&given=yes")),
+    ] {
+        let answer = page.send(path, &format!("{form}&{fields}"));
+        assert_eq!(answer.status, status, "{path} {fields}: {}", answer.body);
+        assert_eq!(answer.body.matches("<h1>").count(), 1);
+    }
+    for asks in [format!("/remove/{none}"), format!("/give/{none}"), "/erase/x".into(), "/sharing/x".into()] {
+        assert_eq!(page.get(&asks).status, 404, "{asks}");
+    }
+    assert!(page.get("/aside").body.contains("Every entry held here counts."));
+    assert!(page.get("/wishes").body.contains("Nothing is asked of this device."));
+}
+
+#[test]
 fn a_name_is_text_wherever_it_stands() {
     let folder = TempDir::new().unwrap();
     let page = Page::of_a_squad(&folder);

@@ -3,9 +3,12 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Card as CardField, Day, Fact, MemberId, kind};
 
+use crate::clock::OwnClock;
+use crate::devices::sharing_link;
 use crate::env::Env;
 use crate::notice::notices;
-use crate::record::{Athlete, Pair};
+use crate::record::{Athlete, Link, Pair};
+use crate::route::Route;
 use crate::session::row;
 use crate::squad::HURT_DAYS;
 use crate::text::Words;
@@ -34,8 +37,8 @@ pub(crate) fn athlete(
     let catalogue = Catalogue::read(book)?;
     let training = Training::read(book, member, &catalogue, today, WEEKS)?;
     let who = name(words, &training.card, member);
-    let limits = limits(book, member, today)?;
-    let holds = training::holding(book, env)?;
+    let own = OwnClock::read(env, book)?;
+    let limits = limits(book, member, own)?;
     let check_ins = check_ins(book, member)?;
     let mut cautions = Vec::new();
     if is_young(&training.card, today) {
@@ -65,12 +68,23 @@ pub(crate) fn athlete(
             .iter()
             .map(|l| {
                 let text = wording::limit(words, l);
-                if holds(l) { text } else { words.say("limit-past", &[("limit", (&text).into())]) }
+                if own.holds(l) { text } else { words.say("limit-past", &[("limit", (&text).into())]) }
             })
             .collect(),
         clashes: wording::clashes(words, env, book, &catalogue, member)?.into_iter().map(|c| c.1).collect(),
+        links: links(words, book, member)?,
         cautions,
     }))
+}
+
+/// Whom the private part is shared with, and where an owner keeps the roster.
+fn links(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Link>, BookError> {
+    let mut links = vec![sharing_link(words, book, member)?];
+    let own = book.authority()?.standing(book.device());
+    if own.grants.owner && own.is_admitted() {
+        links.push(Link { text: words.word("link-roster"), route: Route::Devices.to_string() });
+    }
+    Ok(links)
 }
 
 fn card(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Pair>, BookError> {

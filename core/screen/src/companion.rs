@@ -6,18 +6,21 @@ use std::sync::{Arc, PoisonError, RwLock};
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_model::facts::{
-    self, Approach, Audience, Complete, Consent, Day, Fact, Hash, Leg, MemberId, RestDay, Scope, Set,
-    Subject, field_name, kind,
+    self, Approach, Audience, Complete, Consent, Day, DeviceKey, Fact, Grant, Hash, Leg, MemberId, RestDay,
+    Role, Scope, Set, Subject, field_name, kind,
 };
 use uuid::Uuid;
 use zeroize::Zeroizing;
 
 use crate::env::Env;
-use crate::record::{Athlete, CheckIn, CheckInForm, Devices, LogSet, Session, SetForm, Squad, Today};
+use crate::record::{
+    Apart, Athlete, CheckIn, CheckInForm, Confirm, Devices, GiveForm, LogSet, Session, SetForm, Sharing,
+    Squad, Today, Wish,
+};
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
-use crate::{athlete, check_in, devices, log_set, session, squad, today, wording};
+use crate::{apart, athlete, check_in, devices, log_set, session, sharing, squad, today, wishes, wording};
 
 /// Why a call brought nothing. What was acknowledged before is untouched.
 #[derive(Debug, thiserror::Error, uniffi::Error)]
@@ -133,6 +136,40 @@ impl Companion {
             _ => Err(missing("athlete of this device")),
         }
     }
+
+    /// A member who is, or was, in the squad: those who left too, until they are erased.
+    fn on_roster(book: &Book, member: &str) -> Result<MemberId, ScreenError> {
+        let missing = || ScreenError::NotFound { what: "member".to_owned() };
+        let id = Uuid::try_parse(member).map(MemberId).map_err(|_| missing())?;
+        let on_roster =
+            devices::roster(book)?.iter().any(|(on, _)| *on == id) && !book.authority()?.erased.contains(&id);
+        let known = on_roster || book.members()?.contains(&id);
+        if known { Ok(id) } else { Err(missing()) }
+    }
+
+    /// A member whose data this device is asked to erase.
+    fn asked_for(book: &Book, member: &str) -> Result<MemberId, ScreenError> {
+        let missing = || ScreenError::NotFound { what: "wish to erase that member".to_owned() };
+        let id = Uuid::try_parse(member).map(MemberId).map_err(|_| missing())?;
+        if book.asked_to_erase()?.contains(&id) { Ok(id) } else { Err(missing()) }
+    }
+}
+
+fn no_device() -> ScreenError {
+    ScreenError::NotFound { what: "device of that key".to_owned() }
+}
+
+/// A device that was removed.
+fn removed(book: &Book, device: &str) -> Result<DeviceKey, ScreenError> {
+    let device = key(device)?;
+    if book.authority()?.standing(device).cut.is_none() {
+        return Err(ScreenError::NotFound { what: "removal of this device".to_owned() });
+    }
+    Ok(device)
+}
+
+fn key(hex: &str) -> Result<DeviceKey, ScreenError> {
+    DeviceKey::parse(hex).ok_or_else(no_device)
 }
 
 fn place(id: &str) -> Result<Hash, ScreenError> {
@@ -232,27 +269,6 @@ impl Companion {
     /// [`ScreenError::Book`].
     pub fn today(&self, env: &Env) -> Result<Today, ScreenError> {
         Ok(today::today(&Words::of(&env.language), env, &*self.book()?)?)
-    }
-
-    /// The squad's devices, and what is held and does not count.
-    ///
-    /// # Errors
-    /// [`ScreenError::Book`].
-    pub fn devices(&self, env: &Env) -> Result<Devices, ScreenError> {
-        Ok(devices::devices(&Words::of(&env.language), env, &*self.book()?)?)
-    }
-
-    /// The person agrees that what this device keeps of members goes, since the
-    /// coach erased them.
-    ///
-    /// # Errors
-    /// [`ScreenError::Book`].
-    pub fn agree_to_erase(&self, env: &Env) -> Result<(), ScreenError> {
-        let book = self.book()?;
-        for member in book.asked_to_erase()? {
-            book.let_go(member, env.stamp())?;
-        }
-        Ok(())
     }
 
     /// The form of a check-in.
@@ -422,7 +438,229 @@ impl Companion {
         Ok(())
     }
 
-    /// Lets the staff see what hurts, or no longer. The member's own devices do.
+    /// The devices and members of the squad.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn devices(&self, env: &Env) -> Result<Devices, ScreenError> {
+        Ok(devices::devices(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// What is held and not counted, and what was refused, with the reasons.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn aside(&self, env: &Env) -> Result<Apart, ScreenError> {
+        Ok(apart::apart(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// What is said before a device is removed.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn confirm_removal(&self, env: &Env, device: &str) -> Result<Confirm, ScreenError> {
+        let confirm = devices::confirm_removal(&Words::of(&env.language), &*self.book()?, key(device)?)?;
+        confirm.ok_or_else(no_device)
+    }
+
+    /// What is said before a member is erased.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn confirm_erasure(&self, env: &Env, member: &str) -> Result<Confirm, ScreenError> {
+        let book = self.book()?;
+        let member = Self::on_roster(&book, member)?;
+        Ok(devices::confirm_erasure(&Words::of(&env.language), env, &book, member)?)
+    }
+
+    /// Removes a device; not this one.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn remove_device(&self, env: &Env, device: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let device = key(device)?;
+        let known =
+            book.devices()?.iter().any(|(known, standing)| *known == device && standing.cut.is_none());
+        if !known || device == book.device() {
+            return Err(no_device());
+        }
+        Ok(book.remove_device(device, env.stamp())?)
+    }
+
+    /// Takes in what a removed device wrote later: what has arrived by now counts.
+    /// It stays removed.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`] where it was not removed.
+    pub fn take_in(&self, env: &Env, device: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        Ok(book.remove_device(removed(&book, device)?, env.stamp())?)
+    }
+
+    /// Takes the removal of a device back.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn readmit_device(&self, env: &Env, device: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        Ok(book.readmit_device(removed(&book, device)?, env.stamp())?)
+    }
+
+    /// Gives a device more. What it was given before stays: taking away is removal.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn give(&self, env: &Env, device: &str, form: &GiveForm) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let device = key(device)?;
+        if book.devices()?.iter().all(|(known, _)| *known != device) {
+            return Err(no_device());
+        }
+        let refused = |field: &str, value: &str, range: &str| ScreenError::Refused {
+            field: field.to_owned(),
+            value: value.to_owned(),
+            range: range.to_owned(),
+        };
+        let role: Role =
+            form.role.parse().map_err(|e: facts::UnknownWord| refused("role", &e.found, &e.accepted))?;
+        let mut members = Vec::new();
+        for member in &form.members {
+            members.push(Self::on_roster(&book, member)?);
+        }
+        // A role that reaches nobody would be written for ever and do nothing.
+        if role != Role::Owner && members.is_empty() && !form.everyone {
+            return Err(refused("members", "nobody", "at least one member, or everyone"));
+        }
+        let widens = matches!(role, Role::Assistant | Role::Medical | Role::Guardian);
+        if !widens && (form.limits || form.consent) {
+            let range = "left out: only an assistant, a medical device or a guardian is given it";
+            return Err(refused("limits or consent", "chosen", range));
+        }
+        let (everyone, limits, consent) = (form.everyone, form.limits, form.consent);
+        Ok(book.give(device, Grant { role, members, everyone, limits, consent }, env.stamp())?)
+    }
+
+    /// Says that two members are one athlete.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn same_person(&self, env: &Env, one: &str, other: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let (one, other) = (Self::on_roster(&book, one)?, Self::on_roster(&book, other)?);
+        if one == other {
+            return Err(ScreenError::Refused {
+                field: "other member".to_owned(),
+                value: "the same one".to_owned(),
+                range: "another member".to_owned(),
+            });
+        }
+        Ok(book.same_person(one, other, env.stamp())?)
+    }
+
+    /// Takes it back: they are two again.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn two_persons(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::on_roster(&book, member)?;
+        Ok(book.two_persons(member, env.stamp())?)
+    }
+
+    /// Takes a member off the roster. `keep_until` is the day on which the board
+    /// reminds of erasing, or empty.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn leave(&self, env: &Env, member: &str, keep_until: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::on_roster(&book, member)?;
+        let until = if keep_until.is_empty() { None } else { Some(day(env, keep_until)?) };
+        Ok(book.leave(member, until, env.stamp())?)
+    }
+
+    /// Puts a member who left back on the roster.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn come_back(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::on_roster(&book, member)?;
+        let standing = facts::Standing::Active;
+        let fact = Fact::Roster(facts::Roster { standing, since: env.today(), keep_until: None });
+        book.revise(Scope::Squad, Subject::Uuid(member.0), fact, env.stamp())?;
+        Ok(())
+    }
+
+    /// Erases a member; gives the keys of the devices that are asked to.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn erase_member(&self, env: &Env, member: &str) -> Result<Vec<String>, ScreenError> {
+        let book = self.book()?;
+        let member = Self::on_roster(&book, member)?;
+        Ok(book.erase_member(member, env.stamp())?.iter().map(DeviceKey::to_string).collect())
+    }
+
+    /// What the coach asks this device to erase.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn wishes(&self, env: &Env) -> Result<Vec<Wish>, ScreenError> {
+        Ok(wishes::wishes(&Words::of(&env.language), &*self.book()?)?)
+    }
+
+    /// Agrees to a wish of the coach: what this device keeps of the member goes.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`] where nobody asked for it, [`ScreenError::Book`].
+    pub fn agree_to_erase(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::asked_for(&book, member)?;
+        Ok(book.let_go(member, env.stamp())?)
+    }
+
+    /// Answers a wish of the coach with keeping. It can still be agreed to.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`] where nobody asked for it, [`ScreenError::Book`].
+    pub fn keep_what_is_here(&self, member: &str) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::asked_for(&book, member)?;
+        Ok(wishes::keep(&book, member)?)
+    }
+
+    /// Whom a member's private part is shared with. `member` may be empty on a
+    /// device that serves one.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn sharing(&self, env: &Env, member: &str) -> Result<Sharing, ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        Ok(sharing::sharing(&Words::of(&env.language), &book, member)?)
+    }
+
+    /// Shares the private part with one audience, the `id` of its row, or no longer.
+    /// What they have by then stays until it is erased.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn share_with(&self, env: &Env, member: &str, to: &str, given: bool) -> Result<(), ScreenError> {
+        let book = self.book()?;
+        let member = Self::member(&book, member)?;
+        let to: Audience = to.parse().map_err(|e: facts::UnknownWord| ScreenError::Refused {
+            field: "audience".to_owned(),
+            value: e.found,
+            range: e.accepted,
+        })?;
+        let fact = Fact::Consent(Consent { to, given });
+        book.revise(Scope::Member(member), Subject::Uuid(member.0), fact, env.stamp())?;
+        Ok(())
+    }
+
+    /// Lets the coach see what hurts, or no longer. The member's own devices do.
     ///
     /// # Errors
     /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].

@@ -1,200 +1,484 @@
-//! The squad's devices, and what is held and does not count: nothing is dropped in
-//! silence.
+//! The devices of the squad and its members: whose they are, when they were met,
+//! what they have of this one, what was taken away, and what an owner can do.
 
-use std::collections::BTreeSet;
+use pitside_book::store::{Book, BookError, Filter, Peer, Reached, Uncounted};
+use pitside_log::authority::{Authority, Grants, Judgement, Reach, Reason, Standing};
+use pitside_model::facts::{
+    DeviceKey, Fact, MemberId, Role, Roster, Scope, Standing as OnRoster, Subject, field_name, kind,
+};
 
-use pitside_book::clock::Stamp;
-use pitside_book::store::{Book, BookError, Peer};
-use pitside_log::authority::{Judgement, Reach, Reason, Standing};
-use pitside_model::facts::{DeviceKey, MemberId, Scope};
-
+use crate::clock::{self, OwnClock};
 use crate::env::Env;
-use crate::figure::{clock, near_day};
-use crate::record::{ApartRow, DeviceRow, Devices};
+use crate::figure::{full_day, near_day, whole};
+use crate::record::{Action, Choice, Confirm, DeviceRow, Devices, Link, MemberRow};
+use crate::route::Route;
+use crate::squad::apart;
 use crate::text::Words;
 use crate::training::Card;
-use crate::wording::name;
-
-/// A clock that is off by less than this is nobody's business.
-const CLOCK_MS: u64 = 10 * 60_000;
+use crate::wishes::is_kept;
+use crate::wording::{device_short, met, moment, name};
 
 pub(crate) fn devices(words: &Words, env: &Env, book: &Book) -> Result<Devices, BookError> {
     let revision = book.revision();
-    let peers = book.peers()?;
+    let authority = book.authority()?;
+    let standing = authority.standing(book.device());
+    let owner = standing.grants.owner && standing.is_admitted();
+    let clock = OwnClock::read(env, book)?;
+    let mut known = book.devices()?;
+    if known.iter().all(|(device, _)| *device != book.device()) {
+        known.push((book.device(), standing));
+    }
+    let seen = Seen {
+        owner,
+        off: clock.is_off(),
+        peers: book.peers()?,
+        uncounted: book.uncounted()?,
+        reached: book.reached()?,
+    };
     let mut rows = Vec::new();
-    for (device, standing) in book.devices()? {
-        let peer = peers.iter().find(|peer| peer.device == device);
-        rows.push(row(words, env, book, device, &standing, peer)?);
+    for (device, standing) in &known {
+        rows.push(device_row(words, env, book, *device, standing, &seen)?);
     }
-    let mut uncounted = Vec::new();
-    for entry in book.uncounted()? {
-        let whose = match entry.scope {
-            Scope::Squad => words.word("scope-squad"),
-            Scope::Staff => words.word("scope-staff"),
-            Scope::Member(member) | Scope::Private(member) => called(words, book, member)?,
-        };
-        let device = short(entry.device);
-        let text = words.say(
-            "uncounted-entry",
-            &[
-                ("kind", (&entry.kind).into()),
-                ("whose", (&whose).into()),
-                ("device", (&device).into()),
-                ("at", (&at(words, env, entry.stamp.ms)).into()),
-            ],
-        );
-        uncounted.push(apart(entry.hash.to_string(), text, words.word(why(entry.judgement))));
-    }
-    let mut refused = Vec::new();
-    for (n, piece) in book.aside()?.iter().enumerate() {
-        let text = words.say(
-            "refused-piece",
-            &[
-                ("device", (&piece.from.map_or_else(|| "?".to_owned(), short)).into()),
-                ("at", (&at(words, env, piece.at_ms)).into()),
-                ("bytes", piece.bytes.into()),
-                ("times", piece.times.into()),
-            ],
-        );
-        refused.push(apart(format!("{}-{n}", piece.at_ms), text, piece.reason.clone()));
-    }
+    rows.sort_by(|a, b| {
+        let order = |row: &DeviceRow| (!row.here, !row.removed.is_empty());
+        (order(a), &a.title, &a.id).cmp(&(order(b), &b.title, &b.id))
+    });
+    let note = words.word(match (book.squad(), owner) {
+        (None, _) => "devices-alone",
+        (Some(_), false) => "devices-read-only",
+        (Some(_), true) => "devices-note",
+    });
+    let only_owner = |key: &str| if owner { words.word(key) } else { String::new() };
+    let roles = Role::ALL.iter().filter(|_| owner).map(|role| Choice {
+        id: role.word().to_owned(),
+        text: words.word(&format!("role-{}", role.word())),
+        group: String::new(),
+        chosen: *role == Role::Athlete,
+    });
     Ok(Devices {
         revision,
-        title: words.word("devices"),
+        title: words.word("devices-title"),
+        note,
+        notices: notices(words, book, clock)?.iter().map(Said::link).collect(),
         devices: rows,
-        uncounted,
-        refused,
-        notices: notices(words, book)?,
+        links: links(words, book)?,
+        members: members(words, book, &authority, owner)?,
+        roles: roles.collect(),
+        same_note: only_owner("same-note"),
+        leave_note: only_owner("leave-note"),
     })
 }
 
-/// What a person at this device should know about its book.
-pub(crate) fn notices(words: &Words, book: &Book) -> Result<Vec<String>, BookError> {
+/// Something that a person at this device should know of its book.
+pub(crate) struct Said {
+    /// What it is.
+    pub(crate) key: &'static str,
+    /// In words.
+    pub(crate) text: String,
+    /// Where more of it is.
+    pub(crate) route: Route,
+}
+
+impl Said {
+    pub(crate) fn link(&self) -> Link {
+        Link { text: self.text.clone(), route: self.route.to_string() }
+    }
+}
+
+/// What a person at this device should know of its book, the gravest first.
+pub(crate) fn notices(words: &Words, book: &Book, clock: OwnClock) -> Result<Vec<Said>, BookError> {
     let mut notices = Vec::new();
     if book.authority()?.standing(book.device()).cut.is_some() {
-        notices.push(words.word("notice-removed"));
+        notices.push(Said { key: "removed", text: words.word("here-removed"), route: Route::Aside });
     }
-    if book.was_a_copy()? {
-        notices.push(words.word("notice-copy"));
+    if let Some(text) = clock.said(words) {
+        notices.push(Said { key: "clock", text, route: Route::Devices });
     }
     for member in book.asked_to_erase()? {
-        notices.push(words.say("notice-erase", &[("who", (&called(words, book, member)?).into())]));
+        if !is_kept(book, member)? {
+            let who = name(words, &Card::read(book, member)?, member);
+            let text = words.say("here-wish", &[("name", (&who).into())]);
+            notices.push(Said { key: "wish", text, route: Route::Wishes });
+        }
     }
-    if let Some(ms) = book.clock_doubt_ms()?
-        && ms.unsigned_abs() > CLOCK_MS
-    {
-        notices.push(words.say("notice-clock", &[("by", (&apart_by(words, -ms)).into())]));
+    if book.was_a_copy()? {
+        notices.push(Said { key: "copy", text: words.word("here-copy"), route: Route::Devices });
     }
     Ok(notices)
 }
 
-fn row(
+/// The screens that belong to this one.
+fn links(words: &Words, book: &Book) -> Result<Vec<Link>, BookError> {
+    let apart = apart(words, book)?;
+    let text = if apart.is_empty() { words.word("link-aside") } else { apart.join(" ") };
+    let mut links = vec![Link { text, route: Route::Aside.to_string() }];
+    if !book.asked_to_erase()?.is_empty() {
+        links.push(Link { text: words.word("link-wishes"), route: Route::Wishes.to_string() });
+    }
+    for member in book.own_members()? {
+        links.push(sharing_link(words, book, member)?);
+    }
+    Ok(links)
+}
+
+/// Leads to whom a member shares the private part with.
+pub(crate) fn sharing_link(words: &Words, book: &Book, member: MemberId) -> Result<Link, BookError> {
+    let who = name(words, &Card::read(book, member)?, member);
+    let text = words.say("link-sharing", &[("name", (&who).into())]);
+    Ok(Link { text, route: Route::Sharing(member).to_string() })
+}
+
+/// Names of some members, joined.
+fn names<'a>(
+    words: &Words,
+    book: &Book,
+    members: impl IntoIterator<Item = &'a MemberId>,
+) -> Result<String, BookError> {
+    let authority = book.authority()?;
+    let mut names = Vec::new();
+    for member in members {
+        // One athlete under two ids is one name.
+        let name = name(words, &Card::read(book, authority.person(*member))?, authority.person(*member));
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names.sort();
+    Ok(names.join(", "))
+}
+
+/// What is read once for all rows.
+struct Seen {
+    /// Whether this device is an owner's.
+    owner: bool,
+    /// Whether its clock is off, so that the others' say nothing.
+    off: bool,
+    peers: Vec<Peer>,
+    uncounted: Vec<Uncounted>,
+    reached: Vec<Reached>,
+}
+
+fn device_row(
     words: &Words,
     env: &Env,
     book: &Book,
     device: DeviceKey,
     standing: &Standing,
-    peer: Option<&Peer>,
+    seen: &Seen,
 ) -> Result<DeviceRow, BookError> {
-    let (id, short) = (device.to_string(), short(device));
-    let role = role(words, book, standing)?;
-    let mut states = Vec::new();
-    if device == book.device() {
-        states.push(words.word("device-this"));
-    }
-    if standing.cut.is_some() {
-        states.push(words.word("device-removed"));
-    }
-    if let Some(ms) = peer.and_then(|peer| peer.met_ms) {
-        states.push(words.say("device-met", &[("at", (&at(words, env, ms)).into())]));
-    }
-    if let Some(ms) = peer.and_then(|peer| peer.clock_apart_ms).filter(|ms| ms.unsigned_abs() > CLOCK_MS) {
-        states.push(words.say("device-clock", &[("by", (&apart_by(words, ms)).into())]));
-    }
-    let state = states.join(", ");
-    let spoken = if state.is_empty() { role.clone() } else { format!("{role}. {state}") };
-    Ok(DeviceRow { id, short, role, state, spoken })
-}
-
-fn role(words: &Words, book: &Book, standing: &Standing) -> Result<String, BookError> {
-    let grants = &standing.grants;
-    let mut roles = Vec::new();
-    if grants.owner {
-        roles.push(words.word("role-coach"));
-    }
-    let serves = Reach { everyone: false, members: grants.serves.clone() };
-    for (key, reach) in [
-        ("role-athlete", &serves),
-        ("role-assistant", &grants.assists),
-        ("role-medical", &grants.treats),
-        ("role-guardian", &grants.guards),
-    ] {
-        if !reach.is_empty() {
-            let who = if reach.everyone {
-                words.word("everyone")
-            } else {
-                all_called(words, book, &reach.members)?
-            };
-            roles.push(words.say(key, &[("who", (&who).into())]));
+    let here = device == book.device();
+    let peer = seen.peers.iter().find(|peer| !here && peer.device == device);
+    let since = admitted_ms(book, device)?
+        .map(|ms| words.say("device-since", &[("when", (&moment(words, env, ms, env.zone_min)).into())]));
+    let late = seen
+        .uncounted
+        .iter()
+        .filter(|u| u.device == device && u.judgement == Judgement::Refused(Reason::Removed))
+        .count() as u64;
+    let removed = match (standing.cut.is_some(), late) {
+        (false, _) => String::new(),
+        (true, 0) => words.word("device-removed"),
+        (true, n) => {
+            format!("{} {}", words.word("device-removed"), words.say("device-late", &[("n", n.into())]))
+        }
+    };
+    let action =
+        |id: &str, route: String| Action { id: id.to_owned(), text: words.word(&format!("do-{id}")), route };
+    let mut actions = Vec::new();
+    if seen.owner && !here {
+        if standing.cut.is_some() {
+            actions.extend((late > 0).then(|| action("take-in", String::new())));
+            actions.push(action("readmit", String::new()));
+        } else {
+            actions.push(action("give", Route::Give(device).to_string()));
+            actions.push(action("remove", Route::Remove(device).to_string()));
         }
     }
-    Ok(roles.join("; "))
-}
-
-fn all_called(words: &Words, book: &Book, members: &BTreeSet<MemberId>) -> Result<String, BookError> {
-    let persons: BTreeSet<MemberId> = {
-        let authority = book.authority()?;
-        members.iter().map(|m| authority.person(*m)).collect()
-    };
-    let names: Vec<String> =
-        persons.into_iter().map(|member| called(words, book, member)).collect::<Result<_, _>>()?;
-    Ok(names.join(", "))
-}
-
-fn called(words: &Words, book: &Book, member: MemberId) -> Result<String, BookError> {
-    Ok(name(words, &Card::read(book, member)?, member))
-}
-
-fn apart(id: String, text: String, why: String) -> ApartRow {
-    let spoken = format!("{text}: {why}");
-    ApartRow { id, text, why, spoken }
-}
-
-/// The key of the words for why an entry does not count.
-fn why(judgement: Judgement) -> &'static str {
-    match judgement {
-        Judgement::Counted | Judgement::Waiting => "why-waiting",
-        Judgement::Refused(reason) => match reason {
-            Reason::OwnerOnly => "why-owner-only",
-            Reason::MemberOnly => "why-member-only",
-            Reason::NotGiven => "why-not-given",
-            Reason::WrongScope => "why-wrong-scope",
-            Reason::SecondFounding => "why-second-founding",
-            Reason::Removed => "why-removed",
-            Reason::Senior => "why-senior",
-            Reason::Erased => "why-erased",
+    let mut row = DeviceRow {
+        id: device.to_string(),
+        short: device_short(device),
+        title: whose(words, book, &standing.grants)?,
+        here,
+        given: given(words, book, &standing.grants)?,
+        since: since.unwrap_or_default(),
+        met: match peer.and_then(|peer| peer.met_ms) {
+            _ if here => String::new(),
+            Some(ms) => met(words, env, ms),
+            None => words.word("device-never-met"),
         },
-    }
-}
-
-/// The first letters of a key, enough to tell devices apart by eye.
-fn short(device: DeviceKey) -> String {
-    device.to_string().chars().take(12).collect()
-}
-
-fn at(words: &Words, env: &Env, ms: i64) -> String {
-    let stamp = Stamp { ms, zone_min: env.zone_min };
-    format!("{}, {}", near_day(words, env, stamp.day()), clock(words, env, stamp.minute()))
-}
-
-/// By how much a clock is off, in words.
-fn apart_by(words: &Words, ms: i64) -> String {
-    let minutes = ms.unsigned_abs() / 60_000;
-    let (unit, n) = match minutes {
-        0..120 => ("clock-minutes", minutes),
-        120..2_880 => ("clock-hours", minutes / 60),
-        _ => ("clock-days", minutes / 1_440),
+        clock: peer
+            .filter(|_| !seen.off)
+            .and_then(|peer| clock::apart(words, peer.clock_apart_ms?))
+            .map(|by| words.say("device-clock", &[("by", (&by).into())]))
+            .unwrap_or_default(),
+        has: has(words, env, book, device, &seen.reached)?,
+        removed,
+        actions,
+        spoken: String::new(),
     };
-    let amount = words.say(unit, &[("n", n.into())]);
-    words.say(if ms > 0 { "clock-ahead" } else { "clock-behind" }, &[("amount", (&amount).into())])
+    let mut said = vec![row.title.clone()];
+    said.extend(here.then(|| words.word("device-here")));
+    said.push(words.say("device-key", &[("short", (&row.short).into())]));
+    said.push(row.removed.clone());
+    said.extend(row.given.iter().cloned());
+    said.extend([&row.since, &row.met].map(Clone::clone));
+    said.extend(row.has.iter().cloned());
+    said.push(row.clock.clone());
+    said.retain(|s| !s.is_empty());
+    row.spoken = said.iter().map(|s| s.trim_end_matches('.')).collect::<Vec<_>>().join(". ");
+    Ok(row)
+}
+
+/// What a device has of the sets that were written here; for this device, what
+/// nobody else is known to have.
+fn has(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    device: DeviceKey,
+    reached: &[Reached],
+) -> Result<Vec<String>, BookError> {
+    let mut has = Vec::new();
+    if device == book.device() {
+        let carried = book.carried()?;
+        if let Some(ms) = carried.oldest_only_here_ms {
+            let from = near_day(words, env, pitside_model::facts::Day::of_stamp(ms, env.zone_min));
+            has.push(words.say("only-here", &[("n", carried.only_here.into()), ("day", (&from).into())]));
+        }
+        return Ok(has);
+    }
+    let Some(reached) = reached.iter().find(|r| r.device == device) else { return Ok(has) };
+    for (key, sets, at) in [
+        ("device-has", reached.confirmed, reached.since_ms),
+        ("device-in-file", reached.in_file, reached.file_ms),
+    ] {
+        if let Some(ms) = at.filter(|_| sets > 0) {
+            let when = moment(words, env, ms, env.zone_min);
+            has.push(
+                words.say(
+                    key,
+                    &[("n", sets.into()), ("sets", (&whole(sets)).into()), ("when", (&when).into())],
+                ),
+            );
+        }
+    }
+    Ok(has)
+}
+
+/// When a device was first given something, by the clock of the one who gave it.
+fn admitted_ms(book: &Book, device: DeviceKey) -> Result<Option<i64>, BookError> {
+    let held = book.held(&Filter {
+        scope: Some(Scope::Squad),
+        kind: Some(kind::DEVICE),
+        field: Some(field_name::GRANT),
+        subject: Some(Subject::Device(device)),
+        ..Filter::default()
+    })?;
+    Ok(held.iter().flat_map(|h| &h.values).map(|live| live.stamp.ms).min())
+}
+
+/// Whose a device is: the names of whom it serves, else its role.
+pub(crate) fn whose(words: &Words, book: &Book, grants: &Grants) -> Result<String, BookError> {
+    if grants.owner {
+        return Ok(words.word("whose-owner"));
+    }
+    if !grants.serves.is_empty() {
+        let names = names(words, book, &grants.serves)?;
+        return Ok(words.say("whose-athlete", &[("names", (&names).into())]));
+    }
+    Ok(words.word(match grants {
+        g if !g.guards.is_empty() => "whose-guardian",
+        g if !g.treats.is_empty() => "whose-medical",
+        g if !g.assists.is_empty() => "whose-assistant",
+        _ => "whose-nobody",
+    }))
+}
+
+/// What a device was given, a sentence each.
+fn given(words: &Words, book: &Book, grants: &Grants) -> Result<Vec<String>, BookError> {
+    let mut given = Vec::new();
+    if grants.owner && !grants.serves.is_empty() {
+        let names = names(words, book, &grants.serves)?;
+        given.push(words.say("given-serves", &[("names", (&names).into())]));
+    }
+    let reaches: [(&str, &Reach); 5] = [
+        ("given-assists", &grants.assists),
+        ("given-treats", &grants.treats),
+        ("given-guards", &grants.guards),
+        ("given-limits", &grants.limits),
+        ("given-consents", &grants.consents),
+    ];
+    for (key, reach) in reaches.into_iter().filter(|(_, reach)| !reach.is_empty()) {
+        let names =
+            if reach.everyone { words.word("given-everyone") } else { names(words, book, &reach.members)? };
+        given.push(words.say(key, &[("names", (&names).into())]));
+    }
+    Ok(given)
+}
+
+/// The roster as it stands, with who left.
+pub(crate) fn roster(book: &Book) -> Result<Vec<(MemberId, Roster)>, BookError> {
+    let held = book.held(&Filter {
+        scope: Some(Scope::Squad),
+        kind: Some(kind::MEMBER),
+        field: Some(field_name::ROSTER),
+        ..Filter::default()
+    })?;
+    let entries = held.iter().filter_map(|held| match (held.key.subject, held.fact()) {
+        (Subject::Uuid(id), Some(Fact::Roster(roster))) => Some((MemberId(id), roster.clone())),
+        _ => None,
+    });
+    Ok(entries.collect())
+}
+
+fn members(
+    words: &Words,
+    book: &Book,
+    authority: &Authority,
+    owner: bool,
+) -> Result<Vec<MemberRow>, BookError> {
+    let roster = roster(book)?;
+    let here = book.members()?;
+    let left = roster.iter().filter(|(_, r)| r.standing == OnRoster::Left).map(|(id, _)| *id);
+    let mut ids = here.clone();
+    ids.extend(left.filter(|id| !authority.erased.contains(id)));
+    ids.sort_unstable();
+    ids.dedup();
+    let mut rows = Vec::new();
+    for id in ids {
+        let name = name(words, &Card::read(book, id)?, id);
+        let left = roster.iter().find(|(of, r)| *of == id && r.standing == OnRoster::Left);
+        let tied = authority.same.iter().any(|(of, first)| (*of == id || *first == id) && of != first);
+        let erased = authority.erased.contains(&id);
+        let mut standing = Vec::new();
+        if let Some((_, roster)) = left {
+            let since = full_day(words, roster.since);
+            standing.push(match roster.keep_until {
+                Some(until) => words.say(
+                    "member-left-until",
+                    &[("since", (&since).into()), ("until", (&full_day(words, until)).into())],
+                ),
+                None => words.say("member-left", &[("since", (&since).into())]),
+            });
+        }
+        standing.extend(erased.then(|| words.word("member-erased")));
+        standing.extend(tied.then(|| words.word("member-tied")));
+        let action = |id: &str, route: String| Action {
+            id: id.to_owned(),
+            text: words.word(&format!("do-{id}")),
+            route,
+        };
+        let mut actions = Vec::new();
+        if owner {
+            if left.is_some() {
+                actions.push(action("keep-until", String::new()));
+                actions.push(action("come-back", String::new()));
+            } else {
+                actions.push(action("leave", String::new()));
+            }
+            actions.extend(tied.then(|| action("two-persons", String::new())));
+            actions.extend((!erased).then(|| action("erase", Route::Erase(id).to_string())));
+        }
+        let on_board = here.contains(&id);
+        let standing = standing.join(" ");
+        let row = MemberRow {
+            id: id.to_string(),
+            route: if on_board { Route::Athlete(id).to_string() } else { String::new() },
+            sharing: on_board.then(|| sharing_link(words, book, id)).transpose()?,
+            spoken: if standing.is_empty() { name.clone() } else { format!("{name}. {standing}") },
+            name,
+            standing,
+            actions,
+        };
+        rows.push((left.is_some(), row));
+    }
+    rows.sort_by(|a, b| {
+        (a.0, a.1.name.to_lowercase(), &a.1.id).cmp(&(b.0, b.1.name.to_lowercase(), &b.1.id))
+    });
+    Ok(rows.into_iter().map(|row| row.1).collect())
+}
+
+/// What is said before a device is removed; nothing where it is not known, or is
+/// this one.
+pub(crate) fn confirm_removal(
+    words: &Words,
+    book: &Book,
+    device: DeviceKey,
+) -> Result<Option<Confirm>, BookError> {
+    let authority = book.authority()?;
+    let known = authority.standings.get(&device).filter(|s| !s.grants.recovery && device != book.device());
+    let Some(standing) = known else { return Ok(None) };
+    let whose = whose(words, book, &standing.grants)?;
+    let mut not_reached = vec![words.word("remove-keeps")];
+    not_reached.extend(standing.grants.owner.then(|| words.word("remove-senior")));
+    Ok(Some(Confirm {
+        title: words
+            .say("remove-title", &[("whose", (&whose).into()), ("short", (&device_short(device)).into())]),
+        means: ["remove-counts", "remove-late", "remove-stops", "remove-back"]
+            .map(|key| words.word(key))
+            .to_vec(),
+        not_reached,
+        files: vec![],
+        yes: words.word("remove-yes"),
+        no: Link { text: words.word("confirm-no"), route: Route::Devices.to_string() },
+    }))
+}
+
+/// What is said before a member is erased: in full what is reached and what not.
+pub(crate) fn confirm_erasure(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    member: MemberId,
+) -> Result<Confirm, BookError> {
+    let who = name(words, &Card::read(book, member)?, member);
+    let (authority, ids) = (book.authority()?, person(book, member)?);
+    let asked = authority.standings.iter().filter(|(device, standing)| {
+        **device != book.device() && standing.cut.is_none() && ids.iter().any(|id| standing.grants.keeps(*id))
+    });
+    let asked = asked.count() as u64;
+    let means = [
+        words.say("erase-here", &[("name", (&who).into())]),
+        words.word("erase-staff"),
+        if asked == 0 {
+            words.word("erase-nobody-asked")
+        } else {
+            words.say("erase-asked", &[("n", asked.into())])
+        },
+        words.word("erase-final"),
+    ];
+    let when = |ms: i64| moment(words, env, ms, env.zone_min);
+    let mut files = Vec::new();
+    for (path, ms) in book.backups()? {
+        files.push(words.say("file-backup", &[("path", (&path).into()), ("when", (&when(ms)).into())]));
+    }
+    for id in ids {
+        for (to, ms) in book.handed_about(id)? {
+            let whose = crate::wording::device(words, book, to)?;
+            let said = words.say("file-handed", &[("whose", (&whose).into()), ("when", (&when(ms)).into())]);
+            if !files.contains(&said) {
+                files.push(said);
+            }
+        }
+    }
+    let known = words.word(if files.is_empty() { "erase-files-unknown" } else { "erase-files-known" });
+    Ok(Confirm {
+        title: words.say("erase-title", &[("name", (&who).into())]),
+        means: means.to_vec(),
+        not_reached: vec![words.word("erase-copies"), words.word("erase-trace"), known],
+        files,
+        yes: words.say("erase-yes", &[("name", (&who).into())]),
+        no: Link { text: words.word("confirm-no"), route: Route::Devices.to_string() },
+    })
+}
+
+/// Every id of one athlete.
+fn person(book: &Book, member: MemberId) -> Result<Vec<MemberId>, BookError> {
+    let authority = book.authority()?;
+    let person = authority.person(member);
+    let mut ids = vec![member, person];
+    ids.extend(authority.same.iter().filter(|(_, first)| **first == person).map(|(id, _)| *id));
+    ids.sort_unstable();
+    ids.dedup();
+    Ok(ids)
 }

@@ -7,8 +7,10 @@
 
 uniffi::setup_scaffolding!();
 
+mod apart;
 mod athlete;
 mod check_in;
+mod clock;
 mod companion;
 mod devices;
 mod env;
@@ -18,10 +20,12 @@ mod notice;
 pub mod record;
 pub mod route;
 mod session;
+mod sharing;
 mod squad;
 mod text;
 mod today;
 mod training;
+mod wishes;
 mod wording;
 
 pub use companion::{Companion, Effort, ScreenError, SessionForm};

@@ -6,10 +6,11 @@ use pitside_model::facts::exercise::{Entry, Exercise, Kind, Legs};
 use pitside_model::facts::{Approach, Fact, Leg, Set, kind};
 use uuid::Uuid;
 
+use crate::clock::OwnClock;
 use crate::env::Env;
 use crate::record::{Choice, LogSet, SetForm};
 use crate::text::Words;
-use crate::training::{Catalogue, holding, limits};
+use crate::training::{Catalogue, limits};
 use crate::wording::{caution, kind_word, limit};
 
 /// Where the draft is kept: on this device, at every change.
@@ -40,11 +41,11 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
     exercises.sort_by(|a, b| (a.0, &a.1.text).cmp(&(b.0, &b.1.text)));
     let legs = exercise.map_or_else(Vec::new, possible_legs);
     let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
-    let holds = holding(book, env)?;
+    let own = OwnClock::read(env, book)?;
     let mut held_limits = Vec::new();
     for member in book.own_members()? {
-        let all = limits(book, member, env.today())?;
-        held_limits.extend(all.iter().filter(|l| holds(l)).map(|l| limit(words, l)));
+        let all = limits(book, member, own)?;
+        held_limits.extend(all.iter().filter(|l| own.holds(l)).map(|l| limit(words, l)));
     }
     let form = SetForm {
         exercise: chosen.map(|id| id.to_string()).unwrap_or_default(),

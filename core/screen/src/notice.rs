@@ -2,16 +2,20 @@
 //! the rule comes from, and what can be done. None predicts anything, and
 //! nothing is judged on days that are unknown.
 
+use pitside_book::store::{Book, BookError};
 use pitside_model::facts::exercise::{Entry, Exercise, Kind, Legs};
 use pitside_model::facts::{CheckIn, Day, Leg, Limit, MemberId, Side};
 
+use crate::clock::{self, OwnClock};
+use crate::devices::{self, whose};
 use crate::env::Env;
-use crate::figure::{day, whole};
+use crate::figure::{day, full_day, whole};
 use crate::record::Notice;
 use crate::route::Route;
+use crate::squad::apart;
 use crate::text::Words;
-use crate::training::{DoneSession, DoneSet, Training, Week};
-use crate::wording::{is_young, kind_word, limit as limit_words};
+use crate::training::{Card, DoneSession, DoneSet, Training, Week};
+use crate::wording::{device_short, is_young, kind_word, limit as limit_words, name};
 
 /// A rise of a week over the mean of the complete weeks before is shown from
 /// here on, in hundredths of that mean: 25 %, a line of our own, without a source.
@@ -33,11 +37,16 @@ struct Seen {
 fn notice(words: &Words, who: &str, seen: Seen) -> Notice {
     let part = |part: &str| words.word(&format!("notice-{}-{part}", seen.key));
     let (rule, source, may_do) = (part("rule"), part("source"), part("do"));
-    let spoken = format!("{who}. {} {rule} {source} {may_do}", seen.saw);
+    let mut spoken = format!("{} {rule} {source} {may_do}", seen.saw);
+    if !who.is_empty() {
+        spoken = format!("{who}. {spoken}");
+    }
     let rank = match seen.key {
-        "rise" => 2,
-        "limit" => 1,
-        _ => 0,
+        "removed" | "clock" => 0,
+        "limit" => 2,
+        "rise" => 3,
+        "wish" | "copy" | "kept" | "clocks" | "apart" => 4,
+        _ => 1,
     };
     Notice {
         rank,
@@ -65,6 +74,59 @@ pub(crate) fn notices(
     seen.extend(against_limits(words, training, limits, env.today()));
     seen.extend(rises(words, member, &training.weeks));
     seen.into_iter().map(|s| notice(words, who, s)).collect()
+}
+
+/// What a person at this device should know of its book, of clocks, of dates that
+/// are over, and of what does not count.
+pub(crate) fn squad_notices(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    own: OwnClock,
+) -> Result<Vec<Notice>, BookError> {
+    let mut notices = Vec::new();
+    let here = words.word("notice-this-device");
+    for said in devices::notices(words, book, own)? {
+        notices.push(notice(words, &here, Seen { key: said.key, saw: said.text, route: said.route }));
+    }
+    for (member, until) in book.kept_too_long(env.today())? {
+        let who = name(words, &Card::read(book, member)?, member);
+        let saw = words.say("notice-kept-saw", &[("day", (&full_day(words, until)).into())]);
+        notices.push(notice(words, &who, Seen { key: "kept", saw, route: Route::Erase(member) }));
+    }
+    let off = if own.is_off() { Vec::new() } else { clocks(words, book)? };
+    if !off.is_empty() {
+        let saw = words.say("notice-clocks-saw", &[("clocks", (&off.join("; ")).into())]);
+        notices.push(notice(words, "", Seen { key: "clocks", saw, route: Route::Devices }));
+    }
+    let apart = apart(words, book)?;
+    if !apart.is_empty() {
+        notices.push(notice(words, "", Seen { key: "apart", saw: apart.join(" "), route: Route::Aside }));
+    }
+    Ok(notices)
+}
+
+/// The clocks of the squad's devices that are off. A removed device's is nobody's
+/// concern here.
+fn clocks(words: &Words, book: &Book) -> Result<Vec<String>, BookError> {
+    let authority = book.authority()?;
+    let mut off = Vec::new();
+    for peer in book.peers()? {
+        let standing = authority.standing(peer.device);
+        let Some(by) = peer.clock_apart_ms.and_then(|ms| clock::apart(words, ms)) else { continue };
+        if standing.is_admitted() {
+            let whose = whose(words, book, &standing.grants)?;
+            off.push(words.say(
+                "clock-of",
+                &[
+                    ("whose", (&whose).into()),
+                    ("short", (&device_short(peer.device)).into()),
+                    ("by", (&by).into()),
+                ],
+            ));
+        }
+    }
+    Ok(off)
 }
 
 /// This week against the mean of the complete weeks before it, kind by kind.

@@ -26,7 +26,9 @@ pub struct Pair {
 /// where the rule comes from, and what can be done; it never predicts.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Notice {
-    /// What comes first: 0 what hurts, 1 what a limit rules out, 2 load.
+    /// What comes first: 0 what makes the rest doubtful (this device was removed, its
+    /// clock is off), 1 what hurts, 2 what a limit rules out, 3 load, 4 devices and
+    /// data.
     pub rank: u8,
     /// Whom it is about.
     pub who: String,
@@ -201,8 +203,6 @@ pub struct Squad {
     /// What two people wrote differently about the squad itself: its name, its
     /// exercises.
     pub clashes: Vec<Clash>,
-    /// Entries that wait, do not count or were set aside, in words.
-    pub apart: Vec<String>,
     /// What holds for every figure here.
     pub notes: Vec<String>,
 }
@@ -272,6 +272,9 @@ pub struct Athlete {
     pub limits: Vec<String>,
     /// What two people wrote differently.
     pub clashes: Vec<Clash>,
+    /// What else there is about the athlete: whom the private part is shared with,
+    /// and where an owner takes the athlete off the roster.
+    pub links: Vec<Link>,
     /// Cautions that hold for this athlete.
     pub cautions: Vec<String>,
 }
@@ -346,51 +349,6 @@ pub struct Session {
     pub notes: Vec<String>,
 }
 
-/// A device of the squad.
-#[derive(Clone, Debug, PartialEq, uniffi::Record)]
-pub struct DeviceRow {
-    /// Its key, in hexadecimal.
-    pub id: String,
-    /// The first letters of it.
-    pub short: String,
-    /// What it is, and for whom.
-    pub role: String,
-    /// Whether it is this one, removed, when it was met, whether its clock is off.
-    pub state: String,
-    /// All of it for a screen reader.
-    pub spoken: String,
-}
-
-/// Something that is held and does not count, or was refused.
-#[derive(Clone, Debug, PartialEq, uniffi::Record)]
-pub struct ApartRow {
-    /// What tells it from the others.
-    pub id: String,
-    /// What it is, by whom and when.
-    pub text: String,
-    /// Why.
-    pub why: String,
-    /// All of it for a screen reader.
-    pub spoken: String,
-}
-
-/// The squad's devices, and what is held apart.
-#[derive(Clone, Debug, PartialEq, uniffi::Record)]
-pub struct Devices {
-    /// The book's revision it was made at.
-    pub revision: u64,
-    /// The heading.
-    pub title: String,
-    /// Every device that was ever admitted.
-    pub devices: Vec<DeviceRow>,
-    /// Entries that are held and do not count.
-    pub uncounted: Vec<ApartRow>,
-    /// What was received and refused, the newest first.
-    pub refused: Vec<ApartRow>,
-    /// What a person at this device should know about its book.
-    pub notices: Vec<String>,
-}
-
 /// The phone's first screen.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Today {
@@ -398,10 +356,11 @@ pub struct Today {
     pub revision: u64,
     /// The day in words.
     pub title: String,
+    /// What comes before all else: that this device was removed, that the coach
+    /// asks to erase, that the book is a copy, that the clock is off.
+    pub notices: Vec<Link>,
     /// How much is on this device only.
     pub carried: String,
-    /// What a person at this device should know about its book.
-    pub notices: Vec<String>,
     /// Today's sessions.
     pub sessions: Vec<SessionRow>,
     /// What can be done from here.
@@ -410,6 +369,230 @@ pub struct Today {
     pub limits: Vec<String>,
     /// Said to whoever is about to train.
     pub cautions: Vec<String>,
+}
+
+/// Something that can be done about a row: a method of the companion, or a
+/// screen that asks first.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Action {
+    /// Which: `remove`, `take-in`, `readmit`, `give`, `leave`, `keep-until`,
+    /// `come-back`, `erase`, `two-persons`, `agree`, `keep`.
+    pub id: String,
+    /// The words on the button.
+    pub text: String,
+    /// The screen that says what it means before it is done; empty where the
+    /// action is done at once.
+    pub route: String,
+}
+
+/// One device of the squad.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct DeviceRow {
+    /// Its key in hexadecimal.
+    pub id: String,
+    /// The first letters of the key in groups, as both sides can read them out.
+    pub short: String,
+    /// Whose it is and what it is.
+    pub title: String,
+    /// Whether it is this one.
+    pub here: bool,
+    /// What it was given, a sentence each.
+    pub given: Vec<String>,
+    /// Since when it is in the squad; empty where that is not known.
+    pub since: String,
+    /// When it was last met, or that it was not; empty for this device.
+    pub met: String,
+    /// By how much its clock is apart, from ten minutes on; else empty.
+    pub clock: String,
+    /// How many of the sets that were written here it confirmed, or may have from a
+    /// file; for this device how many nobody else is known to have.
+    pub has: Vec<String>,
+    /// That it was removed, and what of it does not count; else empty.
+    pub removed: String,
+    /// What can be done about it here.
+    pub actions: Vec<Action>,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// One member as the owner keeps the roster.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct MemberRow {
+    /// The member.
+    pub id: String,
+    /// The athlete's screen; empty for one who left.
+    pub route: String,
+    /// The name, or what stands for it.
+    pub name: String,
+    /// Whom the private part is shared with; none for one who left.
+    pub sharing: Option<Link>,
+    /// That the member left, until when the data are kept, that two first entries
+    /// are one; empty for none of these.
+    pub standing: String,
+    /// What can be done about it here.
+    pub actions: Vec<Action>,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// The devices and members of the squad.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Devices {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// What to say where there is no squad yet, or this device may change nothing.
+    pub note: String,
+    /// What a person at this device should know of its book, the gravest first.
+    pub notices: Vec<Link>,
+    /// This device first, then by whose they are; removed ones last.
+    pub devices: Vec<DeviceRow>,
+    /// What belongs to it: what is held and not counted, what the coach asks, whom
+    /// the members of this device share with.
+    pub links: Vec<Link>,
+    /// The members by name, those who left last.
+    pub members: Vec<MemberRow>,
+    /// The roles that can be given; empty where this device gives none.
+    pub roles: Vec<Choice>,
+    /// What tying two members means; empty where this device ties none.
+    pub same_note: String,
+    /// What taking a member off the roster means; empty where it cannot.
+    pub leave_note: String,
+}
+
+/// What a device is to be given more.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct GiveForm {
+    /// The word of the role.
+    pub role: String,
+    /// The members it is given.
+    pub members: Vec<String>,
+    /// Every member, those of later days too.
+    pub everyone: bool,
+    /// It may write these members' limits.
+    pub limits: bool,
+    /// It may write these members' consent.
+    pub consent: bool,
+}
+
+/// What is said before something that cannot be simply undone.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Confirm {
+    /// The question.
+    pub title: String,
+    /// What it means, a sentence each.
+    pub means: Vec<String>,
+    /// What it does not reach, a sentence each; empty where nothing is to be said.
+    pub not_reached: Vec<String>,
+    /// The files that are known and that it does not reach, each with when.
+    pub files: Vec<String>,
+    /// The button that does it.
+    pub yes: String,
+    /// The way back.
+    pub no: Link,
+}
+
+/// An entry that is held and does not count.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ApartRow {
+    /// The entry.
+    pub id: String,
+    /// What kind of fact it is, and of whom where that is known.
+    pub what: String,
+    /// Who wrote it and when, by that device's clock.
+    pub written: String,
+    /// Why it does not count.
+    pub reason: String,
+    /// What can be done.
+    pub may_do: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// A delivery that was refused and set aside.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct RefusedRow {
+    /// Why.
+    pub reason: String,
+    /// Who sent it.
+    pub from: String,
+    /// When, how much, how often.
+    pub when: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// What is held and not counted.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Apart {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// That nothing is dropped.
+    pub note: String,
+    /// Entries that wait or do not count, the newest first.
+    pub entries: Vec<ApartRow>,
+    /// What to say where there is none.
+    pub no_entries: String,
+    /// Entries beyond those listed, in words; empty where all are listed.
+    pub more: String,
+    /// What was refused, the newest first.
+    pub refused: Vec<RefusedRow>,
+    /// What to say where nothing was.
+    pub no_refused: String,
+}
+
+/// Whom one audience of a member's private part is.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ShareRow {
+    /// The word to share with.
+    pub id: String,
+    /// Who they are.
+    pub text: String,
+    /// Whether it is shared with them.
+    pub given: bool,
+    /// That it is shared, or not, or that two people disagree.
+    pub state: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// Whom a member's private part is shared with.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Sharing {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The member.
+    pub member: String,
+    /// The heading.
+    pub title: String,
+    /// What the private part is.
+    pub about: String,
+    /// Each audience for itself.
+    pub rows: Vec<ShareRow>,
+    /// Whether this device may change it.
+    pub may_change: bool,
+    /// Who may, where this device may not; else empty.
+    pub who_may: String,
+    /// What withdrawing means.
+    pub withdrawing: String,
+}
+
+/// A wish of the coach that this device erase what it keeps of a member.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Wish {
+    /// The member.
+    pub member: String,
+    /// What is asked.
+    pub title: String,
+    /// What each answer means, a sentence each.
+    pub means: Vec<String>,
+    /// That it was answered with keeping; else empty.
+    pub answered: String,
+    /// Agree, or keep.
+    pub actions: Vec<Action>,
 }
 
 /// One of several to choose from.

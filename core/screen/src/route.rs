@@ -3,7 +3,7 @@
 
 use core::fmt;
 
-use pitside_model::facts::{Hash, MemberId};
+use pitside_model::facts::{DeviceKey, Hash, MemberId};
 use uuid::Uuid;
 
 /// A screen and what it shows.
@@ -23,6 +23,18 @@ pub enum Route {
     CheckIn,
     /// `devices`
     Devices,
+    /// `give/KEY`: the form by which a device is given more.
+    Give(DeviceKey),
+    /// `remove/KEY`: asks before a device is removed.
+    Remove(DeviceKey),
+    /// `erase/UUID`: asks before a member is erased.
+    Erase(MemberId),
+    /// `aside`
+    Aside,
+    /// `sharing/UUID`
+    Sharing(MemberId),
+    /// `wishes`: what the coach asks this device to erase.
+    Wishes,
 }
 
 /// A text that names no screen.
@@ -40,6 +52,12 @@ impl fmt::Display for Route {
             Self::LogSet => f.write_str("log-set"),
             Self::CheckIn => f.write_str("check-in"),
             Self::Devices => f.write_str("devices"),
+            Self::Give(device) => write!(f, "give/{device}"),
+            Self::Remove(device) => write!(f, "remove/{device}"),
+            Self::Erase(member) => write!(f, "erase/{member}"),
+            Self::Aside => f.write_str("aside"),
+            Self::Sharing(member) => write!(f, "sharing/{member}"),
+            Self::Wishes => f.write_str("wishes"),
         }
     }
 }
@@ -56,15 +74,23 @@ impl core::str::FromStr for Route {
                 "log-set" => Ok(Self::LogSet),
                 "check-in" => Ok(Self::CheckIn),
                 "devices" => Ok(Self::Devices),
+                "aside" => Ok(Self::Aside),
+                "wishes" => Ok(Self::Wishes),
                 _ => Err(unknown()),
             },
-            Some(("athlete", id)) => {
-                Uuid::try_parse(id).map(|id| Self::Athlete(MemberId(id))).map_err(|_| unknown())
-            }
+            Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
+            Some(("erase", id)) => member(id).map(Self::Erase).ok_or_else(unknown),
+            Some(("sharing", id)) => member(id).map(Self::Sharing).ok_or_else(unknown),
+            Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
+            Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
             Some(_) => Err(unknown()),
         }
     }
+}
+
+fn member(id: &str) -> Option<MemberId> {
+    Uuid::try_parse(id).ok().map(MemberId)
 }
 
 #[cfg(test)]
@@ -83,10 +109,18 @@ mod tests {
             Route::LogSet,
             Route::CheckIn,
             Route::Devices,
+            Route::Give(DeviceKey([7; 32])),
+            Route::Remove(DeviceKey([7; 32])),
+            Route::Erase(member),
+            Route::Aside,
+            Route::Sharing(member),
+            Route::Wishes,
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }
-        for odd in ["", "squads", "athlete/", "athlete/x", "session/00-1", "a/b/c"] {
+        for odd in
+            ["", "squads", "athlete/", "athlete/x", "session/00-1", "remove/07", "erase/", "aside/1", "a/b/c"]
+        {
             assert_eq!(odd.parse::<Route>(), Err(UnknownRoute(odd.into())));
         }
     }

@@ -4,13 +4,14 @@ use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_log::authority::Judgement;
 use pitside_model::facts::{Fact, MemberId, field_name, kind};
 
+use crate::clock::OwnClock;
 use crate::env::Env;
 use crate::figure::{full_day, near_day, week};
-use crate::notice::notices;
+use crate::notice::{notices, squad_notices};
 use crate::record::{AthleteRow, Link, Notice, Squad};
 use crate::route::Route;
 use crate::text::Words;
-use crate::training::{Catalogue, Training, holding, limits, takes};
+use crate::training::{Catalogue, Training, limits, takes};
 use crate::wording::{
     self, about, check_ins, hurt, name, newest_times, private_note, squad_clashes, week_rows,
 };
@@ -28,11 +29,13 @@ pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, Book
     let mut all_notices = Vec::new();
     // Read once for the whole board: the search goes over every live fact.
     let clashing = book.held(&Filter { clashing: true, ..Filter::default() })?;
+    let own = OwnClock::read(env, book)?;
     for member in book.members()? {
-        let (row, notices) = athlete(words, env, book, &catalogue, &clashing, member)?;
+        let (row, notices) = athlete(words, env, book, &catalogue, &clashing, member, own)?;
         all_notices.extend(notices);
         athletes.push(row);
     }
+    all_notices.extend(squad_notices(words, env, book, own)?);
     athletes.sort_by(|a, b| a.name.to_lowercase().cmp(&b.name.to_lowercase()).then(a.id.cmp(&b.id)));
     all_notices.sort_by(|a, b| (a.rank, &a.who).cmp(&(b.rank, &b.who)));
     let empty = match (athletes.is_empty(), all_notices.is_empty()) {
@@ -52,7 +55,6 @@ pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, Book
         empty,
         athletes,
         clashes: squad_clashes(words, env, book, &catalogue, &clashing)?,
-        apart: apart(words, book)?,
         notes: ["note-landing", "note-kinds", "note-unknown", "note-estimate", "note-care"]
             .map(|key| words.word(key))
             .to_vec(),
@@ -71,7 +73,7 @@ pub(crate) fn squad_name(words: &Words, book: &Book) -> Result<String, BookError
 
 /// Entries that wait, do not count, or were set aside: nothing is dropped in
 /// silence.
-fn apart(words: &Words, book: &Book) -> Result<Vec<String>, BookError> {
+pub(crate) fn apart(words: &Words, book: &Book) -> Result<Vec<String>, BookError> {
     let uncounted = book.uncounted()?;
     let waiting = uncounted.iter().filter(|u| u.judgement == Judgement::Waiting).count() as u64;
     let refused = uncounted.len() as u64 - waiting;
@@ -90,11 +92,12 @@ fn athlete(
     catalogue: &Catalogue,
     clashing: &[Held],
     member: MemberId,
+    own: OwnClock,
 ) -> Result<(AthleteRow, Vec<Notice>), BookError> {
     let today = env.today();
     let training = Training::read(book, member, catalogue, today, WEEKS)?;
     let who = name(words, &training.card, member);
-    let limits = limits(book, member, today)?;
+    let limits = limits(book, member, own)?;
     let check_ins = check_ins(book, member)?;
     let notices = notices(words, env, &who, member, &training, &limits, &check_ins);
     let last = training.sessions.iter().max_by_key(|s| (s.session.day, s.session.start_min));
@@ -113,8 +116,8 @@ fn athlete(
         .flat_map(|c| c.hurts.iter().map(|h| hurt(words, env, h, c.day)))
         .collect();
     let private_note = private_note(words, book, member)?;
-    let holds = holding(book, env)?;
-    let limits: Vec<String> = limits.iter().filter(|l| holds(l)).map(|l| wording::limit(words, l)).collect();
+    let limits: Vec<String> =
+        limits.iter().filter(|l| own.holds(l)).map(|l| wording::limit(words, l)).collect();
     let count = wording::clashing_of(book, clashing, member)?.count() as u64;
     let clashes = if count > 0 { words.say("clashes", &[("n", count.into())]) } else { String::new() };
     let about = about(words, &training.card, today);

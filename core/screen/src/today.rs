@@ -3,6 +3,7 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Day, MemberId, kind};
 
+use crate::clock::OwnClock;
 use crate::devices;
 use crate::env::Env;
 use crate::figure::full_day;
@@ -19,9 +20,9 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
     let day = env.today();
     let catalogue = Catalogue::read(book)?;
     let members: Vec<MemberId> = book.own_members()?;
-    let holds = training::holding(book, env)?;
     let mut sessions = Vec::new();
     let mut held_limits = Vec::new();
+    let own = OwnClock::read(env, book)?;
     let mut young = members.is_empty();
     for member in &members {
         let card = Card::read(book, *member)?;
@@ -37,8 +38,8 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
                 sessions.push(row(words, env, book, &catalogue, *member, &done)?);
             }
         }
-        let limits = limits(book, *member, day)?;
-        held_limits.extend(limits.iter().filter(|l| holds(l)).map(|l| wording::limit(words, l)));
+        let limits = limits(book, *member, own)?;
+        held_limits.extend(limits.iter().filter(|l| own.holds(l)).map(|l| wording::limit(words, l)));
     }
     let carried = book.carried()?;
     let carried = match carried.oldest_only_here_ms {
@@ -59,8 +60,8 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
     Ok(Today {
         revision,
         title: full_day(words, day),
+        notices: devices::notices(words, book, own)?.into_iter().map(|n| n.link()).collect(),
         carried,
-        notices: devices::notices(words, book)?,
         sessions,
         actions: actions(words, book)?,
         limits: held_limits,
@@ -72,8 +73,12 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
 fn actions(words: &Words, book: &Book) -> Result<Vec<Link>, BookError> {
     let log = words.word(if log_set::draft(book)?.is_some() { "action-go-on" } else { "action-log-set" });
     let mut actions = vec![Link { text: log, route: Route::LogSet.to_string() }];
-    if !book.own_members()?.is_empty() {
+    let members = book.own_members()?;
+    if !members.is_empty() {
         actions.push(Link { text: words.word("action-check-in"), route: Route::CheckIn.to_string() });
+    }
+    for member in members {
+        actions.push(devices::sharing_link(words, book, member)?);
     }
     Ok(actions)
 }

@@ -15,7 +15,7 @@ use pitside_model::load::session::{Totals, session_rpe};
 use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError};
 use uuid::Uuid;
 
-use crate::env::Env;
+use crate::clock::OwnClock;
 
 /// The exercises of a squad: its catalogue, or the product's own before there
 /// is a squad.
@@ -146,7 +146,7 @@ pub(crate) struct Training {
 }
 
 /// The limits of a member, those that hold first, then the newest.
-pub(crate) fn limits(book: &Book, member: MemberId, today: Day) -> Result<Vec<Limit>, BookError> {
+pub(crate) fn limits(book: &Book, member: MemberId, own: OwnClock) -> Result<Vec<Limit>, BookError> {
     let filter = Filter { member: Some(member), kind: Some(kind::LIMIT), ..Filter::default() };
     let mut limits: Vec<Limit> = book
         .held(&filter)?
@@ -158,17 +158,8 @@ pub(crate) fn limits(book: &Book, member: MemberId, today: Day) -> Result<Vec<Li
             _ => None,
         })
         .collect();
-    limits.sort_by_key(|limit| (!limit.holds_on(today), core::cmp::Reverse(limit.from)));
+    limits.sort_by_key(|limit| (!own.holds(limit), core::cmp::Reverse(limit.from)));
     Ok(limits)
-}
-
-/// What says whether a limit holds now. What has an end holds while this device's
-/// clock is in doubt: more than a day from that of every device it met last.
-pub(crate) fn holding(book: &Book, env: &Env) -> Result<impl Fn(&Limit) -> bool + use<>, BookError> {
-    const DAY_MS: u64 = 24 * 60 * 60 * 1_000;
-    let in_doubt = book.clock_doubt_ms()?.is_some_and(|ms| ms.unsigned_abs() > DAY_MS);
-    let today = env.today();
-    Ok(move |limit: &Limit| in_doubt || limit.holds_on(today))
 }
 
 /// The takes of a member in a stretch of days, the newest last.

@@ -1,5 +1,6 @@
 //! Facts in words: what a set, a limit, a take or a clash says.
 
+use pitside_book::clock::Stamp;
 use pitside_book::store::{Book, BookError, Filter, Held, Live};
 use pitside_model::facts::exercise::{Exercise, Kind, Support};
 use pitside_model::facts::{
@@ -142,10 +143,13 @@ pub(crate) fn hurt(words: &Words, env: &Env, hurt: &Hurt, on: Day) -> String {
 }
 
 /// Whether a member's private part may be shown here: on a device that serves
-/// the member, and elsewhere as long as the member shares it. What arrived while
+/// the member, and elsewhere as long as the member shares it with whoever holds
+/// the device. What arrived while
 /// it was shared stays in the book, but is not shown once the sharing ended.
 pub(crate) fn sees_private(book: &Book, member: MemberId) -> Result<bool, BookError> {
-    Ok(book.own_members()?.contains(&member) || book.consents(member)?.coach)
+    let own = book.authority()?.standing(book.device());
+    let shared = own.may_read(Scope::Private(member), book.consents(member)?);
+    Ok(shared || book.own_members()?.contains(&member))
 }
 
 /// The check-ins that may be shown here, the oldest first.
@@ -173,7 +177,7 @@ pub(crate) fn private_note(words: &Words, book: &Book, member: MemberId) -> Resu
     if book.own_members()?.contains(&member) {
         return Ok(String::new());
     }
-    Ok(match (book.consents(member)?.coach, all_check_ins(book, member)?.is_empty()) {
+    Ok(match (sees_private(book, member)?, all_check_ins(book, member)?.is_empty()) {
         (true, false) => String::new(),
         (true, true) => words.word("private-none"),
         (false, false) => words.word("private-withdrawn"),
@@ -181,25 +185,89 @@ pub(crate) fn private_note(words: &Words, book: &Book, member: MemberId) -> Resu
     })
 }
 
-/// A device in words: this one, the coach's, the athlete's.
-fn device(words: &Words, book: &Book, device: DeviceKey) -> Result<String, BookError> {
+/// The first letters of a device's key, in groups that can be read out.
+pub(crate) fn device_short(device: DeviceKey) -> String {
+    let hex = device.to_string();
+    format!("{} {}", hex.get(..4).unwrap_or_default(), hex.get(4..8).unwrap_or_default())
+}
+
+/// A device in words: this one, the coach's, whose phone.
+pub(crate) fn device(words: &Words, book: &Book, device: DeviceKey) -> Result<String, BookError> {
     if device == book.device() {
         return Ok(words.word("device-this"));
     }
     let grants = book.grants(device)?;
-    let key = if grants.owner {
-        "device-owner"
-    } else if grants.is_empty() {
-        "device-unknown"
+    let whose = if grants.recovery {
+        words.word("whose-recovery")
     } else {
-        "device-athlete"
+        crate::devices::whose(words, book, &grants)?
     };
-    let short: String = device.to_string().chars().take(6).collect();
-    Ok(words.say(key, &[("short", (&short).into())]))
+    Ok(words.say("device-named", &[("whose", (&whose).into()), ("short", (&device_short(device)).into())]))
+}
+
+/// A day and a time: `today at 14:02`; with the year where it is another one.
+pub(crate) fn moment(words: &Words, env: &Env, ms: i64, zone_min: i16) -> String {
+    let stamp = Stamp { ms, zone_min };
+    let on = stamp.day();
+    let same_year = on.to_string().get(..4) == env.today().to_string().get(..4);
+    let on = if same_year { near_day(words, env, on) } else { full_day(words, on) };
+    let time = clock(words, env, stamp.minute());
+    words.say("moment", &[("day", (&on).into()), ("time", (&time).into())])
+}
+
+/// When a device was last met: the time while it is near, else how many days ago.
+pub(crate) fn met(words: &Words, env: &Env, ms: i64) -> String {
+    let on = Day::of_stamp(ms, env.zone_min);
+    let days = env.today().number() - on.number();
+    let when = moment(words, env, ms, env.zone_min);
+    match u64::try_from(days) {
+        Ok(n) if n > 1 => words.say("device-met-ago", &[("n", n.into()), ("when", (&when).into())]),
+        _ => words.say("device-met", &[("when", (&when).into())]),
+    }
+}
+
+/// A kind of fact.
+pub(crate) fn fact_kind(words: &Words, found: &str) -> String {
+    let known = [
+        kind::SQUAD,
+        kind::DEVICE,
+        kind::MEMBER,
+        kind::EXERCISE,
+        kind::CONSENT,
+        kind::SESSION,
+        kind::SET,
+        kind::TAKE,
+        kind::CHECK_IN,
+        kind::REST,
+        kind::COMPLETE,
+        kind::LIMIT,
+        kind::SAME_PERSON,
+        kind::WITHDRAWAL,
+        kind::ERASURE,
+    ];
+    if known.contains(&found) {
+        words.word(&format!("fact-{found}"))
+    } else {
+        words.say("apart-kind-unknown", &[("kind", found.into())])
+    }
+}
+
+/// What a check-in says: what hurts, and the night.
+fn check_in(words: &Words, env: &Env, check_in: &CheckIn) -> String {
+    let mut parts: Vec<String> = check_in.hurts.iter().map(|h| hurt(words, env, h, check_in.day)).collect();
+    if parts.is_empty() {
+        parts.push(words.say("hurts-nothing", &[("day", (&near_day(words, env, check_in.day)).into())]));
+    }
+    if let Some(minutes) = check_in.sleep_min {
+        let (hours, minutes) = (minutes / 60, format!("{:02}", minutes % 60));
+        let hours = hours.to_string();
+        parts.push(words.say("slept", &[("hours", (&hours).into()), ("minutes", (&minutes).into())]));
+    }
+    parts.join("; ")
 }
 
 /// What one value of a fact says.
-fn value(words: &Words, catalogue: &Catalogue, live: &Live) -> String {
+fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String {
     match &live.fact {
         Err(e) => words.say("unreadable", &[("why", (&e.to_string()).into())]),
         Ok(Fact::Deleted) => words.word("deleted"),
@@ -215,6 +283,13 @@ fn value(words: &Words, catalogue: &Catalogue, live: &Live) -> String {
         Ok(Fact::Exercise(fact)) => format!("{}. {}", fact.name, fact.about),
         Ok(Fact::Roster(fact)) => words.word(&format!("roster-{}", fact.standing.word())),
         Ok(Fact::SquadName(name)) => name.clone(),
+        Ok(Fact::CheckIn(fact)) => check_in(words, env, fact),
+        Ok(Fact::Rest(fact)) => full_day(words, fact.day),
+        Ok(Fact::Complete(fact)) => full_day(words, fact.up_to),
+        Ok(Fact::Take(fact)) => {
+            format!("{}, {}", take_name(words, catalogue, fact), full_day(words, fact.day))
+        }
+        Ok(Fact::Grant(fact)) => words.word(&format!("role-{}", fact.role.word())),
         Ok(_) => words.word("another-value"),
     }
 }
@@ -293,14 +368,11 @@ fn clash(
     let mut values = Vec::new();
     for live in &held.values {
         let who = device(words, book, live.device)?;
-        let when = near_day(words, env, live.stamp.day());
-        let minute = live.stamp.ms.saturating_add(i64::from(live.stamp.zone_min) * 60_000).div_euclid(60_000);
-        let time = clock(words, env, u16::try_from(minute.rem_euclid(1_440)).unwrap_or(0));
+        let when = moment(words, env, live.stamp.ms, live.stamp.zone_min);
         values.push(ClashValue {
             choice: live.hash.to_string(),
-            text: value(words, catalogue, live),
-            written: words
-                .say("written", &[("who", (&who).into()), ("day", (&when).into()), ("time", (&time).into())]),
+            text: value(words, env, catalogue, live),
+            written: words.say("written-at", &[("who", (&who).into()), ("when", (&when).into())]),
         });
     }
     let said: Vec<String> = values.iter().map(|v| format!("{}, {}", v.text, v.written)).collect();

@@ -1,5 +1,4 @@
-//! The devices of a squad, what does not count, and limits while a clock is in
-//! doubt.
+//! Devices, members and what does not count, over real books.
 
 #![allow(
     clippy::expect_used,
@@ -12,26 +11,49 @@ use std::sync::Arc;
 
 use pitside_book::clock::{Clock, Stamp};
 use pitside_book::exchange::{Part, accept};
+use pitside_book::hand_over;
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, BookReplica, Draft};
 use pitside_log::sync::{Conversation, Replica};
-use pitside_model::facts::{DeviceKey, Fact, Grant, Limit, RestDay, Role, SaidBy, Scope};
-use pitside_screen::{Companion, Env};
+use pitside_model::facts::{
+    Audience, Card, CheckIn, Day, DeviceKey, Fact, Grant, Limit, MemberId, RestDay, Role, SaidBy, Scope,
+    Subject,
+};
+use pitside_screen::record::{GiveForm, SetForm};
+use pitside_screen::{Companion, Env, ScreenError, SessionForm};
 use tempfile::TempDir;
 use zeroize::Zeroizing;
 
-const NOON: Stamp = Stamp { ms: 1_790_000_000_000, zone_min: 0 };
+/// Wednesday 25 November 2026, noon.
+const NOON: i64 = 1_795_608_000_000;
+const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
+
+fn at(now_ms: i64) -> Env {
+    Env { language: "en".into(), zone_min: 0, hour24: true, now_ms }
+}
+
+fn env() -> Env {
+    at(NOON)
+}
+
+fn book(folder: &TempDir, seed: u8) -> Arc<Book> {
+    let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([seed; 32])));
+    Arc::new(Book::create(folder.path(), identity, false).unwrap())
+}
+
+fn coach(folder: &TempDir) -> (Arc<Book>, Companion, MemberId) {
+    let book = book(folder, 1);
+    book.found("Quay jumps", env().stamp()).unwrap();
+    let member = book.add_member("Ino", env().stamp()).unwrap();
+    (Arc::clone(&book), Companion::over(book), member)
+}
 
 struct AtNoon;
 impl Clock for AtNoon {
     fn now(&self) -> Stamp {
-        NOON
+        env().stamp()
     }
-}
-
-fn env() -> Env {
-    Env { language: "en".into(), zone_min: 0, hour24: true, now_ms: NOON.ms }
 }
 
 fn meet(caller: &Book, part: Part, called: &Book) {
@@ -43,65 +65,406 @@ fn meet(caller: &Book, part: Part, called: &Book) {
     let mut far = BookReplica::new(called, &AtNoon);
     let mut a = Conversation::new(called.device(), true, guest);
     let mut b = Conversation::new(caller.device(), false, None);
-    let mut message = Some(a.begin(&mut near, NOON.ms).unwrap());
+    let mut message = Some(a.begin(&mut near, NOON).unwrap());
     while let Some(said) = message {
-        let answer = b.step(&mut far, said, NOON.ms).unwrap();
-        message = answer.and_then(|answer| a.step(&mut near, answer, NOON.ms).unwrap());
+        let answer = b.step(&mut far, said, NOON).unwrap();
+        message = answer.and_then(|answer| a.step(&mut near, answer, NOON).unwrap());
     }
     assert!(a.is_done() && b.is_done());
 }
 
-#[test]
-fn devices_and_what_is_held_apart_are_told_with_their_reasons() {
-    let folders: Vec<TempDir> = (0..2).map(|_| TempDir::new().unwrap()).collect();
-    let book = |n: u8| {
-        let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([n + 1; 32])));
-        Arc::new(Book::create(folders[usize::from(n)].path(), identity, false).unwrap())
-    };
-    let (coach, phone) = (book(0), book(1));
-    coach.found("Quay jumps", NOON).unwrap();
-    let member = phone.start_member(NOON).unwrap();
-    let open = coach.invite(Grant::new(Role::Athlete, vec![]), NOON, 10).unwrap();
+/// A coach's book and a phone's that was paired with it.
+fn pair(folders: &[TempDir; 2]) -> (Arc<Book>, Arc<Book>, MemberId) {
+    let (coach, phone) = (book(&folders[0], 1), book(&folders[1], 2));
+    coach.found("Quay jumps", env().stamp()).unwrap();
+    let member = phone.start_member(env().stamp()).unwrap();
+    let open = coach.invite(Grant::new(Role::Athlete, vec![]), env().stamp(), 10).unwrap();
     let invitation = Invitation::of(&coach, &open, vec![]).unwrap();
     let part = accept(&phone, &invitation, &AtNoon).unwrap();
     meet(&phone, part, &coach);
-    let limit = Limit {
-        from: NOON.day().plus(-9),
-        until: Some(NOON.day().plus(-2)),
+    (coach, phone, member)
+}
+
+fn row(companion: &Companion, device: DeviceKey) -> pitside_screen::record::DeviceRow {
+    let screen = companion.devices(&env()).unwrap();
+    screen.devices.into_iter().find(|row| row.id == device.to_string()).expect("a device of the squad")
+}
+
+/// A device that was admitted and has not been met.
+fn admit(book: &Book, n: u8, grant: Grant) -> String {
+    let key = DeviceKey([n; 32]);
+    book.give(key, grant, env().stamp()).unwrap();
+    key.to_string()
+}
+
+#[test]
+fn a_device_is_removed_and_taken_back_by_who_may() {
+    let folder = TempDir::new().unwrap();
+    let (book, coach, member) = coach(&folder);
+    let phone = admit(&book, 9, Grant::new(Role::Athlete, vec![member]));
+    let screen = coach.devices(&env()).unwrap();
+    assert!(screen.devices[0].here && screen.devices[0].actions.is_empty(), "not this one");
+    let row = &screen.devices[1];
+    assert_eq!((row.short.as_str(), row.title.as_str()), ("0909 0909", "Device of Ino"));
+    assert_eq!(row.since, "In the squad since today at 12:00.");
+    assert_eq!(row.met, "Not met from here yet.");
+    let ids = |screen: &pitside_screen::record::Devices| -> Vec<String> {
+        screen.devices[1].actions.iter().map(|a| a.id.clone()).collect()
+    };
+    assert_eq!(ids(&screen), ["give", "remove"]);
+    assert_eq!(coach.check_route(&row.actions[0].route).unwrap(), format!("give/{phone}"));
+    assert_eq!(coach.check_route(&row.actions[1].route).unwrap(), format!("remove/{phone}"));
+
+    let asks = coach.confirm_removal(&env(), &phone).unwrap();
+    assert_eq!(asks.title, "Remove this device? Device of Ino (0909 0909)");
+    assert!(asks.not_reached[0].contains("keeps what it has"));
+    assert!(matches!(coach.take_in(&env(), &phone), Err(ScreenError::NotFound { .. })), "it is not removed");
+    coach.remove_device(&env(), &phone).unwrap();
+    assert!(matches!(coach.remove_device(&env(), &phone), Err(ScreenError::NotFound { .. })), "once");
+    let screen = coach.devices(&env()).unwrap();
+    assert_eq!(screen.devices[1].removed, "Removed from the squad.");
+    assert_eq!(ids(&screen), ["readmit"]);
+    coach.readmit_device(&env(), &phone).unwrap();
+    assert_eq!(ids(&coach.devices(&env()).unwrap()), ["give", "remove"]);
+    assert!(matches!(coach.readmit_device(&env(), &phone), Err(ScreenError::NotFound { .. })));
+    assert!(matches!(coach.remove_device(&env(), &"00".repeat(32)), Err(ScreenError::NotFound { .. })));
+    let own = book.device().to_string();
+    assert!(matches!(coach.remove_device(&env(), &own), Err(ScreenError::NotFound { .. })), "not this one");
+    assert!(matches!(coach.confirm_removal(&env(), &own), Err(ScreenError::NotFound { .. })));
+    assert!(matches!(coach.remove_device(&env(), "x"), Err(ScreenError::NotFound { .. })));
+}
+
+#[test]
+fn what_is_given_is_said_and_nothing_is_given_to_nobody() {
+    let folder = TempDir::new().unwrap();
+    let (book, coach, member) = coach(&folder);
+    let helper = admit(&book, 9, Grant::new(Role::Assistant, vec![member]));
+    let form = GiveForm {
+        role: "assistant".into(),
+        members: vec![member.to_string()],
+        limits: true,
+        ..GiveForm::default()
+    };
+    coach.give(&env(), &helper, &form).unwrap();
+    let row = coach.devices(&env()).unwrap().devices[1].clone();
+    assert_eq!(row.title, "An assistant coach's device");
+    assert_eq!(row.given, ["Helps to coach Ino.", "Writes limits of Ino."]);
+    for wrong in [
+        GiveForm { members: vec![], ..form.clone() },
+        GiveForm { role: "referee".into(), ..form.clone() },
+        GiveForm { role: "athlete".into(), ..form.clone() },
+        GiveForm { role: "athlete".into(), limits: false, everyone: true, ..form.clone() },
+    ] {
+        assert!(matches!(coach.give(&env(), &helper, &wrong), Err(ScreenError::Refused { .. })), "{wrong:?}");
+    }
+    assert_eq!(coach.devices(&env()).unwrap().devices[1], row, "refused is not half done");
+}
+
+#[test]
+fn members_are_tied_leave_and_are_erased() {
+    let folder = TempDir::new().unwrap();
+    let (book, coach, member) = coach(&folder);
+    let twice = book.add_member("Ino B", env().stamp()).unwrap();
+    let (one, two) = (member.to_string(), twice.to_string());
+    assert!(matches!(coach.same_person(&env(), &one, &one), Err(ScreenError::Refused { .. })));
+    coach.same_person(&env(), &one, &two).unwrap();
+    let tied = coach.devices(&env()).unwrap();
+    assert_eq!(tied.members.len(), 1);
+    assert!(tied.members[0].standing.contains("joined as one athlete"));
+    coach.two_persons(&env(), &tied.members[0].id).unwrap();
+    assert_eq!(coach.devices(&env()).unwrap().members.len(), 2);
+
+    coach.leave(&env(), &two, "2026-11-24").unwrap();
+    let left = coach.devices(&env()).unwrap().members[1].clone();
+    assert!(left.standing.contains("data are kept until Tue 24 Nov 2026"), "{}", left.standing);
+    let board = coach.squad(&env()).unwrap();
+    let due = board.notices.iter().find(|n| n.who == "Ino B").expect("its date is over");
+    assert!(due.saw.contains("Tue 24 Nov 2026"));
+    assert_eq!(due.route, format!("erase/{two}"));
+
+    coach.come_back(&env(), &two).unwrap();
+    assert!(coach.squad(&env()).unwrap().athletes.iter().any(|a| a.name == "Ino B"));
+    coach.leave(&env(), &two, "2027-11-24").unwrap();
+    assert!(coach.squad(&env()).unwrap().notices.is_empty(), "not due yet");
+
+    admit(&book, 9, Grant::new(Role::Athlete, vec![twice]));
+    let asks = coach.confirm_erasure(&env(), &two).unwrap();
+    assert!(asks.means.iter().any(|s| s.contains("1 device of this member")), "{:?}", asks.means);
+    assert!(asks.not_reached.iter().any(|s| s.contains("Backups, exports, printouts")));
+    assert!(asks.files.is_empty() && asks.not_reached.iter().any(|s| s.contains("There may be others")));
+    let backup = folder.path().join("kept.backup");
+    book.back_up(&backup, env().stamp()).unwrap();
+    let asks = coach.confirm_erasure(&env(), &two).unwrap();
+    assert_eq!(
+        asks.files,
+        [format!("Backup of today at 12:00: {}", backup.canonicalize().unwrap().display())]
+    );
+    assert_eq!(coach.erase_member(&env(), &two).unwrap(), ["09".repeat(32)]);
+    assert!(coach.squad(&env()).unwrap().notices.iter().all(|n| n.who != "Ino B"));
+    assert!(!format!("{:?}", coach.devices(&env()).unwrap().members).contains("Ino B"));
+    assert!(matches!(coach.come_back(&env(), &two), Err(ScreenError::NotFound { .. })), "erased is erased");
+}
+
+#[test]
+fn what_was_refused_is_listed_with_its_reason() {
+    let folder = TempDir::new().unwrap();
+    let (book, coach, member) = coach(&folder);
+    let empty = coach.aside(&env()).unwrap();
+    assert_eq!(
+        (empty.no_entries.as_str(), empty.no_refused.as_str()),
+        ("Every entry held here counts.", "Nothing was refused.")
+    );
+    assert!(coach.squad(&env()).unwrap().notices.is_empty());
+    let phone = DeviceKey([9; 32]);
+    book.give(phone, Grant::new(Role::Athlete, vec![member]), env().stamp()).unwrap();
+    book.set_aside(phone, "its signature is wrong", &[0; 1_200], env().stamp()).unwrap();
+    let screen = coach.aside(&env()).unwrap();
+    let row = &screen.refused[0];
+    assert_eq!(row.reason, "its signature is wrong");
+    assert_eq!(row.from, "Device of Ino (0909 0909)");
+    assert_eq!(row.when, "today at 12:00, 1\u{202f}200 bytes");
+    let board = coach.squad(&env()).unwrap();
+    let notice = board.notices.iter().find(|n| n.route == "aside").expect("the board says it");
+    assert!(notice.saw.contains("1 delivery was refused"));
+}
+
+fn limit(from: Day, until: Day) -> Fact {
+    Fact::Limit(Limit {
+        from,
+        until: Some(until),
         no_one_leg: None,
         no_approach: true,
         max_box_mm: None,
         said_by: SaidBy::Coach,
         note: None,
+    })
+}
+
+#[test]
+fn what_comes_late_from_a_removed_device_is_shown_and_taken_in() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, member) = pair(&folders);
+    let coach = Companion::over(Arc::clone(&book));
+    let key = phone.device().to_string();
+    coach.remove_device(&env(), &key).unwrap();
+    let rest = Fact::Rest(RestDay { day: env().today() });
+    phone.write(Scope::Member(member), &Draft::new(rest), env().stamp()).unwrap();
+    meet(&phone, Part::Caller, &book);
+    let screen = coach.aside(&env()).unwrap();
+    assert_eq!(screen.entries.len(), 1);
+    let late = &screen.entries[0];
+    assert!(late.what.starts_with("A rest day, of "), "{late:?}");
+    assert_eq!(late.reason, "Its device was removed before this arrived.");
+    assert!(late.spoken.contains(&late.reason) && late.spoken.contains(&late.may_do));
+    let device = row(&coach, phone.device());
+    assert!(device.removed.contains("1 entry that came later is kept here"), "{device:?}");
+    assert_eq!(device.actions.iter().map(|a| a.id.as_str()).collect::<Vec<_>>(), ["take-in", "readmit"]);
+    assert_eq!(coach.devices(&env()).unwrap().links[0].text, "1 entry does not count.");
+    let today = Companion::over(Arc::clone(&phone)).today(&env()).unwrap();
+    assert!(today.notices[0].text.contains("was removed from the squad"), "{:?}", today.notices);
+    assert_eq!(today.notices[0].route, "aside");
+
+    coach.take_in(&env(), &key).unwrap();
+    assert!(coach.aside(&env()).unwrap().entries.is_empty());
+    assert_eq!(row(&coach, phone.device()).removed, "Removed from the squad.");
+}
+
+#[test]
+fn when_a_device_was_met_is_said_as_a_person_would() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, _) = pair(&folders);
+    let coach = Companion::over(book);
+    let met = |now_ms: i64| {
+        let screen = coach.devices(&at(now_ms)).unwrap();
+        screen.devices.into_iter().find(|row| row.id == phone.device().to_string()).unwrap().met
     };
-    coach.write(Scope::Member(member), &Draft::new(Fact::Limit(limit)), NOON).unwrap();
-    coach.remove_device(phone.device(), NOON).unwrap();
-    phone.write(Scope::Member(member), &Draft::new(Fact::Rest(RestDay { day: NOON.day() })), NOON).unwrap();
-    meet(&phone, Part::Caller, &coach);
-    coach.set_aside(phone.device(), "not a message", &[1, 2, 3], NOON).unwrap();
+    assert_eq!(met(NOON), "Last met today at 12:00.");
+    assert_eq!(met(NOON + DAY_MS), "Last met yesterday at 12:00.");
+    assert_eq!(met(NOON + 12 * DAY_MS), "Last met 12 days ago, Wed 25 Nov at 12:00.");
+    assert_eq!(met(NOON + 40 * DAY_MS), "Last met 40 days ago, Wed 25 Nov 2026 at 12:00.");
+}
 
-    let companion = Companion::over(Arc::clone(&coach));
-    let devices = companion.devices(&env()).unwrap();
-    assert_eq!(devices.devices.len(), 2);
-    let row = devices.devices.iter().find(|row| row.id == phone.device().to_string()).unwrap();
-    assert!(row.state.contains("removed from the squad"), "{row:?}");
-    assert!(row.spoken.contains(&row.role));
-    assert_eq!(devices.uncounted.len(), 1);
-    assert!(devices.uncounted[0].why.contains("after its device was removed"), "{:?}", devices.uncounted);
-    assert_eq!(devices.refused[0].why, "not a message");
-    let on_phone = Companion::over(Arc::clone(&phone)).today(&env()).unwrap();
-    assert!(on_phone.notices[0].contains("removed from the squad"), "{:?}", on_phone.notices);
+#[test]
+fn each_device_is_said_to_have_what_it_confirmed_and_a_file_is_not_confirmed() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, member) = pair(&folders);
+    let on_phone = Companion::over(Arc::clone(&phone));
+    let begun = SessionForm { day: env().today().to_string(), ..SessionForm::default() };
+    let session = on_phone.begin_session(&env(), "", &begun).unwrap();
+    let log = |reps: u16| {
+        let screen = on_phone.log_set(&env()).unwrap();
+        let chosen = screen.exercises.iter().find(|c| c.text.starts_with("Pogo, two legs")).expect("a pogo");
+        let form = SetForm { exercise: chosen.id.clone(), sets: 1, reps, ..SetForm::default() };
+        on_phone.save_sets(&env(), &session, &form).unwrap();
+    };
+    log(10);
+    assert_eq!(row(&on_phone, phone.device()).has, ["1 set only on this device, from today"]);
+    assert!(row(&on_phone, book.device()).has.is_empty());
 
-    // A limit that is over holds again while the clock is years from everybody's.
-    let limits = || companion.squad(&env()).unwrap().athletes[0].limits.len();
+    let (_, handed) = hand_over::write(&phone, book.device(), Vec::new(), &AtNoon, &mut |_| true).unwrap();
+    phone.note_handed(&handed, env().stamp()).unwrap();
+    let in_file = ["1 set was handed over to it as a file, today at 12:00; not confirmed."];
+    assert_eq!(row(&on_phone, book.device()).has, in_file);
+    let asks = on_phone.confirm_erasure(&env(), &member.to_string()).unwrap();
+    assert_eq!(asks.files.len(), 1);
+    assert!(asks.files[0].starts_with("File handed over to The coach's device ("), "{:?}", asks.files);
+
+    meet(&phone, Part::Caller, &book);
+    let has = ["It has 1 set written here, since today at 12:00."];
+    assert_eq!(row(&on_phone, book.device()).has, has);
+    assert!(row(&on_phone, phone.device()).has.is_empty());
+    log(12);
+    log(12);
+    assert_eq!(row(&on_phone, book.device()).has, has);
+    assert_eq!(row(&on_phone, phone.device()).has, ["2 sets only on this device, the oldest from today"]);
+}
+
+#[test]
+fn every_limit_holds_while_the_clock_is_in_doubt_and_that_is_said_once() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, member) = pair(&folders);
+    let coach = Companion::over(Arc::clone(&book));
+    let over = limit(env().today().plus(-9), env().today().plus(-2));
+    book.write(Scope::Member(member), &Draft::new(over), env().stamp()).unwrap();
+    let limits = || coach.squad(&env()).unwrap().athletes[0].limits.len();
+    let off = |screen: &pitside_screen::record::Squad| -> Vec<String> {
+        screen
+            .notices
+            .iter()
+            .filter(|n| n.saw.to_lowercase().contains("clock"))
+            .map(|n| n.saw.clone())
+            .collect()
+    };
     assert_eq!(limits(), 0);
-    let years = 3 * 365 * 24 * 60 * 60 * 1_000;
-    let mut replica = BookReplica::new(&coach, &AtNoon);
-    replica.note_clock(phone.device(), -years).unwrap();
+    let mut replica = BookReplica::new(&book, &AtNoon);
+    replica.note_clock(phone.device(), -3 * 366 * DAY_MS).unwrap();
     assert_eq!(limits(), 1);
-    let told = companion.devices(&env()).unwrap();
-    assert!(told.notices.iter().any(|n| n.contains("1095 days ahead")), "{:?}", told.notices);
-    // One device that agrees with it settles the doubt.
-    replica.note_clock(DeviceKey([7; 32]), 1_000).unwrap();
+    let board = coach.squad(&env()).unwrap();
+    assert_eq!(off(&board).len(), 1, "{:?}", off(&board));
+    assert_eq!(board.notices[0].rank, 0);
+    assert!(off(&board)[0].contains("3 years ahead of every device it met last"));
+    assert!(off(&board)[0].contains("every limit holds"));
+    let screen = coach.devices(&env()).unwrap();
+    assert_eq!(screen.notices.len(), 1);
+    assert!(screen.devices.iter().all(|row| row.clock.is_empty()), "not said once more beside each device");
+
+    // One device that agrees settles the doubt: now the phone's is the one that is off.
+    let other = DeviceKey([7; 32]);
+    book.give(other, Grant::new(Role::Assistant, vec![member]), env().stamp()).unwrap();
+    replica.note_clock(other, 1_000).unwrap();
     assert_eq!(limits(), 0);
+    let board = coach.squad(&env()).unwrap();
+    assert_eq!(off(&board).len(), 1, "{:?}", off(&board));
+    assert!(off(&board)[0].contains("3 years behind"), "{:?}", off(&board));
+    assert_eq!(row(&coach, phone.device()).clock, "Its clock was 3 years behind when it was last met.");
+    assert!(coach.devices(&env()).unwrap().notices.is_empty());
+
+    // An hour off lifts and adds nothing.
+    replica.note_clock(other, 60 * 60_000).unwrap();
+    assert_eq!(limits(), 0);
+    let said = off(&coach.squad(&env()).unwrap());
+    assert!(said.len() == 1 && said[0].contains("60 minutes behind"), "{said:?}");
+    assert!(!said[0].contains("limit"), "{said:?}");
+}
+
+#[test]
+fn a_clock_that_went_back_is_noticed_without_any_other_device() {
+    let folder = TempDir::new().unwrap();
+    let (book, coach, member) = coach(&folder);
+    let soon = limit(env().today().plus(-5), env().today().plus(3));
+    book.write(Scope::Member(member), &Draft::new(soon), env().stamp()).unwrap();
+    let held = |now_ms: i64| coach.squad(&at(now_ms)).unwrap().athletes[0].limits.len();
+    assert_eq!(held(NOON), 1);
+    assert_eq!(held(NOON + 3 * DAY_MS), 1, "its last day");
+    assert_eq!(held(NOON + 4 * DAY_MS), 0, "over, by a clock that nothing speaks against");
+    // Years behind its own entries: the limit, which begins later by that clock, holds.
+    let behind = NOON - 1_000 * DAY_MS;
+    assert_eq!(held(behind), 1);
+    let said = coach.devices(&at(behind)).unwrap().notices;
+    assert!(said[0].text.contains("an earlier day than when it last wrote"), "{said:?}");
+    assert!(coach.devices(&env()).unwrap().notices.is_empty());
+    // A device met since the clock was set agrees: what was written before says nothing.
+    BookReplica::new(&book, &AtNoon).note_clock(DeviceKey([7; 32]), 0).unwrap();
+    assert_eq!(held(behind), 0);
+}
+
+#[test]
+fn a_phone_is_asked_before_it_erases_and_its_person_decides() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, member) = pair(&folders);
+    let name = Draft::about(Subject::Uuid(member.0), Fact::Card(Card::Name("Ino".into())));
+    phone.write(Scope::Member(member), &name, env().stamp()).unwrap();
+    let on_phone = Companion::over(Arc::clone(&phone));
+    meet(&phone, Part::Caller, &book);
+    let id = member.to_string();
+    assert!(matches!(on_phone.agree_to_erase(&env(), &id), Err(ScreenError::NotFound { .. })), "not asked");
+    Companion::over(Arc::clone(&book)).erase_member(&env(), &id).unwrap();
+    meet(&phone, Part::Caller, &book);
+
+    let today = on_phone.today(&env()).unwrap();
+    assert_eq!((today.notices.len(), today.notices[0].route.as_str()), (1, "wishes"));
+    let screen = on_phone.devices(&env()).unwrap();
+    assert!(screen.links.iter().any(|l| l.route == "wishes"), "{:?}", screen.links);
+    assert!(screen.members[0].standing.contains("keeps its own copy"));
+    let wish = on_phone.wishes(&env()).unwrap().remove(0);
+    assert_eq!(wish.title, "The coach asks to erase Ino from this device");
+    on_phone.keep_what_is_here(&id).unwrap();
+    assert!(on_phone.today(&env()).unwrap().notices.is_empty(), "answered");
+    let wish = on_phone.wishes(&env()).unwrap().remove(0);
+    assert_eq!(wish.answered, "You chose to keep it.");
+    assert_eq!(wish.actions.iter().map(|a| a.id.as_str()).collect::<Vec<_>>(), ["agree"]);
+    on_phone.agree_to_erase(&env(), &id).unwrap();
+    assert!(on_phone.wishes(&env()).unwrap().is_empty());
+    assert!(!format!("{:?}", on_phone.devices(&env()).unwrap()).contains("Ino"));
+}
+
+#[test]
+fn each_audience_is_shared_with_for_itself() {
+    let folder = TempDir::new().unwrap();
+    let book = book(&folder, 1);
+    let member = book.start_member(env().stamp()).unwrap();
+    let phone = Companion::over(Arc::clone(&book));
+    let given = || -> Vec<bool> { phone.sharing(&env(), "").unwrap().rows.iter().map(|r| r.given).collect() };
+    assert_eq!(given(), [false, false, false]);
+    phone.share_with(&env(), "", Audience::Medical.word(), true).unwrap();
+    assert_eq!(given(), [false, false, true]);
+    phone.share_with(&env(), "", Audience::Coach.word(), true).unwrap();
+    phone.share_with(&env(), "", Audience::Medical.word(), false).unwrap();
+    assert_eq!(given(), [true, false, false]);
+    assert!(matches!(phone.share_with(&env(), "", "everybody", true), Err(ScreenError::Refused { .. })));
+    let screen = phone.sharing(&env(), "").unwrap();
+    assert!(screen.withdrawing.contains("stays on the devices that have it until it is erased"));
+    let today = phone.today(&env()).unwrap();
+    assert!(screen.may_change && screen.who_may.is_empty());
+    assert!(today.actions.iter().any(|a| a.route == format!("sharing/{member}")));
+    assert!(today.notices.is_empty() && phone.wishes(&env()).unwrap().is_empty());
+}
+
+#[test]
+fn a_clash_in_the_private_part_shows_both_values_with_who_and_when() {
+    let folder = TempDir::new().unwrap();
+    let book = book(&folder, 1);
+    let member = book.start_member(env().stamp()).unwrap();
+    let day = Day::parse("2026-11-25").unwrap();
+    let check_in = |sleep| Fact::CheckIn(CheckIn { day, hurts: vec![], sleep_min: Some(sleep) });
+    let scope = Scope::Private(member);
+    let id = book.write(scope, &Draft::new(check_in(450)), env().stamp()).unwrap();
+    // Both replace the first without knowing of each other.
+    for (sleep, after) in [(480, 60_000), (425, 120_000)] {
+        let draft = Draft { replaces: vec![id], ..Draft::about(Subject::Fact(id), check_in(sleep)) };
+        book.write(scope, &draft, at(NOON + after).stamp()).unwrap();
+    }
+    let name = Draft::about(Subject::Uuid(member.0), Fact::Card(Card::Name("Ino".into())));
+    book.write(Scope::Member(member), &name, env().stamp()).unwrap();
+    let phone = Companion::over(book);
+    let clashes = phone.athlete(&env(), &member.to_string(), "").unwrap().clashes;
+    let values: Vec<(&str, &str)> =
+        clashes[0].values.iter().map(|v| (v.text.as_str(), v.written.as_str())).collect();
+    assert_eq!(
+        values,
+        [
+            ("nothing hurts, today; slept 7 h 05 min", "this device, today at 12:02"),
+            ("nothing hurts, today; slept 8 h 00 min", "this device, today at 12:01"),
+        ]
+    );
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::store::Book;
-use pitside_screen::record::ApartRow;
+use pitside_screen::record::Apart;
 use pitside_screen::{Companion, Env};
 
 use crate::device::Where;
@@ -27,21 +27,24 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     members(&book, out)?;
     let now = SystemClock.now();
     let env = Env { language: "en".to_owned(), zone_min: now.zone_min, hour24: true, now_ms: now.ms };
-    let devices = Companion::over(Arc::clone(&book))
-        .devices(&env)
-        .map_err(|e| Failure::new(Exit::Book, e.to_string()))?;
+    let companion = Companion::over(Arc::clone(&book));
+    let failed = |e: pitside_screen::ScreenError| Failure::new(Exit::Book, e.to_string());
+    let devices = companion.devices(&env).map_err(failed)?;
     writeln!(out, "\n{}", devices.title)?;
     for row in &devices.devices {
-        let state = if row.state.is_empty() { String::new() } else { format!(", {}", row.state) };
-        writeln!(out, "  {}  {}{state}", row.short, row.role)?;
+        // As `pitside device` takes it.
+        let key = row.id.get(..12).unwrap_or(&row.id);
+        let here = if row.here { " (this one)" } else { "" };
+        let removed = if row.removed.is_empty() { String::new() } else { format!(". {}", row.removed) };
+        writeln!(out, "  {key}  {}{here}{removed}", row.title)?;
+        let more = [&row.since, &row.met, &row.clock];
+        for sentence in row.given.iter().chain(more).chain(&row.has).filter(|s| !s.is_empty()) {
+            writeln!(out, "      {sentence}")?;
+        }
     }
-    apart("Held, and not counted", &devices.uncounted, out)?;
-    apart("Received, and refused", &devices.refused, out)?;
-    if !devices.notices.is_empty() {
-        writeln!(out)?;
-    }
+    apart(&companion.aside(&env).map_err(failed)?, out)?;
     for notice in &devices.notices {
-        writeln!(out, "{notice}")?;
+        writeln!(out, "\n{}", notice.text)?;
     }
     Ok(())
 }
@@ -63,12 +66,21 @@ fn members(book: &Book, out: &mut dyn Write) -> Result<(), Failure> {
     Ok(())
 }
 
-fn apart(title: &str, rows: &[ApartRow], out: &mut dyn Write) -> Result<(), Failure> {
-    if !rows.is_empty() {
-        writeln!(out, "\n{title}")?;
+fn apart(screen: &Apart, out: &mut dyn Write) -> Result<(), Failure> {
+    if !screen.entries.is_empty() {
+        writeln!(out, "\nHeld, and not counted")?;
     }
-    for row in rows {
-        writeln!(out, "  {}: {}", row.text, row.why)?;
+    for row in &screen.entries {
+        writeln!(out, "  {}. {}\n      {} {}", row.what, row.written, row.reason, row.may_do)?;
+    }
+    if !screen.more.is_empty() {
+        writeln!(out, "  {}", screen.more)?;
+    }
+    if !screen.refused.is_empty() {
+        writeln!(out, "\nReceived, and refused")?;
+    }
+    for row in &screen.refused {
+        writeln!(out, "  {}, {}\n      {}", row.from, row.when, row.reason)?;
     }
     Ok(())
 }

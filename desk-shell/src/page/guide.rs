@@ -4,6 +4,52 @@ use maud::{Markup, html};
 
 use super::layout::Frame;
 
+/// What may happen, and what to do then.
+const CASES: [(&str, &str); 8] = [
+    (
+        "The coach's laptop is lost",
+        "On a new one type “pitside recover” and the recovery key, then pair each phone again with “pitside pair”. \
+         Each phone brings what it has. The new laptop ranks before the lost one: remove that under “Devices”. \
+         What only the laptop had is in its backup, or gone.",
+    ),
+    (
+        "A phone is lost or stolen",
+        "Remove it under “Devices”. What it wrote counts as far as it had arrived by then. It gets nothing more. \
+         What is on it stays on it: its own lock protects that.",
+    ),
+    (
+        "Two coaches remove each other's device",
+        "The device that was admitted first stays, the founder's before all. The recovery key can remove any \
+         device: “pitside device remove DEVICE --recovery-key FILE”.",
+    ),
+    (
+        "A removed device brings late entries",
+        "They are kept and shown under “Not counted”. If they are meant, choose “Count what came late” beside the \
+         device. It stays removed.",
+    ),
+    (
+        "A backup was put back",
+        "The device notices and goes on in new logs. The next sync brings back what other devices have. \
+         Nothing that was written since is written over.",
+    ),
+    (
+        "A phone was set up anew without its key",
+        "It is a new device. Invite it for the same member, “pitside pair --member ID” (“pitside squad” lists the \
+         ids), and it gets back what you have. If the athlete was entered a second time, join the two entries under “Devices”. Remove the old device.",
+    ),
+    (
+        "Somebody stops sharing what hurts",
+        "Nothing more is sent from the next sync on, and what was sent is no longer shown. It stays on the devices \
+         that have it until it is erased.",
+    ),
+    (
+        "A member leaves",
+        "“pitside member export NAME” writes all that is held about the member. Under “Devices” say that the member \
+         left, and until when the data are kept: the board reminds you. Then erase. The member's own phone is asked. \
+         Backups and files that were handed over are not reached: delete them yourself.",
+    ),
+];
+
 pub(super) fn page(frame: &Frame) -> Markup {
     frame.page(
         "/guide",
@@ -32,6 +78,13 @@ pub(super) fn page(frame: &Frame) -> Markup {
                     li { "What hurts stays on your own devices unless you share it." }
                 }
             }
+            }
+            section aria-labelledby="lost" {
+                h2 #lost { "When something is lost or changes" }
+                dl.cases { @for (case, what) in CASES { dt { (case) } dd { (what) } } }
+                p.quiet {
+                    "Commands are typed while this page is closed. " code { "pitside COMMAND --help" } " says more."
+                }
             }
             section.cautions aria-labelledby="care" {
                 h2 #care { "Cautions" }

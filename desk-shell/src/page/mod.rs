@@ -4,6 +4,7 @@
 //! `style.css` has every colour and size. Nothing here computes: the records of
 //! `pitside-screen` are drawn as they come.
 
+mod aside;
 mod athlete;
 mod devices;
 mod guard;
@@ -12,6 +13,7 @@ mod invite;
 mod lane;
 mod layout;
 mod session;
+mod sharing;
 mod squad;
 mod week;
 
@@ -27,6 +29,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum::routing::{get, post};
 use maud::Markup;
 use pitside_book::clock::Clock;
+use pitside_screen::record::{DeviceRow, GiveForm};
 use pitside_screen::{Companion, Env, ScreenError};
 use serde::Deserialize;
 
@@ -91,6 +94,13 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/session/{id}", get(one_session))
         .route("/settle", post(settle))
         .route("/devices", get(all_devices))
+        .route("/give/{key}", get(give_form))
+        .route("/remove/{key}", get(ask_removal))
+        .route("/erase/{id}", get(ask_erasure))
+        .route("/aside", get(not_counted))
+        .route("/sharing/{id}", get(one_sharing))
+        .route("/wishes", get(all_wishes))
+        .route("/do/{action}", post(act))
         .route("/invite", get(invite_form).post(invite))
         .route("/guide", get(guide))
         .route("/style.css", get(style))
@@ -242,8 +252,159 @@ async fn settle(State(pages): Shared, form: Result<Form<Settlement>, FormRejecti
         .await
 }
 
-async fn all_devices(State(pages): Shared) -> Answer {
-    pages.draw(|p, env| Ok(Answer::Page(devices::page(&p.frame, &p.desk.companion.devices(env)?)))).await
+/// What was just done, so that the page can say it.
+#[derive(Deserialize)]
+struct After {
+    #[serde(default)]
+    done: String,
+}
+
+type AfterQuery = Result<Query<After>, QueryRejection>;
+type OnePath = Result<Path<String>, PathRejection>;
+
+async fn all_devices(State(pages): Shared, after: AfterQuery) -> Answer {
+    let done = match after {
+        Ok(Query(after)) => devices::done(&after.done),
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| Ok(Answer::Page(devices::page(&p.frame, &p.desk.companion.devices(env)?, done))))
+        .await
+}
+
+async fn give_form(State(pages): Shared, key: OnePath) -> Answer {
+    let key = match key {
+        Ok(Path(key)) => key,
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| {
+            let screen = p.desk.companion.devices(env)?;
+            let may_give = |row: &&DeviceRow| row.id == key && row.actions.iter().any(|a| a.id == "give");
+            let missing = || ScreenError::NotFound { what: "device that this one may give more".to_owned() };
+            let row = screen.devices.iter().find(may_give).ok_or_else(missing)?;
+            Ok(Answer::Page(devices::give(&p.frame, &screen, row)))
+        })
+        .await
+}
+
+async fn ask_removal(State(pages): Shared, key: OnePath) -> Answer {
+    let key = match key {
+        Ok(Path(key)) => key,
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| {
+            let confirm = p.desk.companion.confirm_removal(env, &key)?;
+            Ok(Answer::Page(devices::confirm(&p.frame, &confirm, "remove", "device", &key)))
+        })
+        .await
+}
+
+async fn ask_erasure(State(pages): Shared, id: OnePath) -> Answer {
+    let id = match id {
+        Ok(Path(id)) => id,
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| {
+            let confirm = p.desk.companion.confirm_erasure(env, &id)?;
+            Ok(Answer::Page(devices::confirm(&p.frame, &confirm, "erase", "member", &id)))
+        })
+        .await
+}
+
+async fn not_counted(State(pages): Shared) -> Answer {
+    pages.draw(|p, env| Ok(Answer::Page(aside::page(&p.frame, &p.desk.companion.aside(env)?)))).await
+}
+
+async fn one_sharing(State(pages): Shared, id: OnePath, after: AfterQuery) -> Answer {
+    let (id, done) = match (id, after) {
+        (Ok(Path(id)), Ok(Query(after))) => (id, devices::done(&after.done)),
+        (Err(e), _) => return pages.misread(e.status()),
+        (_, Err(e)) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| {
+            Ok(Answer::Page(sharing::page(&p.frame, &p.desk.companion.sharing(env, &id)?, done)))
+        })
+        .await
+}
+
+async fn all_wishes(State(pages): Shared) -> Answer {
+    pages.draw(|p, env| Ok(Answer::Page(sharing::wishes(&p.frame, &p.desk.companion.wishes(env)?)))).await
+}
+
+/// The fields of a form as they were sent; one may stand several times.
+struct Sent(Vec<(String, String)>);
+
+impl Sent {
+    fn one(&self, name: &str) -> &str {
+        self.0.iter().find(|(n, _)| n == name).map_or("", |(_, value)| value)
+    }
+    fn all(&self, name: &str) -> Vec<String> {
+        self.0.iter().filter(|(n, _)| n == name).map(|(_, value)| value.clone()).collect()
+    }
+    fn ticked(&self, name: &str) -> bool {
+        self.one(name) == "yes"
+    }
+}
+
+async fn act(
+    State(pages): Shared,
+    action: OnePath,
+    form: Result<Form<Vec<(String, String)>>, FormRejection>,
+) -> Answer {
+    let (action, form) = match (action, form) {
+        (Ok(Path(action)), Ok(Form(form))) => (action, Sent(form)),
+        (Err(e), _) => return pages.misread(e.status()),
+        (_, Err(e)) => return pages.misread(e.status()),
+    };
+    if !pages.frame.form.is(form.one("form")) {
+        return pages.stale();
+    }
+    pages.draw(move |p, env| perform(&p.desk.companion, env, &action, &form)).await
+}
+
+/// Does what a form asks for, and leads to the page that says so.
+fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Result<Answer, ScreenError> {
+    let (device, member) = (form.one("device"), form.one("member"));
+    match action {
+        "remove" => companion.remove_device(env, device)?,
+        "take-in" => companion.take_in(env, device)?,
+        "readmit" => companion.readmit_device(env, device)?,
+        "give" => {
+            let given = GiveForm {
+                role: form.one("role").to_owned(),
+                members: form.all("member"),
+                everyone: form.ticked("everyone"),
+                limits: form.ticked("limits"),
+                consent: form.ticked("consent"),
+            };
+            companion.give(env, device, &given)?;
+        }
+        "same" => companion.same_person(env, member, form.one("other"))?,
+        "two-persons" => companion.two_persons(env, member)?,
+        "leave" | "keep-until" => companion.leave(env, member, form.one("until"))?,
+        "come-back" => companion.come_back(env, member)?,
+        "erase" => companion.erase_member(env, member).map(|_| ())?,
+        "share" => {
+            companion.share_with(env, member, form.one("to"), form.ticked("given"))?;
+            // A member that is known by now: its id is safe in an address.
+            let sharing = companion.sharing(env, member)?;
+            return Ok(Answer::GoTo(format!("/sharing/{}?done=share", sharing.member)));
+        }
+        "agree" => {
+            companion.agree_to_erase(env, member)?;
+            return Ok(Answer::GoTo("/wishes".to_owned()));
+        }
+        "keep" => {
+            companion.keep_what_is_here(member)?;
+            return Ok(Answer::GoTo("/wishes".to_owned()));
+        }
+        _ => return Err(ScreenError::NotFound { what: "action of that name".to_owned() }),
+    }
+    Ok(Answer::GoTo(format!("/devices?done={action}")))
 }
 
 async fn invite_form(State(pages): Shared) -> Answer {
@@ -292,8 +453,8 @@ async fn no_such_method(State(pages): Shared) -> Answer {
 /// Where a screen's route is served; what the page does not have leads to the board.
 fn path_of(route: &str) -> String {
     match route.split_once('/') {
-        Some(("athlete" | "session", _)) => format!("/{route}"),
-        None if route == "devices" => "/devices".to_owned(),
+        Some(("athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => format!("/{route}"),
+        None if matches!(route, "devices" | "aside" | "wishes") => format!("/{route}"),
         _ => "/".to_owned(),
     }
 }

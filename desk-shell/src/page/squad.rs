@@ -24,7 +24,6 @@ pub(super) fn page(frame: &Frame, squad: &Squad) -> Markup {
                     @for athlete in &squad.athletes { (row(athlete)) }
                 }
             }
-            (sentences("apart", &squad.apart))
             details.notes {
                 summary { "How to read these figures" }
                 (sentences("", &squad.notes))
@@ -65,7 +64,7 @@ pub(super) fn notice(notice: &Notice, named: bool) -> Markup {
     html! {
         details.notice {
             summary {
-                @if named { strong { (notice.who) } " " }
+                @if named && !notice.who.is_empty() { strong { (notice.who) } " " }
                 (notice.saw)
             }
             dl.because {
@@ -74,10 +73,21 @@ pub(super) fn notice(notice: &Notice, named: bool) -> Markup {
                 dt { "Where the rule comes from" } dd { (notice.source) }
             }
             @if named {
-                @let what = if notice.route.starts_with("session/") { "session" } else { "athlete's page" };
-                p { a href=(path_of(&notice.route)) { "Open the " (what) } }
+                p { a href=(path_of(&notice.route)) { (leads_to(&notice.route)) } }
             }
         }
+    }
+}
+
+/// What the link of a notice opens.
+fn leads_to(route: &str) -> &'static str {
+    match route.split('/').next() {
+        Some("session") => "Open the session",
+        Some("wishes") => "Open what is asked",
+        Some("devices") => "Open the devices",
+        Some("aside") => "Open what is not counted",
+        Some("erase") => "What erasing means",
+        _ => "Open the athlete's page",
     }
 }
 

@@ -32,7 +32,7 @@ pub use apart::{ERASED_FILE, HEADS_FILE};
 pub use error::BookError;
 pub use held::{Draft, Filter, Held, Live};
 pub use line::Place;
-pub use peers::{Aside, Carried, Peer, Whereabouts};
+pub use peers::{Aside, Carried, Peer, Reached, Whereabouts};
 pub use read::{Said, Uncounted};
 pub use replica::BookReplica;
 pub use rescue::{Lost, Rescued};

@@ -1,7 +1,9 @@
 //! Other devices: where they are reached, what they have, what they sent that
 //! was refused.
 
-use pitside_model::facts::{DeviceKey, Scope};
+use std::collections::BTreeMap;
+
+use pitside_model::facts::{DeviceKey, MemberId, Scope};
 use rusqlite::{Connection, OptionalExtension, params};
 
 use super::ledger::{bytes32, scope_bytes};
@@ -48,6 +50,21 @@ pub struct Peer {
     pub met_ms: Option<i64>,
     /// Its wall clock minus this one's, when they last met.
     pub clock_apart_ms: Option<i64>,
+}
+
+/// What another device is known to have of this device's own sets.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Reached {
+    /// The device.
+    pub device: DeviceKey,
+    /// Sets that it confirmed.
+    pub confirmed: u64,
+    /// When it confirmed the last of them.
+    pub since_ms: Option<i64>,
+    /// Sets that went into a file for it and that it has not confirmed.
+    pub in_file: u64,
+    /// When the last such file was made.
+    pub file_ms: Option<i64>,
 }
 
 /// Where an own entry is besides here.
@@ -124,6 +141,71 @@ impl Book {
                 )?
                 .query_row([self.device().0.as_slice()], |r| Ok((r.get(0)?, r.get(1)?)))?;
             Ok(Carried { only_here, oldest_only_here_ms })
+        })
+    }
+
+    /// The same by device: those that confirmed own sets, and those for whom some went
+    /// into a file.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn reached(&self) -> Result<Vec<Reached>, BookError> {
+        self.reading(|c| {
+            let mut reached = BTreeMap::new();
+            for (table, but) in [
+                ("receipts", ""),
+                (
+                    "handed",
+                    "AND v.seq > coalesce((SELECT max(seq) FROM receipts r
+                                           WHERE r.device = g.device AND r.line = l.id), 0)",
+                ),
+            ] {
+                let mut statement = c.prepare_cached(&format!(
+                    "SELECT g.device, count(*), max(g.at_ms)
+                     FROM (SELECT device, line, max(seq) AS seq, max(at_ms) AS at_ms FROM {table}
+                           GROUP BY device, line) g
+                     JOIN lines l ON l.id = g.line JOIN live v ON v.line = l.id AND v.seq <= g.seq
+                     JOIN topics t ON t.id = v.topic
+                     WHERE l.device = ?1 AND t.kind = 'set' {but} GROUP BY g.device"
+                ))?;
+                let mut rows = statement.query([self.device().0.as_slice()])?;
+                while let Some(r) = rows.next()? {
+                    let device = DeviceKey(bytes32(r, 0)?);
+                    let one = reached.entry(device).or_insert(Reached {
+                        device,
+                        confirmed: 0,
+                        since_ms: None,
+                        in_file: 0,
+                        file_ms: None,
+                    });
+                    let (sets, at) = if but.is_empty() {
+                        (&mut one.confirmed, &mut one.since_ms)
+                    } else {
+                        (&mut one.in_file, &mut one.file_ms)
+                    };
+                    (*sets, *at) = (r.get(1)?, r.get(2)?);
+                }
+            }
+            Ok(reached.into_values().collect())
+        })
+    }
+
+    /// The files that entries about a member went into: for whom and when, the
+    /// oldest first. An erasure does not reach them.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn handed_about(&self, member: MemberId) -> Result<Vec<(DeviceKey, i64)>, BookError> {
+        self.reading(|c| {
+            let scopes = [Scope::Member(member), Scope::Private(member)].map(scope_bytes);
+            let rows = c
+                .prepare_cached(
+                    "SELECT DISTINCT h.device, h.at_ms FROM handed h JOIN lines l ON l.id = h.line
+                     WHERE l.scope IN (?1, ?2) ORDER BY h.at_ms",
+                )?
+                .query_map(scopes, |r| Ok((DeviceKey(bytes32(r, 0)?), r.get(1)?)))?
+                .collect::<Result<_, _>>()?;
+            Ok(rows)
         })
     }
 

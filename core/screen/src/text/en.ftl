@@ -229,11 +229,12 @@ clash-check-in = A check-in
 clash-rest = A rest day
 clash-complete = How far the log is complete
 clash-spoken = { $what } was written differently: { $values }
-written = { $who }, { $day } at { $time }
+written-at = { $who }, { $when }
+moment = { $day } at { $time }
 device-this = this device
-device-owner = a coach's device ({ $short })
-device-athlete = an athlete's device ({ $short })
-device-unknown = a device not admitted ({ $short })
+device-named = { $whose } ({ $short })
+hurts-nothing = nothing hurts, { $day }
+slept = slept { $hours } h { $minutes } min
 deleted = deleted
 unreadable = cannot be read here: { $why }
 another-value = another value
@@ -267,6 +268,31 @@ notice-pain-new-rule = New pain is asked about before anything else.
 notice-pain-new-source = A rule of our own.
 notice-pain-new-do = Ask where and on which side, and offer to end the session. At a limp, pain at night or on one bony spot, swelling, giving way or a low back that hurts on arching: stop, and have it seen by a licensed practitioner.
 
+notice-kept-saw = Left the squad; the data were to be kept until { $day }.
+notice-kept-rule = The date was set when the member left.
+notice-kept-source = The roster.
+notice-kept-do = Erase what is held, or set a later date under “Devices” if there is a reason to keep it.
+notice-clocks-saw = Clocks that differ from this device's: { $clocks }.
+notice-clocks-rule = Shown from ten minutes on, as it was at the last meeting.
+notice-clocks-source = A line of our own, without a source.
+notice-clocks-do = Set those clocks. The days of what they wrote may be wrong; nothing else depends on them.
+notice-clock-rule = Shown where it differs by more than ten minutes from every device met last, or shows less than it did when this device last wrote.
+notice-clock-source = A line of our own, without a source.
+notice-clock-do = Set the clock of this device, then sync once more.
+notice-apart-rule = What does not count is kept, with its reason.
+notice-apart-source = Who was admitted, removed and given what in this squad.
+notice-apart-do = Look at the reasons. What was meant can be taken in, or its device admitted.
+notice-copy-rule = Shown where a book goes back, or is written on in two places.
+notice-copy-source = What this device noted beside the book.
+notice-copy-do = Sync with the devices that were met before.
+notice-removed-rule = A coach's device, or the recovery key, removed this one.
+notice-removed-source = Who was admitted and removed in this squad.
+notice-removed-do = Ask the coach who removed it. What was written here can be taken in.
+notice-wish-rule = A device that keeps a member's own data is asked before they go.
+notice-wish-source = The coach's erasure.
+notice-wish-do = Agree, or keep what is here.
+notice-this-device = This device
+
 ## The board
 
 squad = Squad
@@ -278,8 +304,8 @@ apart-waiting = { $n ->
    *[other] { $n } entries wait for their device to be admitted.
 }
 apart-refused = { $n ->
-    [one] 1 entry does not count: its device may not write it.
-   *[other] { $n } entries do not count: their device may not write them.
+    [one] 1 entry does not count.
+   *[other] { $n } entries do not count.
 }
 apart-aside = { $n ->
     [one] 1 delivery was refused and is kept aside.
@@ -291,6 +317,188 @@ note-kinds = Kinds of contact are counted apart and never added up: across kinds
 note-unknown = A day without an entry may be rest, not logged, or not arrived. Such a week is marked incomplete, and no rise is judged on it.
 note-estimate = Numbers without a time from a clip rest on the exercise's usual times, many of them estimates of ours.
 note-care = Nothing here predicts an injury or calls a load harmless. Local rules and licensed practice come first.
+
+## Devices and members
+
+devices-title = Devices
+devices-alone = This device is in no squad yet. It works alone; what it holds goes along when it joins one.
+devices-read-only = Who is in the squad, as far as this device has heard. Only the coach's own devices change it.
+devices-note = A device is told by the first letters of its key. Compare them with the letters on the other device before you change anything.
+device-here = this device
+device-key = key { $short }
+device-since = In the squad since { $when }.
+device-met = Last met { $when }.
+device-met-ago = Last met { $n } days ago, { $when }.
+device-never-met = Not met from here yet.
+device-clock = Its clock was { $by } when it was last met.
+device-has = { $n ->
+    [one] It has 1 set written here, since { $when }.
+   *[other] It has { $sets } sets written here, the last since { $when }.
+}
+device-in-file = { $n ->
+    [one] 1 set was handed over to it as a file, { $when }; not confirmed.
+   *[other] { $sets } sets were handed over to it as a file, { $when }; not confirmed.
+}
+device-removed = Removed from the squad.
+device-late = { $n ->
+    [one] 1 entry that came later is kept here and not counted.
+   *[other] { $n } entries that came later are kept here and not counted.
+}
+do-remove = Remove …
+do-take-in = Count what came late
+do-readmit = Take the removal back
+do-give = Give it more
+link-aside = What is held and not counted: nothing now.
+link-wishes = What the coach asks of this device
+link-sharing = Who sees what hurts: { $name }
+link-roster = Left the squad, entered twice, or to be erased
+whose-owner = The coach's device
+whose-athlete = Device of { $names }
+whose-assistant = An assistant coach's device
+whose-medical = A medical device
+whose-guardian = A guardian's device
+whose-nobody = A device not admitted
+whose-recovery = The recovery key
+given-serves = Serves { $names } as well.
+given-assists = Helps to coach { $names }.
+given-treats = Reads what { $names } may share with medical staff.
+given-guards = Guardian of { $names }.
+given-limits = Writes limits of { $names }.
+given-consents = Says who sees what hurts of { $names }.
+given-everyone = everyone
+role-owner = coach
+role-assistant = assistant coach
+role-athlete = athlete
+role-medical = medical staff
+role-guardian = guardian
+member-left = Left on { $since }. No date is set until which the data are kept.
+member-left-until = Left on { $since }. The data are kept until { $until }.
+member-erased = The coach erased this member; this device keeps its own copy.
+member-tied = Entered twice, joined as one athlete.
+do-leave = Left the squad …
+do-keep-until = Change the date …
+do-come-back = Back in the squad
+do-two-persons = They are two athletes
+do-erase = Erase …
+same-note = Join the two entries: their data are then shown and added up together, and whoever may see the one sees the other. It can be taken back.
+leave-note = Who left is no longer on the board. The data stay until they are erased. On the date you give, the board reminds you.
+remove-title = Remove this device? { $whose } ({ $short })
+remove-counts = What it wrote counts, as far as it has arrived here.
+remove-late = What arrives later is kept and shown under “Not counted”. It does not count until you take it in.
+remove-stops = The other devices hear of it at their next sync. From then on they give it nothing more.
+remove-back = You can take the removal back.
+remove-keeps = The device keeps what it has. Nothing is erased on it.
+remove-senior = It is a coach's device too. If two coaches' devices remove each other, the one admitted first stays. The recovery key removes any of them.
+remove-yes = Remove the device
+confirm-no = No, back to the devices
+erase-title = Erase { $name }?
+erase-here = All that is held about { $name } goes from this device at once: sessions, times, limits, what hurts.
+erase-staff = It goes from the other devices of coaches, assistants and medical staff at their next sync. Until then they have it.
+erase-nobody-asked = No device of this member or of a guardian is known here, so none is asked.
+erase-asked = { $n ->
+    [one] 1 device of this member or of a guardian is asked. Whoever holds it decides, and may keep the copy.
+   *[other] { $n } devices of this member or of guardians are asked. Whoever holds them decides, and may keep the copy.
+}
+erase-final = It cannot be taken back.
+erase-copies = Backups, exports, printouts and files that were handed over. Delete them yourself. When a backup is put back on this device, what was erased here is erased again.
+erase-trace = That there was a member who was erased, when and by which device. It stays in the squad's log, without a name.
+erase-files-known = These files are known here. Each may still hold data of this member:
+erase-files-unknown = No backup made here and no file handed over from here is known. There may be others.
+erase-yes = Erase { $name }
+file-backup = Backup of { $when }: { $path }
+file-handed = File handed over to { $whose }, { $when }
+
+## Clocks
+
+clock-ahead = { $span } ahead
+clock-behind = { $span } behind
+clock-of = { $whose } ({ $short }) { $by }
+clock-own-ahead = This device's clock is { $span } ahead of every device it met last.
+clock-own-behind = This device's clock is { $span } behind every device it met last.
+clock-own-back = This device's clock shows an earlier day than when it last wrote.
+clock-own-means = Set the clock. Only the times that are shown depend on it.
+clock-own-doubt = Set the clock. Until then every limit holds, also one whose end has passed.
+span-minutes = { $n } minutes
+span-hours = { $n } hours
+span-days = { $n } days
+span-years = { $n } years
+
+## Not counted
+
+apart-title = Not counted
+apart-note = Nothing that arrives is dropped without a word. What does not count is kept here with its reason. It is judged again when something about it changes.
+apart-no-entries = Every entry held here counts.
+apart-no-refused = Nothing was refused.
+apart-more = { $n ->
+    [one] 1 older entry is not listed.
+   *[other] { $n } older entries are not listed.
+}
+apart-of = { $kind }, of { $name }
+apart-kind-unknown = Something this version does not know ({ $kind })
+apart-from-unknown = An unknown sender
+apart-when = { $times ->
+    [one] { $when }, { $bytes } bytes
+   *[other] { $when }, { $bytes } bytes, { $times } times
+}
+fact-squad = The squad's founding or name
+fact-device = What a device may do
+fact-member = Card or roster
+fact-exercise = An exercise
+fact-consent = Who sees what hurts
+fact-session = A session
+fact-set = A set
+fact-take = A timed clip
+fact-check-in = A check-in
+fact-rest = A rest day
+fact-complete = How far the log is complete
+fact-limit = A limit
+fact-same-person = That two entries are one athlete
+fact-withdrawal = An entry taken back
+fact-erasure = An erasure
+why-waiting = It waits: nothing that admits its device has arrived here.
+why-owner-only = Only a coach's own device writes this.
+why-member-only = Only the member's own devices write this.
+why-not-given = Its device was not given this.
+why-wrong-scope = It speaks of someone or something that does not belong where it stands.
+why-second-founding = A squad is founded once.
+why-removed = Its device was removed before this arrived.
+why-senior = It concerns a device that was admitted before the one that wrote it.
+why-erased = The member's data were erased.
+then-waiting = Sync with the device that admitted it, or invite it.
+then-owner-only = If it is meant, write it on a coach's device.
+then-member-only = Have the member write it.
+then-not-given = If it is meant, give the device more under “Devices”. Then it counts.
+then-wrong-scope = Write it anew where it belongs.
+then-second-founding = Nothing to do: the squad goes on as it is.
+then-removed = If it is meant, choose “Count what came late” under “Devices”.
+then-senior = A coach's device admitted earlier can do it, or the recovery key.
+then-erased = Nothing to do: it goes with the rest.
+
+## Sharing
+
+sharing-title = Who sees what hurts: { $name }
+sharing-about = What hurts and how the nights were is private. The member's own devices and guardians see it. Everyone else sees it only while it is shared with them.
+sharing-who-may = Only the member's own devices change this, or a guardian's that was given it.
+share-coach = The coach
+share-assistants = Assistant coaches
+share-medical = Medical staff
+sharing-on = Shared
+sharing-off = Not shared
+sharing-disputed = Two devices say different things: not shared until one is chosen
+sharing-withdrawing = When sharing stops, nothing more is sent, and what was sent is no longer shown. It stays on the devices that have it until it is erased.
+
+## What the coach asks
+
+wish-title = The coach asks to erase { $name } from this device
+wish-asked = The coach erased what the staff holds. This device keeps a copy for its person. You decide about it.
+wish-agree = If you agree, all that this device holds about { $name } goes at once, and a set that was begun and not saved. It cannot be taken back.
+wish-keep = If you keep it, it stays on this device and is not sent to the staff. You can still agree later.
+wish-kept = You chose to keep it.
+wish-do-agree = Agree and erase
+wish-do-keep = Keep it here
+here-removed = This device was removed from the squad. What it had sent by then counts. What you write now stays here; the coach's device keeps it apart and does not count it.
+here-wish = The coach asks this device to erase what it keeps about { $name }. Nothing goes before you agree.
+here-copy = This book was put back from an older copy, or was written on in two places. It went on in new logs; what is missing comes with the next sync from whoever has it.
 
 ## Today
 
@@ -315,51 +523,3 @@ caution-event = High intensity: one leg meets the ground at speed. Warm up fully
 caution-one-leg = High intensity: each contact of a fast series falls on one leg. Master it from a stand first, then add the run-in a few strides at a time; rest fully between repetitions. For the young, with a qualified coach. Stop at pain.
 caution-young = Young, or of unknown age: two jumping days a week, not in a row; progress by skill, not by age; with a guardian's consent and a qualified coach. Local rules come first.
 caution-pain = New pain, a limp, swelling, pain at night or on one bony spot: stop, and have it seen by a licensed practitioner.
-
-## Devices, and what is held apart
-
-devices = Devices
-device-this = this one
-device-removed = removed from the squad
-device-met = last met { $at }
-device-clock = its clock is { $by }
-role-coach = coach
-role-athlete = of { $who }
-role-assistant = assistant coach for { $who }
-role-medical = medical staff for { $who }
-role-guardian = guardian of { $who }
-everyone = everyone
-scope-squad = the squad
-scope-staff = the staff
-uncounted-entry = { $kind } of { $whose }, by device { $device }, { $at }
-refused-piece = { $bytes } bytes from device { $device }, { $at }{ $times ->
-    [one] {""}
-   *[other] , { $times } times
-}
-why-waiting = It waits until its device is known to be admitted.
-why-owner-only = Only a coach's own device writes this.
-why-member-only = Only a device of this athlete writes this.
-why-not-given = Its device was not given that.
-why-wrong-scope = It does not belong where it stands.
-why-second-founding = A squad is founded once.
-why-removed = It was written after its device was removed. A coach can take it in.
-why-senior = The other device is senior to the one that wrote it.
-why-erased = The athlete's data were erased.
-clock-minutes = { $n ->
-    [one] 1 minute
-   *[other] { $n } minutes
-}
-clock-hours = { $n ->
-    [one] 1 hour
-   *[other] { $n } hours
-}
-clock-days = { $n ->
-    [one] 1 day
-   *[other] { $n } days
-}
-clock-ahead = { $amount } ahead
-clock-behind = { $amount } behind
-notice-removed = This device was removed from the squad. What you log stays here; the coach's device keeps it apart and does not count it.
-notice-copy = This book was put back from an older copy, or written on in two places. It went on in new logs; what is missing comes with the next sync from whoever has it.
-notice-erase = The coach asks this device to let go of what it keeps of { $who }. Nothing goes before you agree.
-notice-clock = This device's clock is { $by }, compared with every device it met last. Only what is shown depends on it, and every limit holds until it is right.

@@ -118,16 +118,20 @@ mod tests {
     #[test]
     fn the_code_and_the_words_speak_of_the_same_keys() {
         let code = [
+            include_str!("../apart.rs"),
             include_str!("../athlete.rs"),
             include_str!("../check_in.rs"),
+            include_str!("../clock.rs"),
             include_str!("../companion.rs"),
             include_str!("../devices.rs"),
             include_str!("../figure.rs"),
             include_str!("../log_set.rs"),
             include_str!("../notice.rs"),
             include_str!("../session.rs"),
+            include_str!("../sharing.rs"),
             include_str!("../squad.rs"),
             include_str!("../today.rs"),
+            include_str!("../wishes.rs"),
             include_str!("../wording.rs"),
         ]
         .concat();
