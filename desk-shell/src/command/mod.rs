@@ -102,11 +102,11 @@ fn read_clip(path: &Path) -> Result<Clip, Unreadable> {
 /// What a person can do about a clip that is not read.
 fn clip_hint(error: &ClipError) -> &'static str {
     match error {
-        ClipError::Fragments { .. } | ClipError::VendorTrailer { .. } => {
-            "film at a high rate without a slow-motion effect, or export the clip as a plain MP4"
-        }
         ClipError::Empty | ClipError::CutOff { .. } | ClipError::Stray { .. } | ClipError::Missing { .. } => {
             "the copy may have been cut off: bring the file over from the phone once more"
+        }
+        ClipError::NoSuchTrack { .. } => {
+            "`pitside clip FILE` lists the tracks; leave --track out for the one a player shows"
         }
         ClipError::NotAClip | ClipError::NoVideo | ClipError::NoFrames => {
             "give the MP4 or MOV file that the phone recorded"

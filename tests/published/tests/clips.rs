@@ -1,23 +1,17 @@
-//! Frame times and clocks of real clips against independent references, and
-//! thousands of damaged copies of them.
+//! Frame times and clocks of real clips against independent references.
 //!
 //! The clips, their origin and licence: `data/clips/README.md`.
 
 #![allow(clippy::unwrap_used, reason = "helpers of tests fail as tests do")]
 
-use std::io::Cursor;
 use std::path::PathBuf;
 use std::process::Command;
 use std::{env, fs};
 
-use pitside_model::clip::{Clip, ClipError, ClockKind, Rate};
+use pitside_model::clip::{Clip, ClockKind, Rate};
 
 fn path(name: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("data/clips").join(name)
-}
-
-fn bytes(name: &str) -> Vec<u8> {
-    fs::read(path(name)).unwrap()
 }
 
 fn clip(name: &str) -> Clip {
@@ -51,6 +45,7 @@ fn times_are_those_of_the_reference_dumps() {
         ("h265_bframes.mp4", "h265_bframes.reference-times.txt", 30),
         ("sample_android_slow_motion.mp4", "sample_android_slow_motion.reference-times.txt", 7),
         ("sample_edit_list.cut.mp4", "sample_edit_list.reference-times.txt", 86),
+        ("sample_partially_fragmented.mp4", "sample_partially_fragmented.reference-times.txt", 30),
     ];
     for (name, reference, count) in cases {
         let frames = clip(name).frames;
@@ -74,6 +69,8 @@ fn times_are_those_of_ffprobe() {
         ("h265_bframes.mp4", 6000),
         ("iibbibb_editlist_videoonly.mp4", 40_960),
         ("sample_android_slow_motion.mp4", 0),
+        ("sample_partially_fragmented.mp4", 0),
+        ("sample_sef_slow_motion.mp4", 9018),
     ];
     for (name, media_time) in cases {
         let probe = Command::new("ffprobe")
@@ -153,23 +150,12 @@ fn clocks_are_as_described() {
     assert_eq!(3000 * pace.num * 240, pace.den);
 }
 
+/// Source: the description of the clip: 64 frames, 63 shown by its edit of 2100 ms
+/// (the media has 2100.3), slowed 8 times; two capture rates of 240. Its trailer has
+/// no entry that says that a part was recorded slowed.
 #[test]
-fn fragments_and_trailers_are_refused_by_name() {
-    let refused = |name: &str| Clip::read(Cursor::new(bytes(name))).unwrap_err();
-    let fragments = refused("sample_partially_fragmented.mp4");
-    assert!(matches!(fragments, ClipError::Fragments { .. }));
-    let trailer = refused("sample_sef_slow_motion.mp4");
-    assert!(matches!(trailer, ClipError::VendorTrailer { .. }));
-}
-
-/// The clip without its trailer is a plain clip, and the plain reader's
-/// hardest one: decode order, an edit that a strict reader cuts short, `meta`
-/// without version, a second capture rate in the user data.
-#[test]
-fn the_plain_part_of_a_clip_with_a_trailer_is_read() {
-    let whole = bytes("sample_sef_slow_motion.mp4");
-    let trailer = whole.windows(4).rposition(|name| name == b"sefd").unwrap() - 4;
-    let clip = Clip::read(Cursor::new(&whole[..trailer])).unwrap();
+fn a_clip_with_a_trailer_is_read() {
+    let clip = clip("sample_sef_slow_motion.mp4");
     assert_eq!(clip.frames.timescale(), 90_000);
     assert_eq!(steps(clip.frames.ticks()), [3000; 63]);
     assert_eq!(clip.frames.ticks()[0], 0);
@@ -178,98 +164,18 @@ fn the_plain_part_of_a_clip_with_a_trailer_is_read() {
     for tag in &clip.capture {
         assert_eq!(tag.rate.map(Rate::millihertz), Some(240_000), "{tag:?}");
     }
+    assert!(!clip.slowed_part);
     assert_eq!(clip.clock(None).kind, ClockKind::Stretched);
 }
 
-/// A small generator with a fixed seed (splitmix64), so that a failure can be
-/// run again.
-struct Draws(u64);
-
-impl Draws {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    fn below(&mut self, end: usize) -> usize {
-        usize::try_from(self.next() % u64::try_from(end).unwrap()).unwrap()
-    }
-}
-
-/// Damages a copy: flipped bytes, false lengths, a cut.
-fn damage(bytes: &mut Vec<u8>, draws: &mut Draws) {
-    // Mostly within the tables: damage in the media goes unread.
-    let moov = bytes.windows(4).position(|name| name == b"moov").unwrap() - 4;
-    let stated: [u8; 4] = bytes[moov..moov + 4].try_into().unwrap();
-    let size = usize::try_from(u32::from_be_bytes(stated)).unwrap();
-    let place = |draws: &mut Draws, bytes: &[u8]| match draws.below(10) {
-        0 => draws.below(bytes.len()),
-        _ => moov + draws.below(size),
-    };
-    for _ in 0..=draws.below(3) {
-        let at = place(draws, bytes);
-        match draws.below(3) {
-            0 => bytes[at] ^= 1 << draws.below(8),
-            1 => bytes[at] = draws.next().to_be_bytes()[0],
-            _ => {
-                let lies = [0, 1, 7, 8, 0x7fff_ffff, 0x8000_0000, u32::MAX];
-                let lie = lies[draws.below(lies.len())].to_be_bytes();
-                let end = bytes.len().min(at + 4);
-                bytes[at..end].copy_from_slice(&lie[..end - at]);
-            }
-        }
-    }
-    if draws.below(8) == 0 {
-        let keep = place(draws, bytes);
-        bytes.truncate(keep);
-    }
-}
-
+/// No real clip here repeats its pictures: the rule of ours for that stays silent.
 #[test]
-fn damaged_copies_end_in_times_or_an_error() {
-    let clips = [
-        "h265_bframes.mp4",
-        "h265_with_metadata_track.cut.mp4",
-        "iibbibb_editlist_videoonly.mp4",
-        "sample_android_slow_motion.mp4",
-        "sample_edit_list.cut.mp4",
-        "sample_partially_fragmented.mp4",
-        "sample_sef_slow_motion.mp4",
-    ];
-    let mut draws = Draws(240);
-    let (mut read, mut refused) = (0, 0);
-    for name in clips {
-        let mut whole = bytes(name);
-        // Without its trailer there is more of the clip to damage.
-        if let Some(trailer) = whole.windows(4).rposition(|name| name == b"sefd") {
-            whole.truncate(trailer - 4);
-        }
-        for _ in 0..1500 {
-            let mut copy = whole.clone();
-            damage(&mut copy, &mut draws);
-            match Clip::read(Cursor::new(&copy)) {
-                Ok(clip) => {
-                    read += 1;
-                    let frames = &clip.frames;
-                    assert!(frames.ticks().is_sorted());
-                    assert!(frames.shown() <= frames.ticks().len());
-                    assert!(!frames.ticks().is_empty());
-                    drop(clip.clock(None));
-                    drop(clip.clock(Rate::from_millihertz(240_000)));
-                    drop(frames.gaps());
-                    drop(frames.digest_bytes());
-                }
-                Err(error) => {
-                    refused += 1;
-                    assert!(!error.to_string().is_empty());
-                }
-            }
+fn no_clip_is_said_to_repeat_pictures() {
+    for entry in fs::read_dir(path("")).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|extension| extension == "mp4") {
+            let clip = Clip::read(fs::File::open(&path).unwrap()).unwrap();
+            assert_eq!(clip.clock(None).warnings, Vec::<String>::new(), "{}", path.display());
         }
     }
-    // Both happen often, so the damage is neither idle nor total.
-    assert_eq!(read + refused, 10_500);
-    assert!(read > 1000 && refused > 1000, "{read} read, {refused} refused");
 }

@@ -7,7 +7,8 @@
 //!
 //! The rule, with r the median rate of the stored times and c the capture
 //! rate: c within 5 % of r is real; c of at least 1.5 r is stretched by c/r;
-//! no c and r of at least 100 a second is real; everything else is unknown.
+//! no c and r of at least 100 a second is real; a trailer that says that a part was
+//! recorded slowed is mixed; everything else is unknown.
 
 use super::capture::CaptureTag;
 use super::frames::FrameTable;
@@ -57,12 +58,14 @@ pub struct Clock {
     pub pace: Option<Pace>,
     /// What was seen and what follows from it, as sentences.
     pub evidence: Vec<String>,
+    /// What may make the times other than they look, as sentences.
+    pub warnings: Vec<String>,
 }
 
 impl Clock {
     /// Decides from the frame times, what the file says, and what a person
-    /// says (`stated`, which wins over the file).
-    pub fn decide(frames: &FrameTable, tags: &[CaptureTag], stated: Option<Rate>) -> Self {
+    /// says (`stated`, which wins over the file); `slowed_part` is what a trailer says.
+    pub fn decide(frames: &FrameTable, tags: &[CaptureTag], slowed_part: bool, stated: Option<Rate>) -> Self {
         let mut evidence = Vec::new();
         let stored = frames.median_step().map(|step| Stored {
             timescale: u128::from(frames.timescale()),
@@ -85,6 +88,13 @@ impl Clock {
             _ if !frames.steady_edits() => {
                 evidence.push(
                     "The edit list plays a part at another speed, so the times of one part are not those of another."
+                        .to_owned(),
+                );
+                (ClockKind::Mixed, None)
+            }
+            _ if slowed_part => {
+                evidence.push(
+                    "The file's trailer says that a part was recorded slowed, so the times of one part are not those of another."
                         .to_owned(),
                 );
                 (ClockKind::Mixed, None)
@@ -115,8 +125,25 @@ impl Clock {
             },
             pace,
             evidence,
+            warnings: frames.repeated().map(|times| repeated(times, &stored)).into_iter().collect(),
         }
     }
+}
+
+/// What to say where pictures are repeated or made in between.
+fn repeated(times: u8, stored: &Option<Stored>) -> String {
+    let rate = match stored {
+        Some(stored) => format!(
+            " The camera may have taken {} a second of the {} that are stored.",
+            Stored { step: stored.step * u128::from(times), ..*stored }.shown(),
+            stored.shown()
+        ),
+        None => String::new(),
+    };
+    format!(
+        "Of every {times} frames only one holds a picture worth the name: the others may be repeated or made \
+         by a program.{rate} A contact cannot be timed finer than the camera saw it."
+    )
 }
 
 /// What is known of the capture rate.

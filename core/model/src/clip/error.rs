@@ -48,22 +48,13 @@ pub enum ClipError {
     /// The file begins with nothing that an MP4 or QuickTime file begins with.
     #[error("this is no MP4 or QuickTime file: it does not begin with a box of that format")]
     NotAClip,
-    /// Part of the table stands in fragments, which are not read yet.
-    #[error("the clip is recorded in fragments (box `{kind}` at byte {offset}), which are not read yet")]
-    Fragments {
-        /// `mvex` or `moof`.
-        kind: FourCc,
-        /// Where it stands.
+    /// The file ends with a phone maker's trailer that cannot be made out.
+    #[error("the trailer of the file, at byte {offset}: {what}")]
+    Trailer {
+        /// Where it is wrong.
         offset: u64,
-    },
-    /// The file ends with a phone maker's own trailer, which can slow a part
-    /// of the clip and is not read yet.
-    #[error(
-        "the file ends with a vendor trailer (`SEFT` at byte {offset}) that may slow a part of the clip and is not read yet"
-    )]
-    VendorTrailer {
-        /// Where the closing mark stands.
-        offset: u64,
+        /// What is wrong.
+        what: &'static str,
     },
     /// A box says that it is longer than what holds it.
     #[error(
@@ -172,6 +163,12 @@ pub enum ClipError {
         offset: u64,
         /// What is wrong.
         what: &'static str,
+    },
+    /// No video track has the number asked for.
+    #[error("the file has no video track {id}")]
+    NoSuchTrack {
+        /// The number asked for.
+        id: u32,
     },
     /// No track of the file is a video.
     #[error("the file has no video track")]

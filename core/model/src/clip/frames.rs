@@ -3,6 +3,7 @@
 use std::io::{Read, Seek};
 
 use super::error::{ClipError, FourCc};
+use super::fragments::{self, Gathered};
 use super::source::{BoxAt, Source, only, required};
 
 /// Frames of one track: four hours at 240 a second, 32 MiB of times.
@@ -24,6 +25,7 @@ pub struct FrameTable {
     pub(super) ticks: Vec<i64>,
     pub(super) shown: usize,
     pub(super) steady_edits: bool,
+    pub(super) repeated: Option<u8>,
 }
 
 /// A step between two neighbouring frames that is longer than 1.5 times the
@@ -57,6 +59,12 @@ impl FrameTable {
     /// Whether the edit list, if there is one, plays everything at rate 1.
     pub fn steady_edits(&self) -> bool {
         self.steady_edits
+    }
+
+    /// How many times each picture seems to stand in the clip, 2, 4 or 8: of so many
+    /// frames all but one hold almost no picture. `None` where nothing tells.
+    pub fn repeated(&self) -> Option<u8> {
+        self.repeated
     }
 
     /// The median step between neighbouring frames in ticks (of an even
@@ -104,56 +112,93 @@ impl FrameTable {
 
 /// What is needed to build the table of one track.
 pub(super) struct TrackTables {
+    pub(super) id: u32,
     pub(super) timescale: u32,
     pub(super) movie_timescale: u32,
     pub(super) sample_tables: BoxAt,
     pub(super) edits: Option<BoxAt>,
 }
 
-/// The number of samples of a track, from `stsz` or its compact form `stz2`
-/// (ISO/IEC 14496-12, 8.7.3).
-pub(super) fn sample_count<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt) -> Result<u64, ClipError> {
+/// The table of frame sizes: `stsz`, or its compact form `stz2` (ISO/IEC 14496-12,
+/// 8.7.3).
+struct Sizes {
+    table: BoxAt,
+    /// Bits of one size; 0 where all frames have the same.
+    bits: u64,
+    constant: u32,
+    count: u64,
+}
+
+fn sizes<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt) -> Result<Sizes, ClipError> {
     let boxes = source.children(stbl, 0)?;
-    let (sizes, bits) = match only(&boxes, b"stsz")? {
-        Some(sizes) => {
-            let constant = source.u32(&sizes, 4)?;
-            (sizes, if constant == 0 { 32 } else { 0 })
+    let (table, bits, constant) = match only(&boxes, b"stsz")? {
+        Some(table) => {
+            let constant = source.u32(&table, 4)?;
+            (table, if constant == 0 { 32 } else { 0 }, constant)
         }
         None => {
-            let Some(sizes) = only(&boxes, b"stz2")? else {
+            let Some(table) = only(&boxes, b"stz2")? else {
                 return Err(ClipError::Missing { kind: FourCc(*b"stsz"), parent: stbl.parent() });
             };
-            let [.., bits] = source.field::<4>(&sizes, 4)?;
+            let [.., bits] = source.field::<4>(&table, 4)?;
             if ![4, 8, 16].contains(&bits) {
-                return Err(sizes.field_error("a size field has 4, 8 or 16 bits"));
+                return Err(table.field_error("a size field has 4, 8 or 16 bits"));
             }
-            (sizes, u64::from(bits))
+            (table, u64::from(bits), 0)
         }
     };
-    let samples = u64::from(source.u32(&sizes, 8)?);
-    let room = sizes.room(12);
-    if (samples * bits).div_ceil(8) > room {
+    let count = u64::from(source.u32(&table, 8)?);
+    let room = table.room(12);
+    if (count * bits).div_ceil(8) > room {
         return Err(ClipError::Table {
-            kind: sizes.kind,
-            offset: sizes.offset,
-            entries: samples,
+            kind: table.kind,
+            offset: table.offset,
+            entries: count,
             entry_size: bits.div_ceil(8),
             room,
         });
     }
-    Ok(samples)
+    Ok(Sizes { table, bits, constant, count })
 }
 
-/// Builds the frame table of a track.
+/// The number of samples that the tables of a track have.
+pub(super) fn sample_count<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt) -> Result<u64, ClipError> {
+    Ok(sizes(source, stbl)?.count)
+}
+
+/// Builds the frame table of a track; `top` are the boxes of the file, `movie` those of
+/// the movie box.
 pub(super) fn read<R: Read + Seek>(
     source: &mut Source<R>,
+    top: &[BoxAt],
+    movie: &[BoxAt],
     track: &TrackTables,
 ) -> Result<FrameTable, ClipError> {
-    let stbl = &track.sample_tables;
-    let frames = sample_count(source, stbl)?;
-    if frames == 0 {
+    let mut gathered = from_tables(source, &track.sample_tables)?;
+    fragments::append(source, top, movie, track.id, &mut gathered)?;
+    let Gathered { times: mut ticks, sizes, .. } = gathered;
+    if ticks.is_empty() {
         return Err(ClipError::NoFrames);
     }
+    ticks.sort_unstable();
+
+    let mut table = FrameTable {
+        timescale: track.timescale,
+        shown: ticks.len(),
+        ticks,
+        steady_edits: true,
+        repeated: repeated(&sizes),
+    };
+    if let Some(elst) = &track.edits {
+        apply_edits(source, elst, track.movie_timescale, &mut table)?;
+    }
+    Ok(table)
+}
+
+/// The frames that the tables of the movie box have.
+fn from_tables<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt) -> Result<Gathered, ClipError> {
+    let table = sizes(source, stbl)?;
+    let frames = table.count;
     if frames > MAX_FRAMES {
         return Err(ClipError::TooMany {
             what: "frames of one track",
@@ -162,19 +207,49 @@ pub(super) fn read<R: Read + Seek>(
             limit: MAX_FRAMES,
         });
     }
+    let capacity = usize::try_from(frames).unwrap_or(0);
+    let mut gathered =
+        Gathered { times: Vec::with_capacity(capacity), sizes: Vec::with_capacity(capacity), next: 0 };
+    match table.bits {
+        0 => gathered.sizes.resize(capacity, table.constant),
+        32 => source.words(&table.table, 12, frames, |words| {
+            gathered.sizes.extend(words.iter().copied().map(u32::from_be_bytes));
+            Ok(())
+        })?,
+        // Compact sizes are of small frames: sound, text. Nothing is told from them.
+        _ => {}
+    }
     let boxes = source.children(stbl, 0)?;
     let stts = required(&boxes, b"stts", stbl.parent())?;
-    let mut ticks = decode_times(source, &stts, frames)?;
+    decode_times(source, &stts, frames, &mut gathered)?;
     if let Some(ctts) = only(&boxes, b"ctts")? {
-        add_composition_offsets(source, &ctts, frames, &mut ticks)?;
+        add_composition_offsets(source, &ctts, frames, &mut gathered.times)?;
     }
-    ticks.sort_unstable();
+    Ok(gathered)
+}
 
-    let mut table = FrameTable { timescale: track.timescale, shown: ticks.len(), ticks, steady_edits: true };
-    if let Some(elst) = &track.edits {
-        apply_edits(source, elst, track.movie_timescale, &mut table)?;
-    }
-    Ok(table)
+/// Frames that hold a picture are at least so large, in bytes, for [`repeated`].
+const PICTURE_BYTES: u32 = 2_048;
+/// And so many times as large as those that hold almost none.
+const PICTURE_RATIO: u32 = 20;
+/// Groups of frames that must be there, and the share that must be so, in hundredths.
+const GROUPS: usize = 16;
+const SHARE_PERCENT: usize = 90;
+
+/// Whether of every 2, 4 or 8 frames all but one hold almost no picture: a coder writes
+/// a repeated frame in a few dozen bytes. The bounds are ours, with no source; frames
+/// between others (B-frames) are smaller than those, but not so much.
+fn repeated(sizes: &[u32]) -> Option<u8> {
+    [2_u8, 4, 8].into_iter().find(|period| {
+        let groups = sizes.chunks_exact(usize::from(*period));
+        let all = groups.len();
+        let one_picture = |group: &&[u32]| {
+            let large = group.iter().copied().max().unwrap_or(0);
+            let small = group.iter().filter(|size| size.saturating_mul(PICTURE_RATIO) <= large).count();
+            large >= PICTURE_BYTES && small + 1 == group.len()
+        };
+        all >= GROUPS && groups.filter(one_picture).count() * 100 >= all * SHARE_PERCENT
+    })
 }
 
 /// Decoding times from `stts` (8.6.1.2): runs of (count, step).
@@ -182,18 +257,15 @@ fn decode_times<R: Read + Seek>(
     source: &mut Source<R>,
     stts: &BoxAt,
     frames: u64,
-) -> Result<Vec<i64>, ClipError> {
-    let mut times = Vec::with_capacity(usize::try_from(frames).unwrap_or(0));
-    let mut now = 0_i64;
+    gathered: &mut Gathered,
+) -> Result<(), ClipError> {
     each_run(source, stts, frames, |count, step| {
         for _ in 0..count {
-            times.push(now);
+            gathered.times.push(gathered.next);
             // At most 2^22 frames of less than 2^32 ticks: far below 2^63.
-            now += i64::from(step);
+            gathered.next += i64::from(step);
         }
-        Ok(())
-    })?;
-    Ok(times)
+    })
 }
 
 /// Composition offsets from `ctts` (8.6.1.3). Version 0 should be unsigned,
@@ -217,7 +289,6 @@ fn add_composition_offsets<R: Read + Seek>(
                 *time += offset;
             }
         }
-        Ok(())
     })
 }
 
@@ -226,21 +297,24 @@ fn each_run<R: Read + Seek>(
     source: &mut Source<R>,
     table: &BoxAt,
     frames: u64,
-    mut run: impl FnMut(u64, u32) -> Result<(), ClipError>,
+    mut run: impl FnMut(u64, u32),
 ) -> Result<(), ClipError> {
     let miscount = |found| ClipError::Count { kind: table.kind, offset: table.offset, found, frames };
     let entries = source.entries(table, 4, 8, MAX_FRAMES, "runs of frame times")?;
     let mut covered = 0_u64;
-    for entry in 0..entries {
-        let count = u64::from(source.u32(table, 8 + 8 * entry)?);
-        let value = source.u32(table, 12 + 8 * entry)?;
-        covered += count;
-        // Checked at every run, so that a false count is never walked.
-        if covered > frames {
-            return Err(miscount(covered));
+    source.words(table, 8, 2 * entries, |words| {
+        for entry in words.chunks_exact(2) {
+            let [count, value] = entry else { continue };
+            let count = u64::from(u32::from_be_bytes(*count));
+            covered += count;
+            // Checked at every run, so that a false count is never walked.
+            if covered > frames {
+                return Err(miscount(covered));
+            }
+            run(count, u32::from_be_bytes(*value));
         }
-        run(count, value)?;
-    }
+        Ok(())
+    })?;
     if covered < frames {
         return Err(miscount(covered));
     }

@@ -7,11 +7,11 @@
 //! Times stay integers: ticks of the track's timescale, with no floating-point
 //! seconds anywhere in this module.
 //!
-//! What it does not read: fragments and a phone maker's trailer (both are
-//! refused by name), the media itself, and any metadata but the capture rate.
+//! What it does not read: the media itself, and any metadata but the capture rate; of
+//! a phone maker's trailer only the names of what is in it.
 //!
-//! * [`Clip::read`]: a reader → tracks, frame times, what the file says of its
-//!   capture rate.
+//! * [`Clip::read`]: a reader → tracks, frame times (of tables and fragments alike), what
+//!   the file says of its capture rate.
 //! * [`Clock::decide`]: real, stretched, mixed or unknown, with the evidence
 //!   and the exact [`Pace`].
 
@@ -20,10 +20,12 @@
 mod capture;
 mod clock;
 mod error;
+mod fragments;
 mod frames;
 mod rate;
 mod source;
 mod track;
+mod trailer;
 
 use std::io::{Read, Seek};
 
@@ -54,15 +56,26 @@ pub struct Clip {
     pub frames: FrameTable,
     /// What the file says about its capture rate, often nothing.
     pub capture: Vec<CaptureTag>,
+    /// A phone maker's trailer says that a part was recorded slowed.
+    pub slowed_part: bool,
 }
 
 impl Clip {
-    /// Reads the tables of a clip.
+    /// Reads the tables of a clip, of the track that a player would show.
     ///
     /// # Errors
-    /// [`ClipError`] where the file cannot be read, is no clip, is damaged, or
-    /// is of a form that is not read yet.
+    /// [`ClipError`] where the file cannot be read, is no clip, or is damaged.
     pub fn read<R: Read + Seek>(reader: R) -> Result<Self, ClipError> {
+        Self::read_track(reader, None)
+    }
+
+    /// Reads the tables of a clip, of the video track with this number where one is
+    /// given: a person's choice.
+    ///
+    /// # Errors
+    /// As [`Self::read`]; [`ClipError::NoSuchTrack`] where the file has no video track
+    /// of this number.
+    pub fn read_track<R: Read + Seek>(reader: R, id: Option<u32>) -> Result<Self, ClipError> {
         let mut source = Source::new(reader)?;
         if source.length() == 0 {
             return Err(ClipError::Empty);
@@ -71,16 +84,13 @@ impl Clip {
         if !FIRST_BOXES.contains(&&first.0) {
             return Err(ClipError::NotAClip);
         }
-        refuse_trailer(&mut source)?;
-        let top = source.top()?;
-        if let Some(moof) = top.iter().find(|found| &found.kind.0 == b"moof") {
-            return Err(ClipError::Fragments { kind: moof.kind, offset: moof.offset });
+        let trailer = trailer::read(&mut source)?;
+        if let Some(trailer) = &trailer {
+            source.ends_at(trailer.offset);
         }
+        let top = source.top()?;
         let moov = required(&top, b"moov", Parent::File)?;
         let movie = source.children(&moov, 0)?;
-        if let Some(mvex) = movie.iter().find(|found| &found.kind.0 == b"mvex") {
-            return Err(ClipError::Fragments { kind: mvex.kind, offset: mvex.offset });
-        }
         // A file cut off between its tables and its media has nothing to watch.
         if !top.iter().any(|found| &found.kind.0 == b"mdat") {
             return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
@@ -89,13 +99,13 @@ impl Clip {
         let movie_timescale = track::timescale(&mut source, &mvhd)?;
 
         let found = track::read_all(&mut source, &movie)?;
-        let chosen = track::choose(&found).ok_or(ClipError::NoVideo)?;
+        let chosen = track::choose(&found, id)?;
         let Some(video) = found.get(chosen) else {
             return Err(ClipError::NoVideo);
         };
         let orientation = video.orientation;
         let tables = video.tables(&mut source, movie_timescale)?;
-        let frames = frames::read(&mut source, &tables)?;
+        let frames = frames::read(&mut source, &top, &movie, &tables)?;
         let capture = capture::read(&mut source, &movie)?;
         Ok(Self {
             tracks: found.into_iter().map(|track| track.shown).collect(),
@@ -103,25 +113,15 @@ impl Clip {
             orientation,
             frames,
             capture,
+            slowed_part: trailer.is_some_and(|trailer| trailer.slowed),
         })
     }
 
     /// The clock of this clip; `stated` is the capture rate that a person
     /// gives, which wins over what the file says.
     pub fn clock(&self, stated: Option<Rate>) -> Clock {
-        Clock::decide(&self.frames, &self.capture, stated)
+        Clock::decide(&self.frames, &self.capture, self.slowed_part, stated)
     }
-}
-
-/// A phone maker's trailer closes the file with `SEFT`.
-fn refuse_trailer<R: Read + Seek>(source: &mut Source<R>) -> Result<(), ClipError> {
-    let offset = source.length().saturating_sub(4);
-    let mut close = [0_u8; 4];
-    source.read(offset, &mut close)?;
-    if close == *b"SEFT" {
-        return Err(ClipError::VendorTrailer { offset });
-    }
-    Ok(())
 }
 
 #[cfg(test)]

@@ -9,8 +9,13 @@ use std::io::{BufReader, Read, Seek, SeekFrom};
 
 use super::error::{ClipError, FourCc, Parent};
 
-/// Boxes that one parent may hold. A phone's clip has a few dozen.
-const MAX_SIBLINGS: u64 = 16_384;
+/// Boxes that one parent may hold. A phone's clip has a few dozen; recorded in
+/// fragments, two a fragment.
+const MAX_SIBLINGS: u64 = 131_072;
+
+/// Fields of four bytes read at once: a multiple of all numbers of fields that an
+/// entry of a table has.
+const BLOCK: usize = 12 * 1024;
 
 /// One box in the file.
 #[derive(Clone, Copy, Debug)]
@@ -44,6 +49,8 @@ pub(super) struct Source<R> {
     inner: BufReader<R>,
     at: u64,
     length: u64,
+    /// Where boxes end: the end of the file, or a trailer that is no box.
+    end: u64,
 }
 
 impl<R: Read + Seek> Source<R> {
@@ -53,11 +60,17 @@ impl<R: Read + Seek> Source<R> {
         let io = |source| ClipError::Io { offset: 0, source };
         let length = inner.seek(SeekFrom::End(0)).map_err(io)?;
         inner.seek(SeekFrom::Start(0)).map_err(io)?;
-        Ok(Self { inner, at: 0, length })
+        Ok(Self { inner, at: 0, length, end: length })
     }
 
     pub(super) fn length(&self) -> u64 {
         self.length
+    }
+
+    /// Says where a trailer begins: the boxes of the file end there, unless it lies
+    /// inside one.
+    pub(super) fn ends_at(&mut self, offset: u64) {
+        self.end = offset;
     }
 
     /// Fills `buffer` from byte `offset` of the file.
@@ -84,7 +97,7 @@ impl<R: Read + Seek> Source<R> {
         let mut found = Vec::new();
         let mut count = 0_u64;
         let mut offset = start;
-        while offset < end {
+        while offset < end && !(open_end && offset == self.end) {
             let left = end - offset;
             if left < 8 {
                 return Err(ClipError::Stray { offset, left });
@@ -191,6 +204,30 @@ impl<R: Read + Seek> Source<R> {
     /// A big-endian 64-bit field.
     pub(super) fn u64(&mut self, from: &BoxAt, at: u64) -> Result<u64, ClipError> {
         self.field(from, at).map(u64::from_be_bytes)
+    }
+
+    /// Reads `count` fields of four bytes from byte `at` of the body on, in blocks; a
+    /// block that is not the last holds a multiple of twelve. The caller has seen that
+    /// there is room.
+    pub(super) fn words(
+        &mut self,
+        from: &BoxAt,
+        at: u64,
+        count: u64,
+        mut block: impl FnMut(&[[u8; 4]]) -> Result<(), ClipError>,
+    ) -> Result<(), ClipError> {
+        let mut left = usize::try_from(count).unwrap_or(usize::MAX);
+        let mut buffer = vec![[0_u8; 4]; left.min(BLOCK)];
+        let mut offset = from.body.saturating_add(at);
+        while left > 0 {
+            let now = left.min(BLOCK);
+            let Some(words) = buffer.get_mut(..now) else { break };
+            self.read(offset, words.as_flattened_mut())?;
+            block(words)?;
+            offset = self.at;
+            left -= now;
+        }
+        Ok(())
     }
 
     /// The version of a full box: the first byte of its body.

@@ -47,6 +47,20 @@ struct Plan {
     long_headers: bool,
     /// Boxes added to `moov`.
     extra: Vec<u8>,
+    split: Option<Split>,
+}
+
+/// Where the tables end and the fragments begin.
+#[derive(Clone, Copy, Debug)]
+struct Split {
+    /// Frames that stand in the tables.
+    tables: usize,
+    /// Frames of one fragment.
+    each: usize,
+    /// Each fragment says when it begins.
+    timed: bool,
+    /// Durations stand in `trex` where all are alike, else in each run.
+    long: bool,
 }
 
 impl Default for Plan {
@@ -66,6 +80,7 @@ impl Default for Plan {
             open_mdat: false,
             long_headers: false,
             extra: Vec::new(),
+            split: None,
         }
     }
 }
@@ -79,10 +94,17 @@ impl Plan {
         }
     }
 
+    /// The frames that stand in the tables.
+    fn tabled(&self) -> &[(u32, i32)] {
+        let tables = self.split.map_or(self.samples.len(), |split| split.tables.min(self.samples.len()));
+        &self.samples[..tables]
+    }
+
     fn stbl(&self) -> Vec<u8> {
-        let count = u32::try_from(self.samples.len()).unwrap();
+        let samples = self.tabled();
+        let count = u32::try_from(samples.len()).unwrap();
         let mut runs: Vec<(u32, u32)> = Vec::new();
-        for (step, _) in &self.samples {
+        for (step, _) in samples {
             match runs.last_mut() {
                 Some((times, same)) if same == step => *times += 1,
                 _ => runs.push((1, *step)),
@@ -94,7 +116,7 @@ impl Plan {
         body.extend(boxed(b"stts", &words(&stts)));
         if let Some(version) = self.offsets {
             let mut ctts = vec![u32::from(version) << 24, count];
-            ctts.extend(self.samples.iter().flat_map(|(_, offset)| [1, signed(*offset)]));
+            ctts.extend(samples.iter().flat_map(|(_, offset)| [1, signed(*offset)]));
             body.extend(boxed(b"ctts", &words(&ctts)));
         }
         body.extend(boxed(b"stsz", &words(&[0, 100, count])));
@@ -134,7 +156,45 @@ impl Plan {
     }
 
     fn file(&self) -> Vec<u8> {
-        self.with_traks(&[self.trak()])
+        let mut plan = self.clone();
+        let Some(split) = self.split else { return self.with_traks(&[self.trak()]) };
+        let trex = |id, duration| boxed(b"trex", &words(&[0, id, 1, duration, 0, 0]));
+        let usual = self.samples.first().map_or(0, |(step, _)| *step);
+        plan.extra.extend(boxed(b"mvex", &[trex(9, 1), trex(7, usual)].concat()));
+        let mut bytes = plan.with_traks(&[self.trak()]);
+        let mut next: u32 = self.tabled().iter().map(|(step, _)| *step).sum();
+        for frames in self.samples[self.tabled().len()..].chunks(split.each) {
+            bytes.extend(self.fragment(split, next, frames, usual));
+            next += frames.iter().map(|(step, _)| *step).sum::<u32>();
+        }
+        bytes
+    }
+
+    fn fragment(&self, split: Split, begin: u32, frames: &[(u32, i32)], usual: u32) -> Vec<u8> {
+        let tfdt = match (split.timed, split.long) {
+            (false, _) => vec![],
+            (true, false) => boxed(b"tfdt", &words(&[0, begin])),
+            (true, true) => boxed(b"tfdt", &words(&[1 << 24, 0, begin])),
+        };
+        let alike = frames.iter().all(|(step, _)| *step == usual);
+        let durations = if alike && !split.long { 0 } else { 0x100 };
+        let offsets = if self.offsets.is_some() { 0x800 } else { 0 };
+        let version = u32::from(self.offsets.unwrap_or(0)) << 24;
+        // Two runs, the first with a place and flags that nobody asks for.
+        let (one, two) = frames.split_at(frames.len() / 2);
+        let run = |frames: &[(u32, i32)], first: u32| {
+            let mut run = vec![version | durations | offsets | first, u32::try_from(frames.len()).unwrap()];
+            run.extend(vec![99; usize::try_from(first.count_ones()).unwrap()]);
+            for (step, offset) in frames {
+                run.extend((durations != 0).then_some(*step));
+                run.extend((offsets != 0).then_some(signed(*offset)));
+            }
+            boxed(b"trun", &words(&run))
+        };
+        let other = boxed(b"traf", &boxed(b"tfhd", &words(&[0, 9])));
+        let head = if split.long { vec![0x3, 7, 0, 1, 1] } else { vec![0, 7] };
+        let ours = [boxed(b"tfhd", &words(&head)), tfdt, run(one, 0x5), run(two, 0)].concat();
+        [boxed(b"moof", &[other, boxed(b"traf", &ours)].concat()), boxed(b"mdat", &[1; 9])].concat()
     }
 
     fn with_traks(&self, traks: &[Vec<u8>]) -> Vec<u8> {
@@ -223,10 +283,12 @@ prop_compose! {
         moov_first: bool,
         long_mdat: bool,
         long_headers: bool,
+        split in prop::option::of((0_usize..40, 1_usize..20, any::<bool>(), any::<bool>())),
     ) -> Plan {
+        let split = split.map(|(tables, each, timed, long)| Split { tables, each, timed, long });
         Plan {
             timescale, movie_timescale, samples, offsets, edits, long_edits,
-            moov_first, long_mdat, long_headers, ..Plan::default()
+            moov_first, long_mdat, long_headers, split, ..Plan::default()
         }
     }
 }
@@ -342,6 +404,9 @@ fn the_first_enabled_video_track_is_chosen() {
     let all = [sound.clone(), hidden.clone(), one, two];
     assert_eq!(pick(&all).unwrap(), (2, 3));
     assert_eq!(pick(&[sound.clone(), hidden]).unwrap(), (1, 2));
+    let chosen = |id| Clip::read_track(Cursor::new(Plan::default().with_traks(&all)), Some(id));
+    assert_eq!(chosen(7).unwrap().chosen, 1, "a hidden one where a person says so");
+    assert!(matches!(chosen(8), Err(ClipError::NoSuchTrack { id: 8 })));
     assert!(matches!(pick(&[sound]), Err(ClipError::NoVideo)));
     assert!(matches!(pick(&vec![track(1, b"text", 5); 129]), Err(ClipError::TooMany { .. })));
 }
@@ -401,7 +466,7 @@ fn lies_are_refused_before_anything_is_allocated() {
     // A track of 4 billion frames of constant size.
     let claim = edited(find(b"stsz") + 12, u32::MAX);
     assert!(matches!(claim, ClipError::TooMany { .. }), "{claim}");
-    assert!(matches!(edited(find(b"stsz") + 12, 0), ClipError::NoFrames));
+    assert!(matches!(edited(find(b"stsz") + 12, 0), ClipError::Count { frames: 0, .. }));
     // A movie box of 4 GiB in a file of a few hundred bytes.
     let claim = edited(find(b"moov") - 4, u32::MAX);
     assert!(matches!(claim, ClipError::CutOff { .. }), "{claim}");
@@ -426,23 +491,116 @@ fn deep_nests_and_long_rows_are_refused() {
         let inside = boxed(b"moov", &nest);
         assert!(read(&[boxed(b"ftyp", b""), inside].concat()).is_err());
     }
-    let row = boxed(b"free", b"").repeat(20_000);
+    let row = boxed(b"free", b"").repeat(140_000);
     assert!(matches!(read(&row), Err(ClipError::TooMany { .. })));
 }
 
 #[test]
-fn what_is_not_read_yet_is_refused_by_name() {
-    let mut fragmented = Plan { extra: boxed(b"mvex", &[]), ..Plan::default() };
-    let refusal = fragmented.read().unwrap_err();
-    assert!(refusal.to_string().contains("fragments"), "{refusal}");
-    fragmented.extra.clear();
-    let mut bytes = fragmented.file();
-    bytes.extend(boxed(b"moof", &[]));
-    assert!(matches!(read(&bytes), Err(ClipError::Fragments { .. })));
-    let mut bytes = fragmented.file();
-    bytes.extend(b"SEFH....SEFT");
-    let refusal = read(&bytes).unwrap_err();
-    assert!(refusal.to_string().contains("vendor trailer"), "{refusal}");
+fn a_clip_all_in_fragments_is_read_and_false_runs_are_refused() {
+    let split = Split { tables: 0, each: 5, timed: false, long: false };
+    let plan = Plan { split: Some(split), ..Plan::default() };
+    let clip = plan.read().unwrap();
+    assert_eq!(clip.frames.ticks(), plan.media_times());
+    assert_eq!(clip.tracks[0].samples, 0, "in the tables");
+    let mut none = plan.clone();
+    none.samples.clear();
+    assert!(matches!(none.read(), Err(ClipError::NoFrames)));
+
+    // A run that claims more frames than its box has room for, and more than any clip.
+    let with_run = |run: &[u32]| {
+        let traf = [boxed(b"tfhd", &words(&[0, 7])), boxed(b"trun", &words(run))].concat();
+        read(&[Plan::default().file(), boxed(b"moof", &boxed(b"traf", &traf))].concat())
+    };
+    assert_eq!(with_run(&[0x100, 1, 3000]).unwrap().frames.ticks().len(), 13);
+    assert!(matches!(with_run(&[0x100, 2, 3000]), Err(ClipError::Table { entries: 2, .. })));
+    assert!(matches!(with_run(&[0, u32::MAX]), Err(ClipError::TooMany { .. })));
+    let beyond = [boxed(b"tfhd", &words(&[0, 7])), boxed(b"tfdt", &words(&[1 << 24, u32::MAX, 0]))].concat();
+    let beyond = read(&[Plan::default().file(), boxed(b"moof", &boxed(b"traf", &beyond))].concat());
+    assert!(matches!(beyond, Err(ClipError::Field { .. })), "{beyond:?}");
+}
+
+/// A trailer as the phones write it.
+fn trailer(names: &[&str]) -> Vec<u8> {
+    let entry = |name: &str| {
+        let length = u32::try_from(name.len()).unwrap();
+        [&[0, 0, 0x90, 8][..], &length.to_le_bytes(), name.as_bytes(), b"data"].concat()
+    };
+    let entries: Vec<Vec<u8>> = names.iter().map(|name| entry(name)).collect();
+    let mut list =
+        [&b"SEFH"[..], &106_u32.to_le_bytes(), &u32::try_from(names.len()).unwrap().to_le_bytes()].concat();
+    for index in 0..entries.len() {
+        let back: usize = entries[index..].iter().map(Vec::len).sum();
+        list.extend([0, 0, 0x90, 8]);
+        list.extend(u32::try_from(back).unwrap().to_le_bytes());
+        list.extend(u32::try_from(entries[index].len()).unwrap().to_le_bytes());
+    }
+    let length = u32::try_from(list.len()).unwrap().to_le_bytes();
+    [entries.concat(), list, length.to_vec(), b"SEFT".to_vec()].concat()
+}
+
+#[test]
+fn a_trailer_is_read_by_its_names_in_a_box_and_behind_the_last_one() {
+    let plan = Plan { samples: vec![(375, 0); 20], ..Plan::default() };
+    for (names, mixed) in
+        [(&["SlowMotion_Data"][..], false), (&["a", "Super_SlowMotion_Edit_Data"][..], true)]
+    {
+        let bare = [plan.file(), trailer(names)].concat();
+        let boxed = [plan.file(), boxed(b"sefd", &trailer(names))].concat();
+        for bytes in [bare, boxed] {
+            let clip = read(&bytes).unwrap();
+            assert_eq!(clip.frames.ticks(), plan.media_times());
+            let clock = clip.clock(None);
+            assert_eq!(clock.kind == ClockKind::Mixed, mixed, "{names:?} {:?}", clock.evidence);
+            assert_eq!(clock.pace.is_none(), mixed);
+        }
+    }
+    let whole = [plan.file(), trailer(&["Super_SlowMotion_BGM"])].concat();
+    let list = whole.windows(4).position(|w| w == b"SEFH").unwrap();
+    // Its length, number of entries, distance, size, and an entry's name.
+    for (at, to) in [
+        (whole.len() - 8, 7),
+        (list, 0),
+        (list + 8, 200),
+        (list + 17, 255),
+        (list + 20, 255),
+        (list - 28, 99),
+    ] {
+        let mut bytes = whole.clone();
+        bytes[at] = to;
+        let refused = read(&bytes).unwrap_err();
+        assert!(matches!(refused, ClipError::Trailer { .. }), "{at}: {refused}");
+    }
+}
+
+#[test]
+fn repeated_pictures_are_warned_of_and_b_frames_are_not() {
+    let sized = |sizes: &[u32]| {
+        let plan = Plan { samples: vec![(375, 0); sizes.len()], ..Plan::default() };
+        let mut file = plan.file();
+        let at = file.windows(4).position(|w| w == b"stsz").unwrap() - 4;
+        // The table with a size a frame, in the place of one for all.
+        let mut table = vec![0, 0, u32::try_from(sizes.len()).unwrap()];
+        table.extend(sizes);
+        let table = boxed(b"stsz", &words(&table));
+        file.splice(at..at + 20, table.iter().copied());
+        // The boxes around it have grown.
+        let grown = u32::try_from(table.len() - 20).unwrap();
+        for kind in [b"moov", b"trak", b"mdia", b"minf", b"stbl"] {
+            let at = file.windows(4).position(|w| w == kind).unwrap() - 4;
+            let size = u32::from_be_bytes(file[at..at + 4].try_into().unwrap()) + grown;
+            file[at..at + 4].copy_from_slice(&size.to_be_bytes());
+        }
+        let clip = read(&file).unwrap();
+        (clip.frames.repeated(), clip.clock(None).warnings)
+    };
+    let (twice, warnings) = sized(&[9_000, 70].repeat(40));
+    assert_eq!(twice, Some(2));
+    assert!(warnings[0].contains("120 a second of the 240"), "{warnings:?}");
+    assert_eq!(sized(&[70, 9_000, 60, 55].repeat(40)).0, Some(4));
+    assert_eq!(sized(&[30_000, 4_000, 2_500, 3_900].repeat(40)), (None, vec![]));
+    // A picture that stands still, and a clip too short to tell.
+    assert_eq!(sized(&[1_200, 30].repeat(40)).0, None);
+    assert_eq!(sized(&[9_000, 70].repeat(5)).0, None);
 }
 
 #[test]

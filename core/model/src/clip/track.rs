@@ -31,7 +31,8 @@ pub struct Track {
     pub enabled: bool,
     /// Ticks in a second; never 0.
     pub timescale: u32,
-    /// How many samples (frames, for a video) its table has.
+    /// How many samples (frames, for a video) its tables have; those in fragments are
+    /// not among them.
     pub samples: u64,
 }
 
@@ -64,6 +65,7 @@ impl Found {
             None => None,
         };
         Ok(TrackTables {
+            id: self.shown.id,
             timescale: self.shown.timescale,
             movie_timescale,
             sample_tables: self.sample_tables,
@@ -143,14 +145,19 @@ pub(super) fn timescale<R: Read + Seek>(source: &mut Source<R>, header: &BoxAt) 
     Ok(timescale)
 }
 
-/// The first enabled video track, else the first video track.
-pub(super) fn choose(tracks: &[Found]) -> Option<usize> {
+/// The video track with this number; without one the first enabled video track, else
+/// the first video track.
+pub(super) fn choose(tracks: &[Found], id: Option<u32>) -> Result<usize, ClipError> {
+    if let Some(id) = id {
+        let wanted = |track: &Found| track.shown.kind == TrackKind::Video && track.shown.id == id;
+        return tracks.iter().position(wanted).ok_or(ClipError::NoSuchTrack { id });
+    }
     let first = |enabled_only: bool| {
         tracks
             .iter()
             .position(|track| track.shown.kind == TrackKind::Video && (track.shown.enabled || !enabled_only))
     };
-    first(true).or_else(|| first(false))
+    first(true).or_else(|| first(false)).ok_or(ClipError::NoVideo)
 }
 
 /// The turn out of the matrix of `tkhd` (6.2.2): rows (a b u), (c d v),
