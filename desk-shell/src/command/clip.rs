@@ -13,7 +13,7 @@ const JSON_HELP: &str = "\
 JSON keys (--json): clock (\"real\", \"stretched\", \"mixed\", \"unknown\"), capture_rate_hz
 (null where nothing says it), timescale (ticks a second), frames (ticks of every stored
 frame in display order), shown (how many of them the edit list shows), rotation_degrees
-(clockwise: 0, 90, 180, 270), mirrored, evidence (sentences), median_rate_hz and
+(clockwise: 0, 90, 180, 270), mirrored, evidence and warnings (sentences), median_rate_hz and
 median_step_ticks (of the stored times; null for a single frame), gaps ({after_frame,
 ticks}), tracks ({id, kind, enabled, timescale, samples, read}), seconds_per_tick
 ([numerator, denominator], null where the clock gives no time). A file that is not
@@ -27,13 +27,16 @@ pub(crate) struct Args {
     file: PathBuf,
     #[arg(long, value_name = "HZ", value_parser = parse_rate, help = RATE_HELP)]
     capture_rate: Option<Rate>,
+    /// The number of the video track, where not the one that a player shows
+    #[arg(long, value_name = "ID")]
+    track: Option<u32>,
     /// Print JSON
     #[arg(long)]
     json: bool,
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
-    let clip = match read_clip(&args.file) {
+    let clip = match read_clip(&args.file, args.track) {
         Ok(clip) => clip,
         Err(unreadable) => {
             let (wrong, hint) = match unreadable {
@@ -70,6 +73,7 @@ struct Report<'a> {
     rotation_degrees: u16,
     mirrored: bool,
     evidence: &'a [String],
+    warnings: &'a [String],
     median_rate_hz: Option<f64>,
     median_step_ticks: Option<i64>,
     gaps: Vec<GapReport>,
@@ -105,6 +109,7 @@ impl<'a> Report<'a> {
             rotation_degrees: clip.orientation.turn,
             mirrored: clip.orientation.mirrored,
             evidence: &clock.evidence,
+            warnings: &clock.warnings,
             median_rate_hz: median_rate(clip),
             median_step_ticks: frames.median_step(),
             gaps: frames
@@ -157,6 +162,9 @@ fn print(clip: &Clip, clock: &Clock, out: &mut dyn Write) -> std::io::Result<()>
     writeln!(out, "clock     {words}")?;
     for line in &clock.evidence {
         writeln!(out, "          - {line}")?;
+    }
+    for line in &clock.warnings {
+        writeln!(out, "warning   {line}")?;
     }
     let count = frames.ticks().len();
     writeln!(

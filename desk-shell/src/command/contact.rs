@@ -36,6 +36,9 @@ pub(crate) struct Args {
     off_before: Option<i64>,
     #[arg(long, value_name = "HZ", value_parser = parse_rate, help = RATE_HELP)]
     capture_rate: Option<Rate>,
+    /// The number of the video track, where not the one that a player shows
+    #[arg(long, value_name = "ID")]
+    track: Option<u32>,
     /// Print JSON
     #[arg(long)]
     json: bool,
@@ -48,7 +51,7 @@ struct Refusal {
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
-    let timed = match read_clip(&args.file) {
+    let timed = match read_clip(&args.file, args.track) {
         Ok(clip) => time(args, &clip),
         Err(Unreadable::Content(error)) => {
             Err(Refusal { reason: error.to_string(), hint: clip_hint(&error) })

@@ -84,7 +84,7 @@ enum Unreadable {
 }
 
 /// Opens and reads a clip.
-fn read_clip(path: &Path) -> Result<Clip, Unreadable> {
+fn read_clip(path: &Path, track: Option<u32>) -> Result<Clip, Unreadable> {
     let shown = path.display();
     let cannot = |what: &dyn std::fmt::Display| Unreadable::File(format!("{shown} cannot be opened: {what}"));
     // Asked before opening: opening a pipe would wait for its other end.
@@ -93,7 +93,7 @@ fn read_clip(path: &Path) -> Result<Clip, Unreadable> {
         return Err(cannot(&"it is not a file"));
     }
     let file = File::open(path).map_err(|error| cannot(&error))?;
-    Clip::read(file).map_err(|error| match error {
+    Clip::read_track(file, track).map_err(|error| match error {
         ClipError::Io { .. } => Unreadable::File(format!("{shown}: {error}")),
         other => Unreadable::Content(other),
     })
