@@ -38,6 +38,10 @@ impl Answer {
         self.json()[key].as_f64().unwrap()
     }
 
+    fn text(&self, key: &str) -> String {
+        self.json()[key].as_str().unwrap().to_owned()
+    }
+
     fn keys(&self) -> Vec<String> {
         self.json().as_object().unwrap().keys().cloned().collect()
     }
@@ -227,10 +231,45 @@ fn clocks_and_clips_that_give_no_time_are_refused() {
     assert_eq!(contact(PLAIN, &[&marks[..], &["--capture-rate", "240"]].concat()).code, 0);
     let below = [&marks[..], &["--capture-rate", "20"]].concat();
     assert!(refused(PLAIN, &below).contains("cannot be"));
+    // In fragments, and with a trailer: their clocks, not their form, decide.
     let reason = refused("sample_partially_fragmented.mp4", &marks);
-    assert!(reason.contains("fragments"), "{reason}");
-    let reason = refused("sample_sef_slow_motion.mp4", &marks);
-    assert!(reason.contains("vendor trailer"), "{reason}");
+    assert!(reason.contains("unknown"), "{reason}");
+    assert_eq!(contact("sample_sef_slow_motion.mp4", &marks).code, 0);
+    let reason = refused(SLOW, &["--on", "2", "--off", "5", "--track", "99"]);
+    assert!(reason.contains("no video track 99"), "{reason}");
+}
+
+#[test]
+fn a_clock_that_is_unknown_is_measured_in_the_clip() {
+    // 24 frames of 3000 ticks pass while the clock goes on by 0.1 s: 240 a second.
+    let marks = ["--on", "3", "--off", "9", "--clock-shows", "1.20@2", "--clock-shows", "1.30@26"];
+    let digits = [&marks[..], &["--clock-digit", "0.001"]].concat();
+    let found = contact(PLAIN, &digits);
+    assert!((found.number("contact_ms") - 25.0).abs() < 0.1, "{}", found.number("contact_ms"));
+    // 0.001/√6/0.1 = 0.41 %, one frame of 24: √2/√12/24 = 1.7 %, of 25 ms.
+    assert!((found.number("clock_u_ms") - 0.437).abs() < 0.01, "{}", found.number("clock_u_ms"));
+    // A ball from 1.23 m takes 0.5008 s.
+    let ball =
+        ["--on", "3", "--off", "9", "--ball-from", "1.23", "--ball-released", "2", "--ball-landed", "26"];
+    let found = contact(PLAIN, &ball);
+    assert!((found.number("contact_ms") - 6.0 * 500.8 / 24.0).abs() < 0.5, "{}", found.number("contact_ms"));
+    let reversed =
+        ["--on", "3", "--off", "9", "--ball-from", "1.23", "--ball-released", "26", "--ball-landed", "2"];
+    assert!(refused(PLAIN, &reversed).contains("not after the first"));
+    let one = ["--on", "3", "--off", "9", "--clock-shows", "1.20@2"];
+    assert!(refused(PLAIN, &one).contains("two readings"));
+}
+
+#[test]
+fn a_target_is_answered_with_its_doubt() {
+    // Three frames at 240 a second, 12.5 ms with 3.8 ms of doubt.
+    let marks = ["--on", "2", "--off", "5"];
+    let below = |ms| contact(SLOW, &[&marks[..], &["--below", ms]].concat());
+    assert!(below("30").text("below") == "yes" && below("30").number("below_probability") > 0.99);
+    assert_eq!(below("3").text("below"), "no");
+    let near = below("17");
+    assert_eq!(near.text("below"), "cannot tell");
+    assert_eq!(near.number("would_tell_hz"), 480.0);
 }
 
 #[test]

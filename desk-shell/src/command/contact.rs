@@ -3,7 +3,9 @@
 use std::io::Write;
 use std::path::PathBuf;
 
-use pitside_model::clip::{Clip, Clock, ClockKind, Rate};
+use pitside_model::clip::calibration::{self, Calibration, CalibrationError, Measured};
+use pitside_model::clip::{Clip, ClockKind, Rate};
+use pitside_model::timing::decision::{self, Answer, Below};
 use pitside_model::timing::{Event, EventKind, Foot, Scale, Timed, TimingError, contact, rounded};
 use serde::Serialize;
 
@@ -14,6 +16,9 @@ const JSON_HELP: &str = "\
 JSON keys (--json), all in milliseconds: contact_ms, u_ms (standard uncertainty),
 half_width_95_ms and bound_ms of frames and clock, judging_u_ms of the judging by eye,
 total_u_ms of all three; frame_u_ms, frame_bound_ms and clock_u_ms are the parts.
+clock_evidence (sentences): only where the clock was measured in the clip.
+With --below: below_probability, below (\"yes\", \"no\", \"cannot tell\"), would_tell_hz and
+would_tell_contacts (what would tell where this cannot; else null).
 Where the clip or the marks give no time: {\"refused\": \"...\"} and exit code 3.";
 
 /// The arguments of `pitside contact`.
@@ -39,9 +44,39 @@ pub(crate) struct Args {
     /// The number of the video track, where not the one that a player shows
     #[arg(long, value_name = "ID")]
     track: Option<u32>,
+    /// A time in milliseconds: say whether the contact is below it
+    #[arg(long, value_name = "MS", value_parser = parse_target)]
+    below: Option<f64>,
     /// Print JSON
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    measured: MeasuredClock,
+}
+
+/// A clock that is measured in the clip, in a part that is slowed evenly and has the
+/// contact too.
+#[derive(clap::Args)]
+#[command(next_help_heading = "A clock that is unknown, measured in the same evenly slowed part")]
+struct MeasuredClock {
+    /// Height in metres from which a small heavy ball is let fall
+    #[arg(long, value_name = "METRES", requires_all = ["ball_released", "ball_landed"], conflicts_with = "capture_rate")]
+    ball_from: Option<f64>,
+    /// How well that height is known (standard uncertainty), in metres
+    #[arg(long, value_name = "METRES", default_value_t = 0.01, requires = "ball_from")]
+    ball_uncertainty: f64,
+    /// First frame with the ball surely out of the hand
+    #[arg(long, value_name = "N", requires = "ball_from")]
+    ball_released: Option<i64>,
+    /// First frame with the ball surely on the ground
+    #[arg(long, value_name = "M", requires = "ball_from")]
+    ball_landed: Option<i64>,
+    /// What a filmed clock shows at a frame, in seconds; give it twice
+    #[arg(long, value_name = "SECONDS@FRAME", num_args = 1, value_parser = parse_reading, conflicts_with_all = ["ball_from", "capture_rate"])]
+    clock_shows: Vec<(f64, usize)>,
+    /// The last digit of that clock in seconds
+    #[arg(long, value_name = "SECONDS", default_value_t = 0.01, requires = "clock_shows")]
+    clock_digit: f64,
 }
 
 /// Why there is no time, and what a person can do about it.
@@ -51,7 +86,7 @@ struct Refusal {
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
-    let timed = match read_clip(&args.file, args.track) {
+    let answered = match read_clip(&args.file, args.track) {
         Ok(clip) => time(args, &clip),
         Err(Unreadable::Content(error)) => {
             Err(Refusal { reason: error.to_string(), hint: clip_hint(&error) })
@@ -64,13 +99,13 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
             return Err(Failure::new(Exit::NotAClip, wrong).hint(FILE_HINT));
         }
     };
-    match timed {
-        Ok(timed) if args.json => {
-            serde_json::to_writer(&mut *out, &Report::from(&timed))?;
+    match answered {
+        Ok(answered) if args.json => {
+            serde_json::to_writer(&mut *out, &Report::from(&answered))?;
             writeln!(out)?;
             Ok(())
         }
-        Ok(timed) => Ok(print(&timed, out)?),
+        Ok(answered) => Ok(print(&answered, out)?),
         Err(refusal) if args.json => {
             serde_json::to_writer(&mut *out, &serde_json::json!({ "refused": refusal.reason }))?;
             writeln!(out)?;
@@ -80,27 +115,75 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     }
 }
 
-fn time(args: &Args, clip: &Clip) -> Result<Timed, Refusal> {
-    let on = event(clip, EventKind::Touchdown, args.on, args.on_before)?;
-    let off = event(clip, EventKind::ToeOff, args.off, args.off_before)?;
-    let clock = clip.clock(args.capture_rate);
-    let scale = scale(clip, &clock)?;
-    contact(&on, &off, &scale).map_err(marks)
+/// A contact, with what was asked about it.
+struct Answered {
+    timed: Timed,
+    /// What a measured clock rests on.
+    clock: Vec<String>,
+    /// The target in seconds and what may be said of it.
+    below: Option<(f64, Below)>,
 }
 
-/// The scale of a clip whose clock gives times, or why it gives none.
-fn scale(clip: &Clip, clock: &Clock) -> Result<Scale, Refusal> {
-    match (clock.pace, clip.frames.median_step()) {
-        (Some(pace), Some(step)) => {
-            Ok(Scale { rounded: rounded(clip.frames.ticks()), ..Scale::new(pace, step) })
+fn time(args: &Args, clip: &Clip) -> Result<Answered, Refusal> {
+    let on = event(clip, EventKind::Touchdown, args.on, args.on_before)?;
+    let off = event(clip, EventKind::ToeOff, args.off, args.off_before)?;
+    let (scale, clock) = scale(clip, args)?;
+    let timed = contact(&on, &off, &scale).map_err(marks)?;
+    let below = args.below.map(|target| (target, decision::below(&timed, target, scale.frame_seconds(), 1)));
+    Ok(Answered { timed, clock, below })
+}
+
+/// The scale of a clip whose clock gives times or was measured in it, with what a
+/// measured one rests on; or why there is none.
+fn scale(clip: &Clip, args: &Args) -> Result<(Scale, Vec<String>), Refusal> {
+    let clock = clip.clock(args.capture_rate);
+    let measured = args.measured.read(clip)?;
+    let no_time = || Refusal {
+        reason: format!("the clock of this clip is {}: {}", clock.kind.word(), clock.evidence.join(" ")),
+        hint: match clock.kind {
+            ClockKind::Mixed => "film at a high rate without a slow-motion effect",
+            _ => "state the capture rate with --capture-rate if you know it, or measure it: see --help",
+        },
+    };
+    let step = clip.frames.median_step().ok_or_else(no_time)?;
+    let with = |pace| Scale { rounded: rounded(clip.frames.ticks()), ..Scale::new(pace, step) };
+    match (measured, clock.pace) {
+        (Some(found), _) => Ok((Scale { clock_u: found.relative_u, ..with(found.pace) }, found.evidence)),
+        (None, Some(pace)) => Ok((with(pace), Vec::new())),
+        (None, None) => Err(no_time()),
+    }
+}
+
+impl MeasuredClock {
+    /// The scale measured, where one was asked for.
+    fn read(&self, clip: &Clip) -> Result<Option<Calibration>, Refusal> {
+        let refused = |error: CalibrationError| Refusal { reason: error.to_string(), hint: MEASURED_HINT };
+        if let (Some(value), Some(released), Some(landed)) =
+            (self.ball_from, self.ball_released, self.ball_landed)
+        {
+            // A ball is told from the hand as a foot from the ground.
+            let released = event(clip, EventKind::ToeOff, released, None)?.bracket;
+            let landed = event(clip, EventKind::Touchdown, landed, None)?.bracket;
+            let height = Measured { value, u: self.ball_uncertainty };
+            return calibration::falling_ball(released, landed, height).map(Some).map_err(refused);
         }
-        _ => Err(Refusal {
-            reason: format!("the clock of this clip is {}: {}", clock.kind.word(), clock.evidence.join(" ")),
-            hint: match clock.kind {
-                ClockKind::Mixed => "film at a high rate without a slow-motion effect",
-                _ => "state the capture rate with --capture-rate if you know it",
-            },
-        }),
+        match self.clock_shows.as_slice() {
+            [] => Ok(None),
+            [first, second] => {
+                let read = |(seconds, frame): (f64, usize)| {
+                    // What a frame shows was there until the next one.
+                    let next = i64::try_from(frame).unwrap_or(i64::MAX).saturating_add(1);
+                    Ok((event(clip, EventKind::Touchdown, next, None)?.bracket, seconds))
+                };
+                calibration::filmed_clock(read(*first)?, read(*second)?, self.clock_digit)
+                    .map(Some)
+                    .map_err(refused)
+            }
+            _ => Err(Refusal {
+                reason: "a filmed clock needs two readings".to_owned(),
+                hint: "give --clock-shows SECONDS@FRAME twice, the earlier one first",
+            }),
+        }
     }
 }
 
@@ -116,6 +199,10 @@ fn event(clip: &Clip, kind: EventKind, after: i64, before: Option<i64>) -> Resul
     let before = before.map(frame).transpose()?;
     Event::marked(frames, Foot::Both, kind, frame(after)?, before).map_err(marks)
 }
+
+/// What a person can do about a clock that cannot be measured so.
+const MEASURED_HINT: &str =
+    "choose two moments far apart, in the same evenly slowed part as the contact, the earlier one first";
 
 /// What a person can do about marks that give no time.
 const MARKS_HINT: &str = "frames count from 0 in display order; --on is the first frame with the foot on the ground, --off the first with it off again";
@@ -136,11 +223,39 @@ struct Report {
     frame_u_ms: f64,
     frame_bound_ms: f64,
     clock_u_ms: f64,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    clock_evidence: Vec<String>,
+    #[serde(flatten)]
+    below: Option<BelowReport>,
 }
 
-impl From<&Timed> for Report {
-    fn from(timed: &Timed) -> Self {
+#[derive(Serialize)]
+struct BelowReport {
+    below_probability: f64,
+    below: &'static str,
+    would_tell_hz: Option<f64>,
+    would_tell_contacts: Option<u32>,
+}
+
+fn word(answer: Answer) -> &'static str {
+    match answer {
+        Answer::Yes => "yes",
+        Answer::No => "no",
+        Answer::CannotTell => "cannot tell",
+    }
+}
+
+impl From<&Answered> for Report {
+    fn from(Answered { timed, clock, below }: &Answered) -> Self {
+        let below = below.as_ref().map(|(_, said)| BelowReport {
+            below_probability: said.probability,
+            below: word(said.answer),
+            would_tell_hz: said.would_tell.frames_a_second,
+            would_tell_contacts: said.would_tell.contacts,
+        });
         Self {
+            below,
+            clock_evidence: clock.clone(),
             contact_ms: timed.seconds * 1000.0,
             u_ms: timed.u() * 1000.0,
             half_width_95_ms: timed.half_width_95() * 1000.0,
@@ -154,7 +269,8 @@ impl From<&Timed> for Report {
     }
 }
 
-fn print(timed: &Timed, out: &mut dyn Write) -> std::io::Result<()> {
+fn print(answered: &Answered, out: &mut dyn Write) -> std::io::Result<()> {
+    let timed = &answered.timed;
     let ms = |seconds: f64| seconds * 1000.0;
     writeln!(
         out,
@@ -163,10 +279,24 @@ fn print(timed: &Timed, out: &mut dyn Write) -> std::io::Result<()> {
         ms(timed.half_width_95()),
         ms(timed.total_half_width_95())
     )?;
+    if let Some((target, said)) = &answered.below {
+        writeln!(out, "{}", below_sentence(*target, said))?;
+    }
+    for sentence in &answered.clock {
+        writeln!(out, "{sentence}")?;
+    }
     writeln!(out)?;
     let rows = [
         ("frames", timed.frame_u, "the moment lies between two frames"),
-        ("clock", timed.clock_u, "0.1 % of the time; our estimate, no source"),
+        (
+            "clock",
+            timed.clock_u,
+            if answered.clock.is_empty() {
+                "0.1 % of the time; our estimate, no source"
+            } else {
+                "as measured"
+            },
+        ),
         (
             "judging",
             timed.judging_u,
@@ -185,4 +315,38 @@ fn print(timed: &Timed, out: &mut dyn Write) -> std::io::Result<()> {
         ms(timed.bound())
     )?;
     writeln!(out, "A video gives times, and from them a mean force at most. It never gives an impact peak.")
+}
+
+/// What may be said of a target, in words.
+fn below_sentence(target: f64, said: &Below) -> String {
+    let share = said.probability * 100.0;
+    match said.answer {
+        Answer::Yes => format!("Below {target:.3} s: yes, with {share:.1} %."),
+        Answer::No => format!("Below {target:.3} s: no; {share:.1} % for it."),
+        Answer::CannotTell => {
+            let rate = said.would_tell.frames_a_second.map(|rate| format!("{rate:.0} frames a second"));
+            let contacts = said.would_tell.contacts.map(|n| format!("{n} contacts at this rate"));
+            let would = match [rate, contacts].into_iter().flatten().collect::<Vec<_>>().as_slice() {
+                [] => "It is too near for any camera here.".to_owned(),
+                ways => format!("Would tell: {}.", ways.join(", or ")),
+            };
+            format!("Below {target:.3} s: this camera cannot tell ({share:.1} % for it). {would}")
+        }
+    }
+}
+
+/// A target from the command line: milliseconds, as seconds.
+fn parse_target(text: &str) -> Result<f64, String> {
+    let ms = text.parse::<f64>().ok().filter(|ms| (1.0..=10_000.0).contains(ms));
+    ms.map(|ms| ms / 1000.0).ok_or_else(|| "expected milliseconds from 1 to 10000".to_owned())
+}
+
+/// A reading of a filmed clock from the command line.
+fn parse_reading(text: &str) -> Result<(f64, usize), String> {
+    let read = || {
+        let (seconds, frame) = text.split_once('@')?;
+        let seconds = seconds.parse::<f64>().ok().filter(|seconds| seconds.is_finite())?;
+        Some((seconds, frame.parse().ok()?))
+    };
+    read().ok_or_else(|| "expected what the clock shows and the frame, such as 3.25@120".to_owned())
 }

@@ -237,17 +237,16 @@ pub fn mean(durations: &[Timed]) -> Option<Timed> {
     }
 }
 
-/// Whether the times of a clip were rounded to ticks: the steps between its frames
-/// are not all whole multiples of one step that most of them have. A steady clip
-/// with dropped frames is not; one of 240 frames a second on 600 ticks, whose steps
-/// are 2 and 3 by turns, is.
+/// Whether the times of a clip were rounded to ticks: leaving out dropped frames and
+/// trims (1.5 times the usual step and more), the steps between its frames are not all
+/// alike. A clip of 240 frames a second on 600 ticks is, with steps of 2 and 3 by turns.
 pub fn rounded(frames: &[i64]) -> bool {
     let mut steps: Vec<i64> =
         frames.windows(2).filter_map(|pair| Some(pair.last()? - pair.first()?)).collect();
     steps.sort_unstable();
     let runs = steps.chunk_by(|a, b| a == b).map(|run| (run.len(), run.first().copied().unwrap_or(0)));
     let Some((often, usual)) = runs.max() else { return false };
-    10 * often < 8 * steps.len() || usual < 1 || steps.iter().any(|step| step % usual != 0)
+    10 * often < 8 * steps.len() || steps.iter().any(|step| 2 * step < 3 * usual && *step != usual)
 }
 
 #[cfg(test)]
@@ -311,6 +310,8 @@ mod tests {
         assert!(!rounded(&steady));
         let dropped: Vec<i64> = steady.iter().copied().filter(|tick| tick % 3750 != 0).collect();
         assert!(!rounded(&dropped));
+        // A clip that was trimmed at its beginning.
+        assert!(!rounded(&[0, 29_281, 32_281, 35_281, 38_281, 41_281, 44_281]));
         // 240 frames a second on 600 ticks, on 1000 and on 360.
         for timescale in [600, 1000, 360] {
             let frames: Vec<i64> = (0..50).map(|n| n * timescale / 240).collect();
