@@ -35,7 +35,9 @@ fn family(folder: &Path) -> Option<Vec<Made>> {
             Command::new("ffmpeg").args(["-v", "error", "-y"]).args(input).args(output).arg(&path).output();
         let Ok(run) = run else {
             assert_ne!(env::var("CI").as_deref(), Ok("true"), "ffmpeg is missing (Debian package ffmpeg)");
-            writeln!(std::io::stderr(), "left out: ffmpeg is not installed (Debian package ffmpeg)").unwrap();
+            std::io::stderr()
+                .write_all(b"left out: ffmpeg is not installed (Debian package ffmpeg)\n")
+                .unwrap();
             return None;
         };
         assert!(run.status.success(), "{name}: {}", String::from_utf8_lossy(&run.stderr));
