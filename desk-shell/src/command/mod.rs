@@ -10,6 +10,7 @@ mod file;
 mod log;
 mod member;
 mod pair;
+mod plate;
 mod recover;
 mod serve;
 mod squad;
@@ -31,6 +32,8 @@ pub(crate) enum Command {
     Clip(clip::Args),
     /// Time one contact on a clip, with its uncertainty
     Contact(contact::Args),
+    /// Read contacts and flights from a force plate's record
+    Plate(plate::Args),
     /// Open the coach's book: the page, and the listener that phones sync with
     Serve(serve::Args),
     /// Invite a device to the squad, or answer an invitation
@@ -60,6 +63,7 @@ impl Command {
         match self {
             Self::Clip(args) => clip::run(&args, out),
             Self::Contact(args) => contact::run(&args, out),
+            Self::Plate(args) => plate::run(&args, out),
             Self::Serve(args) => serve::run(args, out),
             Self::Pair(args) => pair::run(&args, out),
             Self::Sync(args) => sync::run(&args, out),
