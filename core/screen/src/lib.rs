@@ -15,6 +15,7 @@ mod companion;
 mod devices;
 mod env;
 mod figure;
+mod judged;
 mod log_set;
 mod notice;
 pub mod record;

@@ -237,6 +237,8 @@ pub struct TakeRow {
     pub lane: Lane,
     /// Its contacts in order.
     pub times: Vec<Time>,
+    /// What may be said of them, or that this camera cannot tell, as sentences.
+    pub said: Vec<String>,
     /// What to bear in mind.
     pub note: String,
     /// All of it.

@@ -6,8 +6,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::exercise::FieldError;
 use pitside_model::facts::{
-    self, Approach, Card as CardField, Day, Exercise, Fact, Hash, HopPattern, Level, Limit, MemberId, Scope,
-    Side, Subject, field_name, kind,
+    self, Approach, Card as CardField, Day, DeviceKey, Exercise, Fact, Hash, HopPattern, Level, Limit,
+    MemberId, Scope, Side, Subject, field_name, kind,
 };
 use pitside_model::load::contact::{ContactLoad, repetition};
 use pitside_model::load::performed::{self, Athlete, Leg, Performed, Timed};
@@ -76,7 +76,11 @@ impl Card {
 /// The events of a clip, and the times that follow.
 pub(crate) struct DoneTake {
     pub(crate) place: Hash,
+    /// Who timed it.
+    pub(crate) device: DeviceKey,
     pub(crate) fact: facts::Take,
+    /// The run-in of the set that it shows.
+    pub(crate) approach: Option<Approach>,
     pub(crate) scale: Scale,
     pub(crate) times: Result<Take, TimingError>,
 }
@@ -166,16 +170,34 @@ pub(crate) fn limits(book: &Book, member: MemberId, own: OwnClock) -> Result<Vec
 pub(crate) fn takes(book: &Book, member: MemberId, days: (Day, Day)) -> Result<Vec<DoneTake>, BookError> {
     let filter =
         Filter { member: Some(member), kind: Some(kind::TAKE), days: Some(days), ..Filter::default() };
-    Ok(book
-        .held(&filter)?
-        .iter()
-        .filter_map(|held| {
-            let (Some(place), Some(Fact::Take(fact))) = (held.id(), held.fact()) else { return None };
-            let scale = Scale::of(fact);
-            let times = Take::read(&fact.events, &scale);
-            Some(DoneTake { place, fact: fact.clone(), scale, times })
-        })
-        .collect())
+    let mut takes = Vec::new();
+    for held in book.held(&filter)? {
+        let (Some(place), Some(Fact::Take(fact))) = (held.id(), held.fact()) else { continue };
+        let scale = Scale::of(fact);
+        let times = Take::read(&fact.events, &scale);
+        let approach = match fact.set {
+            Some(set) => run_in(book, set)?,
+            None => None,
+        };
+        takes.push(DoneTake {
+            place,
+            device: held.value().device,
+            fact: fact.clone(),
+            approach,
+            scale,
+            times,
+        });
+    }
+    Ok(takes)
+}
+
+/// The run-in of a set.
+fn run_in(book: &Book, set: Hash) -> Result<Option<Approach>, BookError> {
+    let filter = Filter { kind: Some(kind::SET), subject: Some(Subject::Fact(set)), ..Filter::default() };
+    Ok(book.held(&filter)?.iter().find_map(|held| match held.fact() {
+        Some(Fact::Set(set)) => set.approach,
+        _ => None,
+    }))
 }
 
 /// Times of the takes of a set, averaged by the contact's place in the series.

@@ -410,7 +410,13 @@ fn time(words: &Words, env: &Env, take: &DoneTake, at: usize, label: String, mea
 }
 
 /// A take with its picture.
-pub(crate) fn take(words: &Words, env: &Env, catalogue: &Catalogue, take: &DoneTake) -> TakeRow {
+pub(crate) fn take(
+    words: &Words,
+    env: &Env,
+    catalogue: &Catalogue,
+    take: &DoneTake,
+    judged: Vec<String>,
+) -> TakeRow {
     let exercise = take_name(words, catalogue, &take.fact);
     let title = words.say(
         "take-title",
@@ -456,8 +462,10 @@ pub(crate) fn take(words: &Words, env: &Env, catalogue: &Catalogue, take: &DoneT
     }
     let lane =
         Lane { seconds: (end - begin).max(0.0), feet, spoken: format!("{title}. {}", said.join(". ")) };
-    let spoken = format!("{}. {note}", lane.spoken);
-    TakeRow { id: take.place.to_string(), title, lane, times, note, spoken }
+    let all: Vec<&str> =
+        [lane.spoken.as_str()].into_iter().chain(judged.iter().map(String::as_str)).collect();
+    let spoken = format!("{}. {note}", all.join(". ").replace("..", "."));
+    TakeRow { id: take.place.to_string(), title, lane, times, said: judged, note, spoken }
 }
 
 /// The newest times for a board, from the last takes. Contacts that do the same

@@ -123,6 +123,7 @@ pub(super) fn take(take: &TakeRow) -> Markup {
             @if !take.times.is_empty() {
                 ul.times { @for time in &take.times { li { (time.label) " " span.figure { (time.value) } } } }
             }
+            (sentences("limits", &take.said))
             p.quiet { (take.note) }
         }
     }

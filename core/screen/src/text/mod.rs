@@ -125,6 +125,7 @@ mod tests {
             include_str!("../companion.rs"),
             include_str!("../devices.rs"),
             include_str!("../figure.rs"),
+            include_str!("../judged.rs"),
             include_str!("../log_set.rs"),
             include_str!("../notice.rs"),
             include_str!("../session.rs"),

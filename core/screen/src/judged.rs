@@ -1,0 +1,222 @@
+//! What may be said of timed contacts: whether they come below their targets, whether
+//! they lengthen in a set, whether a day differs from the one before, and how far two
+//! people agree who timed one clip. Where a camera cannot tell, that is said.
+
+use pitside_book::store::{Book, BookError, Filter};
+use pitside_model::facts::{Day, Fact, MemberId, Scope, Target, kind};
+use pitside_model::timing::agreement::{agreement, differences};
+use pitside_model::timing::decision::{Answer, Below, Seen, below, change};
+use pitside_model::timing::series::{Direction, lengthening};
+use pitside_model::timing::target::{Whose, aim};
+use pitside_model::timing::{Timed, mean};
+
+use crate::figure::{decimal, full_day};
+use crate::text::Words;
+use crate::training::{Catalogue, DoneTake};
+
+/// The targets that hold for a member: the own ones and the squad's.
+pub(crate) struct Targets {
+    own: Vec<Target>,
+    squad: Vec<Target>,
+}
+
+impl Targets {
+    pub(crate) fn read(book: &Book, member: MemberId) -> Result<Self, BookError> {
+        let of = |filter: Filter<'_>| -> Result<Vec<Target>, BookError> {
+            let held = book.held(&Filter { kind: Some(kind::TARGET), ..filter })?;
+            let target = |fact: &Fact| match fact {
+                Fact::Target(target) => Some(target.clone()),
+                _ => None,
+            };
+            Ok(held.iter().filter_map(|held| held.fact().and_then(target)).collect())
+        };
+        Ok(Self {
+            own: of(Filter { member: Some(member), ..Filter::default() })?,
+            squad: of(Filter { scope: Some(Scope::Squad), ..Filter::default() })?,
+        })
+    }
+}
+
+/// All that may be said of a take. `takes` are the member's, the newest last.
+pub(crate) fn said(
+    words: &Words,
+    catalogue: &Catalogue,
+    targets: &Targets,
+    takes: &[DoneTake],
+    take: &DoneTake,
+) -> Vec<String> {
+    let mut said = against_targets(words, catalogue, targets, take);
+    if alike(catalogue, take) {
+        said.extend(in_the_set(words, take));
+        said.extend(since_the_day_before(words, takes, take));
+    }
+    said.extend(by_two_people(words, takes, take));
+    said
+}
+
+/// Milliseconds, signed where asked for.
+fn ms(words: &Words, seconds: f64) -> String {
+    decimal(words, seconds * 1_000.0, 0)
+}
+
+/// Whether all contacts of a take do the same, so that they may be averaged.
+fn alike(catalogue: &Catalogue, take: &DoneTake) -> bool {
+    take.fact.exercise.and_then(|id| catalogue.get(id)).is_some_and(|exercise| exercise.series.len() == 1)
+}
+
+fn contacts(take: &DoneTake) -> Vec<Timed> {
+    take.times.iter().flat_map(|times| &times.contacts).map(|contact| contact.timed).collect()
+}
+
+fn against_targets(words: &Words, catalogue: &Catalogue, targets: &Targets, take: &DoneTake) -> Vec<String> {
+    let Some(exercise) = take.fact.exercise else { return Vec::new() };
+    let timed = contacts(take);
+    let frame = take.scale.frame_seconds();
+    // Contacts that do the same have one target, and their mean is asked.
+    if alike(catalogue, take)
+        && let (Some(aim), Some(mean)) =
+            (aim(&targets.own, &targets.squad, exercise, 1, take.approach), mean(&timed))
+    {
+        let target = f64::from(aim.contact_us) / 1e6;
+        let count = u32::try_from(timed.len()).unwrap_or(u32::MAX);
+        let answer = answer(words, &below(&mean, target, frame, count));
+        return vec![sentence(
+            words,
+            &words.word("judged-mean"),
+            target,
+            &source(words, &aim.source, aim.whose),
+            &answer,
+        )];
+    }
+    let each = timed.iter().zip(1_u16..).filter_map(|(contact, number)| {
+        let aim = aim(&targets.own, &targets.squad, exercise, number, take.approach)?;
+        let target = f64::from(aim.contact_us) / 1e6;
+        let what = words.say("judged-contact", &[("n", (&number.to_string()).into())]);
+        let answer = answer(words, &below(contact, target, frame, 1));
+        Some(sentence(words, &what, target, &source(words, &aim.source, aim.whose), &answer))
+    });
+    each.collect()
+}
+
+fn sentence(words: &Words, what: &str, target: f64, source: &str, answer: &str) -> String {
+    let target = ms(words, target);
+    words.say(
+        "judged-target",
+        &[
+            ("what", what.into()),
+            ("target", (&target).into()),
+            ("source", source.into()),
+            ("answer", answer.into()),
+        ],
+    )
+}
+
+fn source(words: &Words, source: &str, whose: Whose) -> String {
+    let whose = match whose {
+        Whose::Own => words.word("judged-own"),
+        Whose::Squad => words.word("judged-squad"),
+        Whose::Published => words.word("judged-published"),
+    };
+    format!("{whose}: {source}")
+}
+
+fn answer(words: &Words, said: &Below) -> String {
+    let share = decimal(words, said.probability * 100.0, 0);
+    match said.answer {
+        Answer::Yes => words.say("judged-yes", &[("share", (&share).into())]),
+        Answer::No => words.say("judged-no", &[("share", (&share).into())]),
+        Answer::CannotTell => {
+            let rate = said
+                .would_tell
+                .frames_a_second
+                .map(|rate| words.say("judged-faster", &[("rate", (&decimal(words, rate, 0)).into())]));
+            let more = said
+                .would_tell
+                .contacts
+                .map(|contacts| words.say("judged-more", &[("contacts", u64::from(contacts).into())]));
+            let ways: Vec<String> = [rate, more].into_iter().flatten().collect();
+            let would = if ways.is_empty() { words.word("judged-nothing") } else { ways.join(", ") };
+            words.say("judged-cannot-tell", &[("share", (&share).into()), ("would", (&would).into())])
+        }
+    }
+}
+
+fn in_the_set(words: &Words, take: &DoneTake) -> Option<String> {
+    let found = lengthening(&contacts(take))?;
+    let key = match found.direction() {
+        Direction::Longer => "judged-longer",
+        Direction::Shorter => "judged-shorter",
+        Direction::NeitherShown | Direction::NotByThisCamera => "judged-steady",
+    };
+    let size = ms(words, found.over_the_set().abs());
+    Some(words.say(key, &[("size", (&size).into()), ("contacts", (found.contacts as u64).into())]))
+}
+
+/// The mean of a day's takes of one exercise.
+fn of_day(takes: &[DoneTake], take: &DoneTake, day: Day) -> Option<Timed> {
+    let same = |other: &&DoneTake| other.fact.exercise == take.fact.exercise && other.fact.day == day;
+    // Of a clip that two people timed, one counts.
+    let mut seen = Vec::new();
+    let mut timed = Vec::new();
+    for other in takes.iter().filter(same) {
+        if !seen.contains(&other.fact.frames) {
+            seen.push(other.fact.frames);
+            timed.extend(contacts(other));
+        }
+    }
+    mean(&timed)
+}
+
+fn since_the_day_before(words: &Words, takes: &[DoneTake], take: &DoneTake) -> Option<String> {
+    let mut days: Vec<Day> = takes
+        .iter()
+        .filter(|other| other.fact.exercise == take.fact.exercise && other.fact.day <= take.fact.day)
+        .map(|other| other.fact.day)
+        .collect();
+    days.sort_unstable();
+    days.dedup();
+    let before = days.iter().rev().find(|day| **day < take.fact.day).copied()?;
+    let means: Vec<Timed> = days.iter().filter_map(|day| of_day(takes, take, *day)).collect();
+    let seconds: Vec<f64> = means.iter().map(|mean| mean.seconds).collect();
+    let found = change(&of_day(takes, take, before)?, &of_day(takes, take, take.fact.day)?, &seconds);
+    let key = match found.seen() {
+        Seen::NotByThisCamera => "judged-change-unseen",
+        Seen::SpreadUnknown => "judged-change-seen",
+        Seen::WithinSpread => "judged-change-usual",
+        Seen::Beyond => "judged-change-beyond",
+    };
+    let difference =
+        format!("{}{}", if found.seconds < 0.0 { "−" } else { "+" }, ms(words, found.seconds.abs()));
+    let (day, camera) = (full_day(words, before), ms(words, found.camera_least));
+    let own = found.own_least.map_or_else(String::new, |own| ms(words, own));
+    Some(words.say(
+        key,
+        &[
+            ("day", (&day).into()),
+            ("difference", (&difference).into()),
+            ("camera", (&camera).into()),
+            ("own", (&own).into()),
+        ],
+    ))
+}
+
+fn by_two_people(words: &Words, takes: &[DoneTake], take: &DoneTake) -> Option<String> {
+    let others =
+        takes.iter().filter(|other| other.device != take.device && other.fact.frames == take.fact.frames);
+    let found = others.filter_map(|other| {
+        let apart = differences(&take.fact.events, &other.fact.events, take.scale.frame_ticks).ok()?;
+        agreement(&apart.into_iter().map(|frames| (frames, 0.0)).collect::<Vec<_>>())
+    });
+    let found = found.max_by_key(|found| found.pairs)?;
+    let (low, high) = found.limits();
+    let [bias, low, high] = [found.bias, low, high].map(|frames| decimal(words, frames, 1));
+    Some(words.say(
+        "judged-agreement",
+        &[
+            ("events", (found.pairs as u64).into()),
+            ("bias", (&bias).into()),
+            ("low", (&low).into()),
+            ("high", (&high).into()),
+        ],
+    ))
+}
