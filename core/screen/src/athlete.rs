@@ -47,7 +47,7 @@ pub(crate) fn athlete(
     }
     cautions.push(words.word("caution-pain"));
     let (sessions, older) = sessions(words, env, book, &catalogue, &training, member, before)?;
-    let takes = takes(book, member, (today.plus(-7 * WEEKS), today))?;
+    let takes = takes(book, &catalogue, member, (today.plus(-7 * WEEKS), today))?;
     let targets = Targets::read(book, member)?;
     Ok(Some(Athlete {
         revision,

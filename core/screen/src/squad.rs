@@ -107,7 +107,8 @@ fn athlete(
         Link { text, route: Route::Session(s.place).to_string() }
     });
     let rows = week_rows(words, &training.weeks);
-    let times = newest_times(words, env, catalogue, &takes(book, member, (today.plus(-56), today))?, 2);
+    let times =
+        newest_times(words, env, catalogue, &takes(book, catalogue, member, (today.plus(-56), today))?, 2);
     let hurts: Vec<String> = check_ins
         .iter()
         .rev()

@@ -12,25 +12,53 @@ use pitside_model::facts::{
 use pitside_model::load::contact::{ContactLoad, repetition};
 use pitside_model::load::performed::{self, Athlete, Leg, Performed, Timed};
 use pitside_model::load::session::{Totals, session_rpe};
+use pitside_model::timing::agreement::{differences, judging_frames};
 use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError};
 use uuid::Uuid;
 
 use crate::clock::OwnClock;
 
-/// The exercises of a squad: its catalogue, or the product's own before there
-/// is a squad.
-pub(crate) struct Catalogue(BTreeMap<Uuid, Exercise>);
+/// What a squad has of its own to compute with: its exercises, or the product's before
+/// there is a squad, and its judging of events on a clip.
+pub(crate) struct Catalogue {
+    exercises: BTreeMap<Uuid, Exercise>,
+    /// The half-width of its judging of one event, in frames, where enough events were
+    /// timed by two people; it replaces the default.
+    pub(crate) judging_frames: Option<f64>,
+}
 
 impl Catalogue {
     pub(crate) fn read(book: &Book) -> Result<Self, BookError> {
-        Ok(Self(book.exercises()?.into_iter().collect()))
+        let exercises = book.exercises()?.into_iter().collect();
+        Ok(Self { exercises, judging_frames: judging(book)? })
     }
     pub(crate) fn get(&self, id: Uuid) -> Option<&Exercise> {
-        self.0.get(&id)
+        self.exercises.get(&id)
     }
     pub(crate) fn iter(&self) -> impl Iterator<Item = (Uuid, &Exercise)> {
-        self.0.iter().map(|(id, exercise)| (*id, exercise))
+        self.exercises.iter().map(|(id, exercise)| (*id, exercise))
     }
+}
+
+/// The squad's own judging, from all clips that two people timed.
+fn judging(book: &Book) -> Result<Option<f64>, BookError> {
+    let takes = book.held(&Filter { kind: Some(kind::TAKE), ..Filter::default() })?;
+    let mut clips: BTreeMap<[u8; 32], Vec<(DeviceKey, &facts::Take)>> = BTreeMap::new();
+    for held in &takes {
+        if let Some(Fact::Take(take)) = held.fact() {
+            clips.entry(take.frames).or_default().push((held.value().device, take));
+        }
+    }
+    let mut apart = Vec::new();
+    for timed in clips.values() {
+        // The first two people: a third would count the first one's readings twice.
+        let [first, rest @ ..] = timed.as_slice() else { continue };
+        let Some(second) = rest.iter().find(|(device, _)| *device != first.0) else { continue };
+        // Whoever saw other events says nothing about how these are judged.
+        let ticks = i64::from(first.1.frame_ticks);
+        apart.extend(differences(&first.1.events, &second.1.events, ticks).unwrap_or_default());
+    }
+    Ok(judging_frames(&apart))
 }
 
 /// What is known of a member.
@@ -167,13 +195,20 @@ pub(crate) fn limits(book: &Book, member: MemberId, own: OwnClock) -> Result<Vec
 }
 
 /// The takes of a member in a stretch of days, the newest last.
-pub(crate) fn takes(book: &Book, member: MemberId, days: (Day, Day)) -> Result<Vec<DoneTake>, BookError> {
+pub(crate) fn takes(
+    book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+    days: (Day, Day),
+) -> Result<Vec<DoneTake>, BookError> {
     let filter =
         Filter { member: Some(member), kind: Some(kind::TAKE), days: Some(days), ..Filter::default() };
     let mut takes = Vec::new();
     for held in book.held(&filter)? {
         let (Some(place), Some(Fact::Take(fact))) = (held.id(), held.fact()) else { continue };
-        let scale = Scale::of(fact);
+        let usual = Scale::of(fact);
+        let judging_frames = catalogue.judging_frames.unwrap_or(usual.judging_frames);
+        let scale = Scale { judging_frames, ..usual };
         let times = Take::read(&fact.events, &scale);
         let approach = match fact.set {
             Some(set) => run_in(book, set)?,
@@ -309,7 +344,7 @@ pub(crate) fn session(
         _ => None,
     };
     let own_takes = match held.key.scope.member() {
-        Some(member) => takes(book, member, (session.day, session.day))?,
+        Some(member) => takes(book, catalogue, member, (session.day, session.day))?,
         None => Vec::new(),
     };
     let sets: Vec<DoneSet> = book

@@ -457,6 +457,10 @@ pub(crate) fn take(
     if take.fact.rendered {
         note = format!("{} {note}", words.word("take-rendered"));
     }
+    if let Some(frames) = catalogue.judging_frames {
+        let frames = decimal(words, frames, 1);
+        note = format!("{note} {}", words.say("take-judging", &[("frames", (&frames).into())]));
+    }
     if let Err(e) = &take.times {
         note = words.say("take-refused", &[("why", (&e.to_string()).into())]);
     }

@@ -14,9 +14,9 @@ use pitside_book::exchange::{Part, accept};
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, BookReplica, Draft};
-use pitside_log::sync::Conversation;
+use pitside_log::sync::{Conversation, Join};
 use pitside_model::facts::{
-    Bracket, Event, EventKind, Fact, Foot, Grant, MemberId, Pace, Role, Scope, Take, Target,
+    Bracket, Event, EventKind, Fact, Foot, Grant, MemberId, Pace, Role, Scope, SquadId, Take, Target,
 };
 use pitside_model::load::catalogue::id;
 use pitside_screen::{Companion, Env};
@@ -77,6 +77,18 @@ fn take(exercise: Uuid, ago: i32, clip: u8, contacts: &[i64], late: i64) -> Fact
 
 fn write(book: &Book, scope: Scope, fact: Fact) {
     book.write(scope, &Draft::new(fact), env().stamp()).unwrap();
+}
+
+fn meet(caller: &Book, guest: Option<(Join, SquadId)>, called: &Book) {
+    let (mut near, mut far) = (BookReplica::new(caller, &AtNoon), BookReplica::new(called, &AtNoon));
+    let mut a = Conversation::new(called.device(), true, guest);
+    let mut b = Conversation::new(caller.device(), false, None);
+    let mut message = Some(a.begin(&mut near, NOON).unwrap());
+    while let Some(said) = message {
+        let answer = b.step(&mut far, said, NOON).unwrap();
+        message = answer.and_then(|answer| a.step(&mut near, answer, NOON).unwrap());
+    }
+    assert!(a.is_done() && b.is_done());
 }
 
 /// The sentences of the newest take.
@@ -169,14 +181,7 @@ fn two_people_who_timed_one_clip_are_compared() {
     let part = accept(&phone, &Invitation::of(&coach, &open, vec![]).unwrap(), &AtNoon).unwrap();
     let Part::Guest(join, squad) = part else { panic!("a guest") };
     write(&phone, Scope::Member(member), take(id::BOUNDS_RUN_IN, 0, 5, &[180, 184, 180], 0));
-    let (mut near, mut far) = (BookReplica::new(&phone, &AtNoon), BookReplica::new(&coach, &AtNoon));
-    let mut a = Conversation::new(coach.device(), true, Some((join, squad)));
-    let mut b = Conversation::new(phone.device(), false, None);
-    let mut message = Some(a.begin(&mut near, NOON).unwrap());
-    while let Some(said) = message {
-        let answer = b.step(&mut far, said, NOON).unwrap();
-        message = answer.and_then(|answer| a.step(&mut near, answer, NOON).unwrap());
-    }
+    meet(&phone, Some((join, squad)), &coach);
     let alone = said(&coach, member);
     assert!(!alone.iter().any(|sentence| sentence.contains("two people")), "{alone:?}");
     // The coach times the same clip, every event a frame later.
@@ -185,4 +190,16 @@ fn two_people_who_timed_one_clip_are_compared() {
     let found =
         both.iter().find(|sentence| sentence.contains("Timed by two people: of 6 events")).expect("said");
     assert!(found.contains("1.0 frames apart") || found.contains("−1.0 frames apart"), "{found}");
+    // Six events are too few for the squad's own judging; with eighteen more it replaces
+    // the default of one frame: always one apart is √1.5 = 1.2 frames.
+    let note = |book: &Arc<Book>| {
+        let companion = Companion::over(Arc::clone(book));
+        companion.athlete(&env(), &member.to_string(), "").unwrap().takes[0].note.clone()
+    };
+    assert!(!note(&coach).contains("Judging"));
+    let more = |late| take(id::BOUNDS_RUN_IN, 0, 6, &[180, 184, 180, 184, 180, 184, 180, 184, 180], late);
+    write(&phone, Scope::Member(member), more(0));
+    meet(&phone, None, &coach);
+    write(&coach, Scope::Member(member), more(1));
+    assert!(note(&coach).contains("Judging: ± 1.2 frames"), "{}", note(&coach));
 }

@@ -175,6 +175,7 @@ kept-elsewhere = confirmed by another device
 
 take-title = { $exercise }, { $day }
 take-note = A clip gives times, never an impact peak: that can be several times the mean force.
+take-judging = Judging: ± { $frames } frames at each event, as this squad's own people agree.
 take-rendered = A drawn clip, not a filmed one.
 take-refused = No times: { $why }
 judged-mean = The mean
