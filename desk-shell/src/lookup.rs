@@ -2,7 +2,7 @@
 
 use data_encoding::HEXLOWER;
 use pitside_book::store::{Book, Filter};
-use pitside_model::facts::{Card, DeviceKey, Fact, MemberId, field_name, kind};
+use pitside_model::facts::{Card, DeviceKey, Exercise, Fact, MemberId, field_name, kind};
 use uuid::Uuid;
 
 use crate::failure::{Exit, Failure};
@@ -81,4 +81,22 @@ pub(crate) fn device(book: &Book, wanted: &str) -> Result<DeviceKey, Failure> {
         _ => Err(Failure::new(Exit::Usage, format!("{wanted:?} is not enough to tell one device"))
             .hint("give more letters of it, at least four")),
     }
+}
+
+/// An exercise by its name or a part of it that only one has.
+pub(crate) fn exercise<'a>(
+    exercises: &'a [(Uuid, Exercise)],
+    name: &str,
+) -> Result<&'a (Uuid, Exercise), Failure> {
+    let wanted = name.to_lowercase();
+    let exact = exercises.iter().find(|(_, e)| e.name.to_lowercase() == wanted);
+    let mut parts = exercises.iter().filter(|(_, e)| e.name.to_lowercase().contains(&wanted));
+    let only = match (parts.next(), parts.next()) {
+        (Some(one), None) => Some(one),
+        _ => None,
+    };
+    exact.or(only).ok_or_else(|| {
+        Failure::new(Exit::Usage, format!("{name:?} names no exercise, or more than one"))
+            .hint("list them: pitside log --exercises")
+    })
 }

@@ -177,3 +177,26 @@ fn a_member_leaves_with_everything_that_was_held() {
         assert!(!bytes.windows(8).any(|w| w == b"Ino Vale"));
     }
 }
+
+#[test]
+fn targets_are_set_replaced_listed_and_taken_back() {
+    let folder = TempDir::new().unwrap();
+    found(folder.path());
+    done(folder.path(), &["log", "--new-member", "Ino"]);
+    assert!(done(folder.path(), &["target", "list"]).contains("No target was set"));
+    let bounds = ["target", "set", "bounds with a run-in", "160"];
+    done(folder.path(), &[&bounds[..], &["--source", "the coach"]].concat());
+    let own = [&bounds[..3], &["150", "--member", "Ino", "--strides", "6", "--source", "her best"]].concat();
+    assert!(done(folder.path(), &own).contains("6 strides: below 150 ms for Ino (her best)"));
+    // The same contact and run-in: it takes the other's place.
+    done(folder.path(), &[&bounds[..3], &["165", "--source", "the coach, later"]].concat());
+    let list = done(folder.path(), &["target", "list"]);
+    assert_eq!(list.lines().count(), 2, "{list}");
+    assert!(list.contains("each contact: below 165 ms for the squad (the coach, later)"), "{list}");
+    done(folder.path(), &["target", "remove", "bounds with a run-in"]);
+    assert_eq!(done(folder.path(), &["target", "list"]).lines().count(), 1);
+    let (said, code) = pitside(folder.path(), &["target", "remove", "pogo"]);
+    assert_ne!(code, 0, "{said}");
+    let (_, code) = pitside(folder.path(), &["target", "set", "pogo", "10", "--source", "x"]);
+    assert_eq!(code, 2, "below any contact");
+}

@@ -148,7 +148,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     if args.exercise.is_some() || args.rpe.is_some() {
         let session = session(&book, scope, day, args, now)?;
         if let Some(name) = &args.exercise {
-            let (id, exercise) = find(&exercises, name)?;
+            let (id, exercise) = lookup::exercise(&exercises, name)?;
             let drafts =
                 vec![(scope, Draft::new(Fact::Set(set(args, session, *id, exercise)))); args.sets.into()];
             book.write_all(&drafts, now)?;
@@ -197,20 +197,6 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         writeln!(out, "{} sets are only on this device", carried.only_here)?;
     }
     Ok(())
-}
-
-fn find<'a>(exercises: &'a [(Uuid, Exercise)], name: &str) -> Result<&'a (Uuid, Exercise), Failure> {
-    let wanted = name.to_lowercase();
-    let exact = exercises.iter().find(|(_, e)| e.name.to_lowercase() == wanted);
-    let mut parts = exercises.iter().filter(|(_, e)| e.name.to_lowercase().contains(&wanted));
-    let only = match (parts.next(), parts.next()) {
-        (Some(one), None) => Some(one),
-        _ => None,
-    };
-    exact.or(only).ok_or_else(|| {
-        Failure::new(Exit::Usage, format!("{name:?} names no exercise, or more than one"))
-            .hint("list them: pitside log --exercises")
-    })
 }
 
 /// The session of that day, or a new one.

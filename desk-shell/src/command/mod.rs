@@ -15,6 +15,7 @@ mod recover;
 mod serve;
 mod squad;
 mod sync;
+mod target;
 
 use std::fs::File;
 use std::io::Write;
@@ -54,6 +55,8 @@ pub(crate) enum Command {
     Recover(recover::Args),
     /// Write down sets, rest days and ratings; needs no connection
     Log(log::Args),
+    /// How short contacts should be: set, list and remove targets
+    Target(target::Args),
     /// The whole job on an invented squad
     Demo(demo::Args),
 }
@@ -74,6 +77,7 @@ impl Command {
             Self::Book(args) => book::run(&args, out),
             Self::Recover(args) => recover::run(&args, out),
             Self::Log(args) => log::run(&args, out),
+            Self::Target(args) => target::run(&args, out),
             Self::Demo(args) => demo::run(&args, out),
         }
     }
