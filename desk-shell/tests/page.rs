@@ -384,6 +384,27 @@ fn the_question_before_an_erasure_names_the_files_that_it_does_not_reach() {
     assert!(asks.contains("Backup of today at "), "{asks}");
 }
 
+#[test]
+fn a_damaged_book_is_found_in_the_background_and_said_on_every_page() {
+    let folder = TempDir::new().unwrap();
+    drop(Page::of_a_squad(&folder));
+    let book = folder.path().join("book");
+    let page = Page::of_book(&book, &[]);
+    assert!(!page.get("/guide").body.contains("book is damaged"));
+    drop(page);
+    let file = rusqlite::Connection::open(book.join("book.sqlite")).unwrap();
+    assert!(file.execute("UPDATE entries SET salt = zeroblob(16) WHERE salt IS NOT NULL", []).unwrap() > 0);
+    drop(file);
+    let page = Page::of_book(&book, &[]);
+    let said = || page.get("/guide").body.contains("book is damaged");
+    // It looks meanwhile: asked until it is there, and not for ever.
+    assert!((0..600).any(|_| {
+        std::thread::sleep(Duration::from_millis(50));
+        said()
+    }));
+    assert!(page.get("/devices").body.contains("pitside book rescue"));
+}
+
 /// The path and the fields of every form of a page, but for the token.
 fn forms(body: &str) -> Vec<(String, String)> {
     let mut forms = Vec::new();

@@ -3,6 +3,7 @@
 
 use std::io::Write;
 use std::net::{Ipv4Addr, SocketAddr, SocketAddrV4};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
 use data_encoding::HEXLOWER;
@@ -11,7 +12,7 @@ use pitside_book::carrier::{Limits, Listener};
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::keys::{OsRng, Rng};
 use pitside_book::pairing::Invitation;
-use pitside_book::store::Book;
+use pitside_book::store::{Book, BookError};
 use pitside_model::facts::{Grant, Role};
 use pitside_screen::Companion;
 
@@ -125,12 +126,15 @@ pub(crate) fn serve(
     if reached.is_empty() && !open_to.ip().is_unspecified() {
         reached.push(open_to.to_string());
     }
+    let damaged = Arc::new(AtomicBool::new(false));
+    let ending = AtomicBool::new(false);
     let desk = Arc::new(Desk {
         companion: Companion::over(Arc::clone(&book)),
         clock: Arc::clone(&clock),
         invite: inviter(Arc::clone(&book), Arc::clone(&clock), reached),
         token,
         address,
+        damaged: Arc::clone(&damaged),
     });
     let stop = listener.stop();
     // Lines of the calls come from threads; standard output is this process's own.
@@ -145,11 +149,30 @@ pub(crate) fn serve(
                 verdict
             });
         });
+        // In the background: it reads alone, and holds nobody up.
+        let looking = scope.spawn(|| {
+            let line = match look_over(&book, &ending) {
+                Ok(0) => return,
+                Ok(faults) => format!("the book is damaged, {faults} faults: pitside book check lists them"),
+                Err(e) => format!("the book could not be looked over: {e}"),
+            };
+            damaged.store(true, Ordering::Release);
+            let _turn = said.lock().unwrap_or_else(PoisonError::into_inner);
+            let _ = writeln!(anstream::stderr(), "{line}");
+        });
         let served = pages(socket, desk);
+        ending.store(true, Ordering::Release);
         stop.stop();
         let _ = calls.join();
+        let _ = looking.join();
         served
     })
+}
+
+/// Looks the whole book over; gives how many faults were found. It is called off when
+/// the program ends.
+fn look_over(book: &Book, ending: &AtomicBool) -> Result<usize, BookError> {
+    Ok(book.check(&mut |_, _| !ending.load(Ordering::Acquire))?.len())
 }
 
 /// Announces the listener where that was asked for. It ends with the value.

@@ -1,5 +1,8 @@
 //! What is around every page.
 
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use maud::{DOCTYPE, Markup, html};
 
 use super::guard::FormToken;
@@ -15,6 +18,8 @@ pub(super) struct Frame {
     pub(super) demo_note: String,
     /// What the page's forms carry.
     pub(super) form: FormToken,
+    /// Set once the book was found to be damaged.
+    pub(super) damaged: Arc<AtomicBool>,
 }
 
 impl Frame {
@@ -32,6 +37,12 @@ impl Frame {
                         }
                     }
                     @if !self.demo_note.is_empty() { p.demo { (self.demo_note) } }
+                    @if self.damaged.load(Ordering::Acquire) {
+                        p.notice role="alert" {
+                            "This device's book is damaged. Close this page and type " code { "pitside book check" }
+                            ", then " code { "pitside book rescue" } ". What is missing comes with the next sync."
+                        }
+                    }
                 }
                 main #content { (body) }
             },

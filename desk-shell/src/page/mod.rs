@@ -19,6 +19,7 @@ mod week;
 
 use std::net::SocketAddr;
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 use axum::Router;
 use axum::extract::rejection::{FormRejection, PathRejection, QueryRejection};
@@ -64,6 +65,8 @@ pub(crate) struct Desk {
     pub(crate) token: String,
     /// Where the page is served.
     pub(crate) address: SocketAddr,
+    /// Set once the book was found to be damaged.
+    pub(crate) damaged: Arc<AtomicBool>,
 }
 
 impl Desk {
@@ -87,7 +90,8 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
     // A book that cannot be read says so on every page, which is said then.
     let demo_note = desk.companion.squad(&desk.env()).map(|squad| squad.demo_note).unwrap_or_default();
     let form = FormToken::of(&desk.token);
-    let pages = Arc::new(Pages { desk, frame: Frame { demo_note, form } });
+    let damaged = Arc::clone(&desk.damaged);
+    let pages = Arc::new(Pages { desk, frame: Frame { demo_note, form, damaged } });
     Router::new()
         .route("/", get(board))
         .route("/athlete/{id}", get(one_athlete))

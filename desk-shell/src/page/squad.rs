@@ -151,7 +151,8 @@ mod tests {
         book.found("Quay jumps", now).unwrap();
         let env = Env { language: "en".to_owned(), zone_min: 0, hour24: true, now_ms: now.ms };
         let companion = Companion::over(Arc::clone(&book));
-        let frame = Frame { demo_note: String::new(), form: FormToken::of("a token") };
+        let frame =
+            Frame { demo_note: String::new(), form: FormToken::of("a token"), damaged: Default::default() };
         let board = |companion: &Companion| page(&frame, &companion.squad(&env).unwrap()).into_string();
         assert!(!board(&companion).contains("action=\"/settle\""));
 
