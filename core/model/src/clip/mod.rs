@@ -87,10 +87,7 @@ impl Clip {
             return Err(ClipError::NotAClip);
         }
         let trailer = trailer::read(&mut source)?;
-        if let Some(trailer) = &trailer {
-            source.ends_at(trailer.offset);
-        }
-        let top = source.top()?;
+        let top = source.top(trailer.map(|trailer| trailer.offset))?;
         let moov = required(&top, b"moov", Parent::File)?;
         let movie = source.children(&moov, 0)?;
         // A file cut off between its tables and its media has nothing to watch.

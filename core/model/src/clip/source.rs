@@ -44,13 +44,20 @@ impl BoxAt {
     }
 }
 
+/// What holds the boxes that are walked.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Within {
+    /// The file: its last box may be open-ended, and boxes end where a trailer begins.
+    File { trailer: Option<u64> },
+    /// Another box.
+    Box,
+}
+
 /// A file that is read box by box.
 pub(super) struct Source<R> {
     inner: BufReader<R>,
     at: u64,
     length: u64,
-    /// Where boxes end: the end of the file, or a trailer that is no box.
-    end: u64,
 }
 
 impl<R: Read + Seek> Source<R> {
@@ -60,17 +67,11 @@ impl<R: Read + Seek> Source<R> {
         let io = |source| ClipError::Io { offset: 0, source };
         let length = inner.seek(SeekFrom::End(0)).map_err(io)?;
         inner.seek(SeekFrom::Start(0)).map_err(io)?;
-        Ok(Self { inner, at: 0, length, end: length })
+        Ok(Self { inner, at: 0, length })
     }
 
     pub(super) fn length(&self) -> u64 {
         self.length
-    }
-
-    /// Says where a trailer begins: the boxes of the file end there, unless it lies
-    /// inside one.
-    pub(super) fn ends_at(&mut self, offset: u64) {
-        self.end = offset;
     }
 
     /// Fills `buffer` from byte `offset` of the file.
@@ -93,11 +94,11 @@ impl<R: Read + Seek> Source<R> {
     }
 
     /// The boxes that follow each other from `start` to `end`.
-    fn boxes(&mut self, start: u64, end: u64, open_end: bool) -> Result<Vec<BoxAt>, ClipError> {
+    fn boxes(&mut self, start: u64, end: u64, within: Within) -> Result<Vec<BoxAt>, ClipError> {
         let mut found = Vec::new();
         let mut count = 0_u64;
         let mut offset = start;
-        while offset < end && !(open_end && offset == self.end) {
+        while offset < end && within != (Within::File { trailer: Some(offset) }) {
             let left = end - offset;
             if left < 8 {
                 return Err(ClipError::Stray { offset, left });
@@ -111,7 +112,7 @@ impl<R: Read + Seek> Source<R> {
                     limit: MAX_SIBLINGS,
                 });
             }
-            let next = self.header(offset, left, open_end)?;
+            let next = self.header(offset, left, within)?;
             offset = next.end;
             found.push(next);
         }
@@ -119,13 +120,13 @@ impl<R: Read + Seek> Source<R> {
     }
 
     /// The box at `offset`, where `left` (at least 8) bytes are left.
-    fn header(&mut self, offset: u64, left: u64, open_end: bool) -> Result<BoxAt, ClipError> {
+    fn header(&mut self, offset: u64, left: u64, within: Within) -> Result<BoxAt, ClipError> {
         let mut head = [0_u8; 8];
         self.read(offset, &mut head)?;
         let [s0, s1, s2, s3, k0, k1, k2, k3] = head;
         let kind = FourCc([k0, k1, k2, k3]);
         let (size, header) = match u32::from_be_bytes([s0, s1, s2, s3]) {
-            0 if open_end => (left, 8),
+            0 if within != Within::Box => (left, 8),
             1 => {
                 if left < 16 {
                     return Err(ClipError::CutOff { kind, offset, size: 16, left });
@@ -156,9 +157,9 @@ impl<R: Read + Seek> Source<R> {
         Ok(Some(FourCc([k0, k1, k2, k3])))
     }
 
-    /// The boxes of the file itself; the last may be open-ended.
-    pub(super) fn top(&mut self) -> Result<Vec<BoxAt>, ClipError> {
-        self.boxes(0, self.length, true)
+    /// The boxes of the file itself, up to a trailer that is not inside one of them.
+    pub(super) fn top(&mut self, trailer: Option<u64>) -> Result<Vec<BoxAt>, ClipError> {
+        self.boxes(0, self.length, Within::File { trailer })
     }
 
     /// The boxes inside `parent`, after the first `skip` bytes of its body.
@@ -169,11 +170,11 @@ impl<R: Read + Seek> Source<R> {
         if parent.kind == FourCc(*b"udta") && end - start >= 4 {
             let mut close = [0_u8; 4];
             self.read(end - 4, &mut close)?;
-            if close == [0; 4] && self.boxes(start, end, false).is_err() {
+            if close == [0; 4] && self.boxes(start, end, Within::Box).is_err() {
                 end -= 4;
             }
         }
-        let found = self.boxes(start, end, false)?;
+        let found = self.boxes(start, end, Within::Box)?;
         match found.iter().find(|child| child.kind == parent.kind) {
             Some(inner) => Err(ClipError::Nested { kind: inner.kind, offset: inner.offset }),
             None => Ok(found),
