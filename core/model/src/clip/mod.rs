@@ -14,11 +14,9 @@
 //!   the file says of its capture rate.
 //! * [`Clock::decide`]: real, stretched, mixed or unknown, with the evidence
 //!   and the exact [`Pace`].
-//! * [`calibration`]: the scale measured in the clip itself, where its clock is unknown.
 
 #![deny(clippy::as_conversions)]
 
-pub mod calibration;
 mod capture;
 mod clock;
 mod error;

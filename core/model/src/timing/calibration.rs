@@ -16,8 +16,8 @@ use std::time::Duration;
 
 use thiserror::Error;
 
-use super::clock::Pace;
-use crate::facts::Bracket;
+use super::event::Bracket;
+use crate::clip::Pace;
 use crate::load::constants::G;
 
 /// A measured scale with its uncertainty.
