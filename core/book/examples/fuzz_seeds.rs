@@ -16,16 +16,13 @@ mod folders;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use folders::{At, NOW, folder, hear, identity, join, rest, squad, train};
+use folders::{At, NOW, folder, hear, hurts, identity, join, rest, share, squad, train};
 use pitside_book::clock::Clock;
 use pitside_book::exchange::Part;
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_log::entry::{Content, Header};
 use pitside_log::sync::{Batch, Message, Refusal};
-use pitside_model::facts::{
-    Audience, BodyPart, Card, CheckIn, Consent, Fact, Grant, Hurt, Role, Scope, Subject, field_name as f,
-    kind,
-};
+use pitside_model::facts::{Card, Fact, Grant, Role, Scope, Subject, field_name as f, kind};
 
 /// The largest seed: small ones are changed to more effect.
 const MOST_BYTES: usize = 8 * 1024;
@@ -48,14 +45,8 @@ fn main() {
     rest(&phone, member, 0..2);
     let rests = phone.held(&Filter { kind: Some(kind::REST), ..Filter::default() }).unwrap();
     phone.withdraw(&rests[0], At(1).now()).unwrap();
-    let consent = Fact::Consent(Consent { to: Audience::Coach, given: true });
-    phone.write(own, &about(consent), At(1).now()).unwrap();
-    let hurts = Fact::CheckIn(CheckIn {
-        day: NOW.now().day(),
-        hurts: vec![Hurt { part: BodyPart::Shin, side: None, score: 4 }],
-        sleep_min: None,
-    });
-    phone.write(Scope::Private(member), &Draft::new(hurts), At(1).now()).unwrap();
+    share(&phone, member, true);
+    hurts(&phone, member);
     say(&phone, &coach, At(2));
     coach.add_member("Ada", At(3).now()).unwrap();
     coach.erase_member(member, At(3).now()).unwrap();
@@ -95,12 +86,11 @@ fn main() {
     };
     write(&out.join("entry"), entries.iter().map(whole).collect());
 
-    let addresses = addresses();
     let mut facts = BTreeMap::new();
     for (name, (header, content)) in &entries {
         let header = Header::from_bytes(header).unwrap();
         let field = header.target.as_ref().map_or(f::WHOLE, |target| &target.field);
-        let at = addresses.iter().position(|(k, n)| (*k, *n) == (header.kind.as_str(), field));
+        let at = Fact::addresses().position(|address| address == (header.kind.as_str(), field));
         if let (Some(at), Content::Body(body)) = (at, content) {
             facts.insert(name.clone(), [&[u8::try_from(at).unwrap()], body.payload.as_slice()].concat());
         }
@@ -118,37 +108,6 @@ fn take_entries(batch: &Batch, entries: &mut BTreeMap<String, (Vec<u8>, Content)
         let name = format!("{}{field}{bare}", read.kind);
         entries.entry(name).or_insert_with(|| (header.clone(), content.clone()));
     }
-}
-
-/// Kind and field by the first byte of an input of the target `fact`.
-fn addresses() -> Vec<(&'static str, &'static str)> {
-    let whole = [
-        kind::SQUAD,
-        kind::EXERCISE,
-        kind::SESSION,
-        kind::SET,
-        kind::TAKE,
-        kind::TARGET,
-        kind::CHECK_IN,
-        kind::REST,
-        kind::COMPLETE,
-        kind::LIMIT,
-        kind::SAME_PERSON,
-        kind::WITHDRAWAL,
-        kind::ERASURE,
-    ];
-    let fields = [
-        (kind::SQUAD, f::NAME),
-        (kind::DEVICE, f::GRANT),
-        (kind::MEMBER, f::ROSTER),
-        (kind::DEVICE, f::REMOVAL),
-        (kind::SESSION, f::EFFORT),
-        (kind::MEMBER, "of-a-later-day"),
-        ("of-a-later-day", f::WHOLE),
-        (kind::CONSENT, Audience::Coach.word()),
-    ];
-    let cards = Card::FIELDS.map(|field| (kind::MEMBER, field));
-    whole.map(|kind| (kind, f::WHOLE)).into_iter().chain(cards).chain(fields).collect()
 }
 
 fn write(folder: &Path, seeds: BTreeMap<String, Vec<u8>>) {

@@ -15,12 +15,10 @@ mod folders;
 
 use std::path::PathBuf;
 
-use folders::{At, NOW, folder, join, rest, squad, sync, train};
+use folders::{At, NOW, folder, hurts, join, rest, share, squad, sync, train};
 use pitside_book::clock::Clock;
 use pitside_book::store::{Book, Draft, FILE, Filter};
-use pitside_model::facts::{
-    Audience, BodyPart, Card, CheckIn, Consent, Fact, Grant, Hurt, Limit, Role, SaidBy, Scope, Subject, kind,
-};
+use pitside_model::facts::{Card, Fact, Grant, Limit, Role, SaidBy, Scope, Subject, kind};
 use rusqlite::Connection;
 
 fn main() {
@@ -38,14 +36,8 @@ fn main() {
     rest(&phone, member, 0..3);
     let rests = phone.held(&Filter { kind: Some(kind::REST), ..Filter::default() }).unwrap();
     phone.withdraw(&rests[0], At(1).now()).unwrap();
-    let consent = Fact::Consent(Consent { to: Audience::Coach, given: true });
-    phone.write(own, &about(consent), At(1).now()).unwrap();
-    let hurts = Fact::CheckIn(CheckIn {
-        day: NOW.now().day(),
-        hurts: vec![Hurt { part: BodyPart::Shin, side: None, score: 4 }],
-        sleep_min: None,
-    });
-    phone.write(Scope::Private(member), &Draft::new(hurts), At(1).now()).unwrap();
+    share(&phone, member, true);
+    hurts(&phone, member);
     sync(&phone, &coach, At(2));
 
     // Two names written at once: a clash that nobody has settled.

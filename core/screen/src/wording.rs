@@ -5,11 +5,12 @@ use pitside_book::store::{Book, BookError, Filter, Held, Live};
 use pitside_model::facts::exercise::{Exercise, Kind, Support};
 use pitside_model::facts::{
     Approach, Card as CardField, CheckIn, Day, DeviceKey, Effort, Fact, Foot, Hurt, Leg, Limit, MemberId,
-    Scope, Set, Take, field_name, kind,
+    Scope, Set, Take, Target, field_name, kind,
 };
 use pitside_model::load::caution::Caution;
 use pitside_model::load::session::{Hardest, KindTotal};
 use pitside_model::timing::Timed;
+use uuid::Uuid;
 
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
@@ -228,24 +229,7 @@ pub(crate) fn met(words: &Words, env: &Env, ms: i64) -> String {
 
 /// A kind of fact.
 pub(crate) fn fact_kind(words: &Words, found: &str) -> String {
-    let known = [
-        kind::SQUAD,
-        kind::DEVICE,
-        kind::MEMBER,
-        kind::EXERCISE,
-        kind::CONSENT,
-        kind::SESSION,
-        kind::SET,
-        kind::TAKE,
-        kind::CHECK_IN,
-        kind::REST,
-        kind::COMPLETE,
-        kind::LIMIT,
-        kind::SAME_PERSON,
-        kind::WITHDRAWAL,
-        kind::ERASURE,
-    ];
-    if known.contains(&found) {
+    if Fact::addresses().any(|(kind, _)| kind == found) {
         words.word(&format!("fact-{found}"))
     } else {
         words.say("apart-kind-unknown", &[("kind", found.into())])
@@ -264,6 +248,16 @@ fn check_in(words: &Words, env: &Env, check_in: &CheckIn) -> String {
         parts.push(words.say("slept", &[("hours", (&hours).into()), ("minutes", (&minutes).into())]));
     }
     parts.join("; ")
+}
+
+/// A target, as the value of a fact.
+fn target(words: &Words, catalogue: &Catalogue, target: &Target) -> String {
+    let exercise = exercise_name(words, catalogue, Some(target.exercise));
+    let ms = whole(u64::from(target.contact_us / 1_000));
+    words.say(
+        "target-value",
+        &[("exercise", (&exercise).into()), ("ms", (&ms).into()), ("source", (&target.source).into())],
+    )
 }
 
 /// What one value of a fact says.
@@ -289,6 +283,7 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Ok(Fact::Take(fact)) => {
             format!("{}, {}", take_name(words, catalogue, fact), full_day(words, fact.day))
         }
+        Ok(Fact::Target(fact)) => target(words, catalogue, fact),
         Ok(Fact::Grant(fact)) => words.word(&format!("role-{}", fact.role.word())),
         Ok(_) => words.word("another-value"),
     }
@@ -388,7 +383,11 @@ fn foot(words: &Words, foot: Foot) -> String {
 
 /// The name of what a take shows.
 pub(crate) fn take_name(words: &Words, catalogue: &Catalogue, take: &Take) -> String {
-    let exercise: Option<&Exercise> = take.exercise.and_then(|id| catalogue.get(id));
+    exercise_name(words, catalogue, take.exercise)
+}
+
+fn exercise_name(words: &Words, catalogue: &Catalogue, exercise: Option<Uuid>) -> String {
+    let exercise: Option<&Exercise> = exercise.and_then(|id| catalogue.get(id));
     exercise.map_or_else(|| words.word("exercise-unknown"), |e| e.name.clone())
 }
 

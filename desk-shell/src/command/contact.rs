@@ -3,8 +3,8 @@
 use std::io::Write;
 use std::path::PathBuf;
 
-use pitside_model::clip::calibration::{self, Calibration, CalibrationError, Measured};
 use pitside_model::clip::{Clip, ClockKind, Rate};
+use pitside_model::timing::calibration::{self, Calibration, CalibrationError, Measured};
 use pitside_model::timing::decision::{self, Answer, Below};
 use pitside_model::timing::{Event, EventKind, Foot, Scale, Timed, TimingError, contact, rounded};
 use serde::Serialize;

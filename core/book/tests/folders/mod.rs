@@ -24,7 +24,7 @@ use zeroize::Zeroizing;
 
 #[path = "../meeting/mod.rs"]
 mod meeting;
-pub use meeting::{At, NOW, count, meet_heard, rest};
+pub use meeting::{At, NOW, count, hurts, meet_heard, rest, share};
 
 pub fn identity(n: u8) -> Identity {
     Identity::from_seed(Seed::from_bytes(Zeroizing::new([n; 32])))

@@ -14,12 +14,10 @@
 //!   capture rate. The frames may lie in the movie box, in fragments, or both.
 //! * [`Clock::decide`]: real, stretched, mixed or unknown, with the evidence
 //!   and the exact [`Pace`].
-//! * [`calibration`]: the scale measured in the clip itself, where its clock is unknown.
 //! * [`identity`] and [`FrameTable::digest`]: which clip it is.
 
 #![deny(clippy::as_conversions)]
 
-pub mod calibration;
 mod capture;
 mod clock;
 mod edit;
@@ -109,7 +107,7 @@ fn read<R: Read + Seek>(reader: R, wanted: Option<u32>) -> Result<Clip, ClipErro
         return Err(ClipError::NotAClip);
     }
     let trailer = trailer::read(&mut source)?;
-    let mut row = Row::top(trailer.as_ref().map_or(source.length(), |found| found.begins));
+    let mut row = Row::top(&source, trailer.map(|trailer| trailer.offset));
     let mut movie: Option<Movie> = None;
     let mut early = Vec::new();
     let mut media = false;
@@ -133,7 +131,7 @@ fn read<R: Read + Seek>(reader: R, wanted: Option<u32>) -> Result<Clip, ClipErro
     if !media {
         return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
     }
-    movie.finish(&mut source, trailer.map(|found| found.trailer))
+    movie.finish(&mut source, trailer)
 }
 
 #[cfg(test)]

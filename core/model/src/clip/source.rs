@@ -46,20 +46,32 @@ impl BoxAt {
     }
 }
 
+/// What holds the boxes that are walked.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Within {
+    /// The file: its last box may be open-ended, and boxes end where a trailer begins.
+    File { trailer: Option<u64> },
+    /// Another box.
+    Box,
+}
+
 /// Boxes that follow each other, as far as they were walked.
 pub(super) struct Row {
+    within: Within,
     at: u64,
     end: u64,
     count: u64,
-    limit: u64,
-    open_end: bool,
 }
 
 impl Row {
-    /// The boxes of the file itself up to byte `end`; the last one may be
-    /// open-ended.
-    pub(super) fn top(end: u64) -> Self {
-        Self { at: 0, end, count: 0, limit: MAX_TOP, open_end: true }
+    /// The boxes of the file itself, up to a trailer that is not inside one of them.
+    pub(super) fn top<R: Read + Seek>(source: &Source<R>, trailer: Option<u64>) -> Self {
+        Self { within: Within::File { trailer }, at: 0, end: source.length(), count: 0 }
+    }
+
+    /// The boxes inside another, from byte `start` of the file to byte `end`.
+    fn inside(start: u64, end: u64) -> Self {
+        Self { within: Within::Box, at: start, end, count: 0 }
     }
 
     /// The next box, if there is one.
@@ -67,19 +79,20 @@ impl Row {
         &mut self,
         source: &mut Source<R>,
     ) -> Result<Option<BoxAt>, ClipError> {
-        let (offset, limit) = (self.at, self.limit);
+        let offset = self.at;
         let left = self.end.saturating_sub(offset);
-        if left == 0 {
+        if left == 0 || self.within == (Within::File { trailer: Some(offset) }) {
             return Ok(None);
         }
         if left < 8 {
             return Err(ClipError::Stray { offset, left });
         }
         self.count += 1;
+        let limit = if self.within == Within::Box { MAX_SIBLINGS } else { MAX_TOP };
         if self.count > limit {
             return Err(ClipError::TooMany { what: "boxes side by side", offset, found: self.count, limit });
         }
-        let next = source.header(offset, left, self.open_end)?;
+        let next = source.header(offset, left, self.within)?;
         self.at = next.end;
         Ok(Some(next))
     }
@@ -128,8 +141,9 @@ impl<R: Read + Seek> Source<R> {
         Ok(())
     }
 
+    /// The boxes that follow each other inside another, from `start` to `end`.
     fn boxes(&mut self, start: u64, end: u64) -> Result<Vec<BoxAt>, ClipError> {
-        let mut row = Row { at: start, end, count: 0, limit: MAX_SIBLINGS, open_end: false };
+        let mut row = Row::inside(start, end);
         let mut found = Vec::new();
         while let Some(next) = row.next(self)? {
             found.push(next);
@@ -138,13 +152,13 @@ impl<R: Read + Seek> Source<R> {
     }
 
     /// The box at `offset`, where `left` (at least 8) bytes are left.
-    fn header(&mut self, offset: u64, left: u64, open_end: bool) -> Result<BoxAt, ClipError> {
+    fn header(&mut self, offset: u64, left: u64, within: Within) -> Result<BoxAt, ClipError> {
         let mut head = [0_u8; 8];
         self.read(offset, &mut head)?;
         let [s0, s1, s2, s3, k0, k1, k2, k3] = head;
         let kind = FourCc([k0, k1, k2, k3]);
         let (size, header) = match u32::from_be_bytes([s0, s1, s2, s3]) {
-            0 if open_end => (left, 8),
+            0 if within != Within::Box => (left, 8),
             1 => {
                 if left < 16 {
                     return Err(ClipError::CutOff { kind, offset, size: 16, left });

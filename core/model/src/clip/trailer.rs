@@ -1,4 +1,5 @@
-//! The trailer that a phone maker writes behind the last box.
+//! The trailer that a phone maker writes behind the last box, or into a last box
+//! of its own.
 //!
 //! It closes the file: `SEFT`, before that the length of its tail, and the
 //! tail names entries that stand before it. All its numbers are
@@ -28,6 +29,8 @@ const SLOWED: &[u8] = b"Super_SlowMotion";
 /// What a maker's trailer says of the frames.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Trailer {
+    /// The byte at which its first entry begins.
+    pub(super) offset: u64,
     /// An entry begins `Super_SlowMotion`: a part of the clip is slowed in the
     /// file itself.
     pub(super) slowed_part: bool,
@@ -35,14 +38,8 @@ pub(super) struct Trailer {
     pub(super) interpolated: bool,
 }
 
-/// A trailer and where the boxes before it end.
-pub(super) struct Found {
-    pub(super) trailer: Trailer,
-    pub(super) begins: u64,
-}
-
 /// The trailer of the file, if it ends with one.
-pub(super) fn read<R: Read + Seek>(source: &mut Source<R>) -> Result<Option<Found>, ClipError> {
+pub(super) fn read<R: Read + Seek>(source: &mut Source<R>) -> Result<Option<Trailer>, ClipError> {
     let length = source.length();
     let Some(close) = length.checked_sub(8) else {
         return Ok(None);
@@ -78,7 +75,7 @@ pub(super) fn read<R: Read + Seek>(source: &mut Source<R>) -> Result<Option<Foun
         return Err(damaged(at, "its tail has no room for the entries that it claims"));
     }
 
-    let mut found = Found { trailer: Trailer { slowed_part: false, interpolated: false }, begins: at };
+    let mut trailer = Trailer { offset: at, slowed_part: false, interpolated: false };
     for index in 0..count {
         let place = at + HEAD + index * RECORD;
         let mut record = [0_u8; 12];
@@ -90,11 +87,10 @@ pub(super) fn read<R: Read + Seek>(source: &mut Source<R>) -> Result<Option<Foun
             .checked_sub(back)
             .filter(|_| size <= back)
             .ok_or_else(|| damaged(place, "an entry lies outside the file or reaches into the tail"))?;
-        name(source, entry, size, &mut found.trailer)?;
-        found.begins = found.begins.min(entry);
+        name(source, entry, size, &mut trailer)?;
+        trailer.offset = trailer.offset.min(entry);
     }
-    found.begins = wrapped(source, found.begins)?;
-    Ok(Some(found))
+    Ok(Some(trailer))
 }
 
 /// Looks at the name of the entry at `entry`.
@@ -121,18 +117,4 @@ fn name<R: Read + Seek>(
     name.make_ascii_lowercase();
     trailer.interpolated |= name.windows(10).any(|part| part == b"interpolat");
     Ok(())
-}
-
-/// Some recorders wrap the trailer into a box `sefd` of its own, which then
-/// begins before it.
-fn wrapped<R: Read + Seek>(source: &mut Source<R>, begins: u64) -> Result<u64, ClipError> {
-    let Some(start) = begins.checked_sub(8) else {
-        return Ok(begins);
-    };
-    let mut head = [0_u8; 8];
-    source.read(start, &mut head)?;
-    let [s0, s1, s2, s3, name @ ..] = head;
-    let size = u64::from(u32::from_be_bytes([s0, s1, s2, s3]));
-    let whole = size == 0 || size == source.length() - start;
-    Ok(if name == *b"sefd" && whole { start } else { begins })
 }

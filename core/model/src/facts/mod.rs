@@ -183,6 +183,36 @@ impl Fact {
         })
     }
 
+    /// Every kind and field that this version reads.
+    pub fn addresses() -> impl Iterator<Item = (&'static str, &'static str)> {
+        use field_name as f;
+        let whole = [
+            kind::SQUAD,
+            kind::EXERCISE,
+            kind::SESSION,
+            kind::SET,
+            kind::TAKE,
+            kind::TARGET,
+            kind::CHECK_IN,
+            kind::REST,
+            kind::COMPLETE,
+            kind::LIMIT,
+            kind::SAME_PERSON,
+            kind::WITHDRAWAL,
+            kind::ERASURE,
+        ];
+        let fields = [
+            (kind::SQUAD, f::NAME),
+            (kind::DEVICE, f::GRANT),
+            (kind::DEVICE, f::REMOVAL),
+            (kind::MEMBER, f::ROSTER),
+            (kind::SESSION, f::EFFORT),
+        ];
+        let cards = Card::FIELDS.iter().map(|field| (kind::MEMBER, *field));
+        let consents = Audience::ALL.iter().map(|to| (kind::CONSENT, to.word()));
+        whole.into_iter().map(|kind| (kind, f::WHOLE)).chain(fields).chain(cards).chain(consents)
+    }
+
     /// Reads the payload of an entry of this kind and field.
     ///
     /// # Errors
@@ -413,8 +443,18 @@ mod tests {
         let extra: Extra = vec![("a-later-key".into(), Value::from(5))];
         for fact in all() {
             let (kind, field) = fact.address().unwrap();
+            assert!(Fact::addresses().any(|address| address == (kind, field)), "{kind} {field}");
             let bytes = fact.write(&extra).unwrap();
             assert_eq!(Fact::read(kind, field, &bytes).unwrap(), (fact, extra.clone()));
+        }
+    }
+
+    #[test]
+    fn every_address_is_read_and_of_every_kind_there_is_a_sample() {
+        for (kind, field) in Fact::addresses() {
+            let read = Fact::read(kind, field, &encode(&Value::Map(vec![])));
+            assert!(!matches!(read, Ok((Fact::Unknown, _))), "{kind} {field}");
+            assert!(all().iter().any(|fact| fact.address().unwrap().0 == kind), "{kind}");
         }
     }
 

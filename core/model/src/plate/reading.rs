@@ -11,7 +11,8 @@ use super::error::ReadingError;
 use super::phase::{Phase, phases};
 use super::record::{LARGEST_N, Record};
 use super::weight::{BodyWeight, Weight};
-use crate::load::constants::G;
+use crate::load::ballistics::flight_height;
+use crate::load::force::reactive_strength;
 
 /// What is taken off the force before anything else.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -197,7 +198,6 @@ fn read(
     let in_weights = |newtons: f64| weight.map(|weight| newtons / weight.newtons);
     let times = |phase: &Phase| (record.at_s(phase.samples.start), record.at_s(phase.samples.end));
     let lasts = |phase: &Phase| record.at_s(phase.samples.len());
-    let height = |seconds: f64| G * seconds * seconds / 8.0;
     let mut reading = Reading {
         rate_hz: record.rate_hz(),
         threshold_n,
@@ -210,7 +210,7 @@ fn read(
     for phase in flights(phases) {
         let (start_s, end_s) = times(phase);
         let duration_s = lasts(phase);
-        reading.flights.push(Flight { start_s, end_s, duration_s, height_m: height(duration_s) });
+        reading.flights.push(Flight { start_s, end_s, duration_s, height_m: flight_height(duration_s) });
     }
     let last = phases.len().saturating_sub(1);
     for (at, phase) in phases.iter().enumerate().filter(|(_, phase)| phase.grounded) {
@@ -237,7 +237,7 @@ fn read(
             peak_n,
             mean_bw: in_weights(mean_n),
             peak_bw: in_weights(peak_n),
-            reactive_strength: flight.map(|flight| height(lasts(flight)) / duration_s),
+            reactive_strength: flight.map(|flight| reactive_strength(lasts(flight), duration_s)),
         });
     }
     reading

@@ -202,3 +202,15 @@ pub enum TimingError {
     )]
     BadScale,
 }
+
+/// Events for tests: foot, kind, and the first tick after each, in brackets of 4 ticks.
+#[cfg(test)]
+pub(super) fn events(list: &[(Foot, EventKind, i64)]) -> Vec<Event> {
+    let event = |(foot, kind, after): &(Foot, EventKind, i64)| Event {
+        foot: *foot,
+        kind: *kind,
+        bracket: Bracket { before: after - 4, after: *after },
+        doubted: false,
+    };
+    list.iter().map(event).collect()
+}

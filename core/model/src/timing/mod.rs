@@ -8,6 +8,7 @@
 //! * [`event`]: marks on frames → events.
 //! * [`duration`]: two events → a [`Timed`] duration, and means of several.
 //! * [`take`]: the ordered events of one clip → its contacts and flights.
+//! * [`calibration`]: the scale of a clip whose clock is unknown, measured in the clip.
 //! * [`moves`]: the same events → stances, steps with their rates, and moves.
 //! * [`rebound`]: reactive strength of a contact and the flight after it.
 //! * [`series`]: the contacts of one set → whether they lengthen.
@@ -17,6 +18,7 @@
 //! * [`agreement`]: two people's readings of one clip → how far they agree.
 
 pub mod agreement;
+pub mod calibration;
 pub mod decision;
 pub mod duration;
 pub mod event;

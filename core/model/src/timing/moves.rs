@@ -84,46 +84,39 @@ pub struct Moves {
 }
 
 impl Moves {
-    /// Reads the stances, steps and moves of a take.
+    /// The stances, steps and moves of a take that was read from these events.
     ///
     /// # Errors
-    /// As for [`Take::read`].
-    pub fn read(events: &[Event], scale: &Scale) -> Result<Self, TimingError> {
-        // What cannot be is refused there.
-        Take::read(events, scale)?;
+    /// [`TimingError`] where two events give no time.
+    pub fn of(take: &Take, events: &[Event], scale: &Scale) -> Result<Self, TimingError> {
+        let between = |early: usize, late: usize| match (events.get(early), events.get(late)) {
+            (Some(early), Some(late)) => between(early, late, scale).map(Some),
+            _ => Ok(None),
+        };
+        let standing = take.standing.iter().filter_map(|at| Some((*at, None, events.get(*at)?.foot)));
+        let mut down: Vec<(usize, Option<usize>, Foot)> =
+            take.contacts.iter().map(|c| (c.touchdown, Some(c.toe_off), c.foot)).chain(standing).collect();
+        down.sort_unstable_by_key(|(touchdown, ..)| *touchdown);
         let mut found = Self::default();
-        let mut down: Vec<Foot> = Vec::new();
-        for (index, event) in events.iter().enumerate() {
-            match event.kind {
-                EventKind::Touchdown => {
-                    match found.stances.last_mut() {
-                        Some(stance) if !down.is_empty() => stance.foot = Foot::Both,
-                        _ => found.stances.push(Stance {
-                            foot: event.foot,
-                            touchdown: index,
-                            toe_off: None,
-                            timed: None,
-                        }),
-                    }
-                    down.push(event.foot);
+        for (touchdown, toe_off, foot) in down {
+            match found.stances.last_mut() {
+                // Still on the ground when this foot lands.
+                Some(stance) if stance.toe_off.is_none_or(|last| touchdown < last) => {
+                    stance.foot = Foot::Both;
+                    stance.toe_off = stance.toe_off.zip(toe_off).map(|(one, other)| one.max(other));
                 }
-                EventKind::ToeOff => {
-                    down.retain(|foot| *foot != event.foot);
-                    if let (Some(stance), true) = (found.stances.last_mut(), down.is_empty()) {
-                        stance.toe_off = Some(index);
-                        if let Some(touchdown) = events.get(stance.touchdown) {
-                            stance.timed = Some(between(touchdown, event, scale)?);
-                        }
-                    }
-                }
+                _ => found.stances.push(Stance { foot, touchdown, toe_off, timed: None }),
+            }
+        }
+        for stance in &mut found.stances {
+            if let Some(toe_off) = stance.toe_off {
+                stance.timed = between(stance.touchdown, toe_off)?;
             }
         }
         for (number, pair) in found.stances.windows(2).enumerate() {
             let [from, to] = pair else { continue };
-            let (Some(early), Some(late)) = (events.get(from.touchdown), events.get(to.touchdown)) else {
-                continue;
-            };
-            found.steps.push(Step { stance: number, timed: between(early, late, scale)? });
+            let Some(timed) = between(from.touchdown, to.touchdown)? else { continue };
+            found.steps.push(Step { stance: number, timed });
             found.moves.push(match (leaves(events, from), lands(events, to)) {
                 (Foot::Both, _) | (_, Foot::Both) => Move::Jump,
                 (from, to) if from == to => Move::Hop,
@@ -162,21 +155,15 @@ fn lands(events: &[Event], stance: &Stance) -> Foot {
 mod tests {
     use super::*;
     use crate::clip::Pace;
-    use crate::timing::Bracket;
+    use crate::timing::event;
     use EventKind::{ToeOff, Touchdown};
     use Foot::{Both, Left, Right};
 
     fn read(events: &[(Foot, EventKind, i64)]) -> Moves {
-        let events: Vec<Event> = events
-            .iter()
-            .map(|(foot, kind, after)| Event {
-                foot: *foot,
-                kind: *kind,
-                bracket: Bracket::new(after - 4, *after).unwrap(),
-                doubted: false,
-            })
-            .collect();
-        Moves::read(&events, &Scale::new(Pace::new(1, 1000).unwrap(), 4)).unwrap()
+        let events = event::events(events);
+        let scale = Scale::new(Pace::new(1, 1000).unwrap(), 4);
+        let take = Take::read(&events, &scale).unwrap();
+        Moves::of(&take, &events, &scale).unwrap()
     }
 
     #[test]

@@ -9,6 +9,7 @@
 
 use super::duration::{Scale, Timed, contact, flight};
 use super::event::{Bracket, Event, TimingError};
+use crate::load::{self, ballistics::flight_height};
 
 /// Acceleration of free fall used throughout, m/s².
 pub use crate::load::constants::G as GRAVITY;
@@ -69,8 +70,8 @@ pub fn reactive_strength(
     let on_ground = contact(touchdown, toe_off, scale)?;
     let in_air = flight(toe_off, landing, scale)?;
     let (tc, tf) = (on_ground.seconds, in_air.seconds);
-    let height = GRAVITY * tf * tf / 8.0;
-    let value = height / tc;
+    let height = flight_height(tf);
+    let value = load::force::reactive_strength(tf, tc);
     let slopes =
         [(touchdown, value / tc), (toe_off, -value * (2.0 / tf + 1.0 / tc)), (landing, value * 2.0 / tf)];
     let combined = |u: &dyn Fn(&Event) -> f64| {

@@ -102,20 +102,12 @@ impl Take {
 mod tests {
     use super::*;
     use crate::clip::Pace;
-    use crate::timing::{Bracket, Event};
+    use crate::timing::event;
     use EventKind::{ToeOff, Touchdown};
     use Foot::{Both, Left, Right};
 
     fn read(events: &[(Foot, EventKind, i64)]) -> Result<Take, TimingError> {
-        let events: Vec<Event> = events
-            .iter()
-            .map(|(foot, kind, after)| Event {
-                foot: *foot,
-                kind: *kind,
-                bracket: Bracket::new(after - 4, *after).unwrap(),
-                doubted: false,
-            })
-            .collect();
+        let events = event::events(events);
         Take::read(&events, &Scale::new(Pace::new(1, 1000).unwrap(), 4))
     }
 

@@ -91,6 +91,7 @@ impl Words {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use pitside_model::facts::{Fact, kind};
     use std::collections::BTreeSet;
 
     fn keys(source: &str) -> BTreeSet<&str> {
@@ -110,6 +111,19 @@ mod tests {
             let parsed = FluentResource::try_new((*source).to_owned());
             assert!(parsed.is_ok(), "{language}: {:?}", parsed.err().map(|e| e.1));
             assert_eq!(keys(source), english, "{language}");
+        }
+    }
+
+    /// Every kind of fact can be named, and so can a clash about it. A card's fields
+    /// have words of their own, and what is said only once cannot clash.
+    #[test]
+    fn every_kind_of_fact_has_its_words() {
+        let english = keys(LANGUAGES[0].1);
+        let never = [kind::MEMBER, kind::SAME_PERSON, kind::WITHDRAWAL, kind::ERASURE];
+        for (kind, _) in Fact::addresses() {
+            assert!(english.contains(format!("fact-{kind}").as_str()), "{kind}");
+            let clash = format!("clash-{kind}");
+            assert!(never.contains(&kind) || english.contains(clash.as_str()), "{kind}");
         }
     }
 

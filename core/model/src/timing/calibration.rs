@@ -16,8 +16,8 @@ use std::time::Duration;
 
 use thiserror::Error;
 
-use super::clock::Pace;
-use crate::facts::Bracket;
+use super::event::Bracket;
+use crate::clip::Pace;
 use crate::load::constants::G;
 
 /// A measured scale with its uncertainty.
@@ -128,32 +128,28 @@ fn scale(
     if late.before < early.after {
         return Err(CalibrationError::Order);
     }
-    let doubled =
-        i128::from(late.before) + i128::from(late.after) - i128::from(early.before) - i128::from(early.after);
-    // What a person marks in a clip lies within hours of it; beyond that nothing is exact.
-    let ticks = float(doubled)? / 2.0;
-    let width = |bracket: Bracket| float(i128::from(bracket.width()));
-    let ticks_u = width(early)?.hypot(width(late)?) / 12_f64.sqrt();
+    let doubled = late.midpoint_doubled() - early.midpoint_doubled();
+    let ticks = doubled as f64 / 2.0;
+    let ticks_u = (early.width() as f64).hypot(late.width() as f64) / 12_f64.sqrt();
     let relative_u = (real.u / real.value).hypot(ticks_u / ticks);
     if relative_u.is_nan() || relative_u > MOST_UNCERTAIN {
         return Err(CalibrationError::TooUncertain { relative_u });
     }
-    // Whole nanoseconds over whole ticks: 10⁻⁶ of what is measured at the most.
-    let nanoseconds = Duration::from_secs_f64(real.value).as_nanos();
-    let pace = u64::try_from(2 * nanoseconds).ok().zip(u64::try_from(doubled * 1_000_000_000).ok());
-    let pace = pace.and_then(|(num, den)| Pace::new(num, den)).ok_or(CalibrationError::Order)?;
+    // Whole nanoseconds over whole ticks: 10⁻⁶ of what is measured at the most, also
+    // where both are halved until they fit.
+    let mut num = 2 * Duration::from_secs_f64(real.value).as_nanos();
+    let mut den = doubled.unsigned_abs() * 1_000_000_000;
+    while den > u128::from(u64::MAX) {
+        (num, den) = (num / 2, den / 2);
+    }
+    let exact = u64::try_from(num).ok().zip(u64::try_from(den).ok());
+    let pace = exact.and_then(|(num, den)| Pace::new(num, den)).ok_or(CalibrationError::Order)?;
     let frames = format!(
         "That is {ticks} ticks of the clip, so one tick is {:.6} ms, known to ± {:.1} % (standard uncertainty).",
         1000.0 * real.value / ticks,
         100.0 * relative_u
     );
     Ok(Calibration { pace, relative_u, evidence: vec![said, frames] })
-}
-
-/// A number of ticks, doubled, as it is; too many for that are told as moments that
-/// cannot be.
-fn float(ticks: i128) -> Result<f64, CalibrationError> {
-    i32::try_from(ticks).map(f64::from).map_err(|_| CalibrationError::Order)
 }
 
 #[cfg(test)]
@@ -165,9 +161,7 @@ mod tests {
     }
 
     fn seconds_a_tick(found: &Calibration) -> f64 {
-        f64::from(u32::try_from(found.pace.num / 1000).unwrap()) * 1000.0
-            / f64::from(u32::try_from(found.pace.den / 1_000_000).unwrap())
-            / 1_000_000.0
+        found.pace.num as f64 / found.pace.den as f64
     }
 
     /// t = √(2h/g): 2 m take 0.638551 s with g = 9.81 (computed by hand); over 4 596
@@ -212,6 +206,17 @@ mod tests {
         let wide = falling_ball(bracket(0, 3_000), late, good);
         assert!(wide.is_ok() || matches!(wide, Err(CalibrationError::TooUncertain { .. })));
         let far = falling_ball(bracket(i64::MIN, 0), bracket(1, i64::MAX), good);
-        assert_eq!(far, Err(CalibrationError::Order));
+        assert!(matches!(far, Err(CalibrationError::TooUncertain { .. })), "{far:?}");
+    }
+
+    /// Clips of a nanosecond a tick are measured as those of a millisecond are.
+    #[test]
+    fn fine_timescales_are_measured_too() {
+        for unit in [1, 1_000, 1_000_000] {
+            let at = |ms: i64| bracket(ms * unit, (ms + 4) * unit);
+            let found = filmed_clock((at(0), 1.0), (at(80_000), 11.0), 0.01).unwrap();
+            let tick = 0.000_125 / unit as f64;
+            assert!((seconds_a_tick(&found) / tick - 1.0).abs() < 1e-8, "{unit}");
+        }
     }
 }
