@@ -14,6 +14,9 @@ const SLOW: &str = "sample_android_slow_motion.mp4";
 /// Thirty frames at 30 a second; nothing says how they were captured.
 const PLAIN: &str = "h265_bframes.mp4";
 
+/// Four frames in the movie box, 26 in fragments.
+const FRAGMENTED: &str = "sample_partially_fragmented.mp4";
+
 /// A real clip; origin and licence in the README beside it.
 fn clip(name: &str) -> String {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -270,6 +273,77 @@ fn a_target_is_answered_with_its_doubt() {
     let near = below("17");
     assert_eq!(near.text("below"), "cannot tell");
     assert_eq!(near.number("would_tell_hz"), 480.0);
+}
+
+#[test]
+fn fragments_a_trailer_and_a_chosen_track_are_read() {
+    let fragmented = pitside(&["clip", &clip(FRAGMENTED), "--json"]).json();
+    assert_eq!(fragmented["frames"].as_array().unwrap().len(), 30);
+    assert_eq!(fragmented["warnings"], serde_json::json!([]));
+    assert_eq!(fragmented["tracks"][0]["samples"], 30);
+    let stated = contact(FRAGMENTED, &["--on", "2", "--off", "9", "--capture-rate", "29.97"]);
+    assert_eq!(stated.code, 0, "{}", stated.err);
+
+    let trailed = pitside(&["clip", &clip("sample_sef_slow_motion.mp4"), "--json"]).json();
+    assert_eq!((&trailed["clock"], &trailed["shown"]), (&"stretched".into(), &63.into()));
+    assert_eq!(trailed["frames"].as_array().unwrap().len(), 64);
+
+    let video = fragmented["tracks"][0]["id"].to_string();
+    let sound = fragmented["tracks"][1]["id"].to_string();
+    let chosen = pitside(&["clip", &clip(FRAGMENTED), "--track", &video, "--json"]).json();
+    assert_eq!(chosen, fragmented);
+    let unfit = pitside(&["clip", &clip(FRAGMENTED), "--track", &sound, "--json"]);
+    assert_eq!((unfit.code, unfit.keys()), (4, vec!["error".to_owned()]));
+    assert!(unfit.err.contains("is no video") && unfit.err.contains("hint: `pitside clip"), "{}", unfit.err);
+}
+
+/// A clip in which every second frame has almost no bytes.
+#[test]
+fn doubled_frames_are_warned_of() {
+    let mut bytes = fs::read(clip("h265_bframes.mp4")).unwrap();
+    let at = bytes.windows(4).position(|name| name == b"stsz").unwrap() + 16;
+    for frame in 0..30_usize {
+        let size: u32 = if frame % 2 == 0 { 600 } else { 20 };
+        bytes[at + 4 * frame..at + 4 * frame + 4].copy_from_slice(&size.to_be_bytes());
+    }
+    // Decoded in the order shown.
+    let ctts = bytes.windows(4).position(|name| name == b"ctts").unwrap();
+    bytes[ctts..ctts + 4].copy_from_slice(b"free");
+    let folder = tempfile::tempdir().unwrap();
+    let path = file(&folder, &bytes).display().to_string();
+    let report = pitside(&["clip", &path, "--json"]).json();
+    let warning = report["warnings"][0].as_str().unwrap().to_owned();
+    assert!(warning.starts_with("Of every 2 frames"), "{warning}");
+    assert!(pitside(&["clip", &path]).out.contains(&format!("warning   {warning}")));
+    let marks = ["--on", "2", "--off", "9", "--capture-rate", "240"];
+    let timed = pitside(&[&["contact", &path, "--json"][..], &marks].concat());
+    assert_eq!(timed.json()["warnings"][0], warning);
+    assert!(pitside(&[&["contact", &path][..], &marks].concat()).out.contains(&warning));
+}
+
+#[test]
+fn a_place_of_recording_is_never_printed() {
+    let plain = fs::read(clip(PLAIN)).unwrap();
+    let place = b"+47.1234+008.5678/";
+    let tag = [&[0, 0, 0, 30][..], b"\xa9xyz", &[0, 18, 0x15, 0xc7], place].concat();
+    let udta = [&[0, 0, 0, 38][..], b"udta", &tag].concat();
+    let moov = plain.windows(4).position(|name| name == b"moov").unwrap() - 4;
+    let size = u32::from_be_bytes(plain[moov..moov + 4].try_into().unwrap());
+    let end = moov + usize::try_from(size).unwrap();
+    let mut bytes = plain.clone();
+    // In the place of an `udta` that may stand there.
+    if let Some(old) = bytes[moov..end].windows(4).position(|name| name == b"udta") {
+        bytes[moov + old..moov + old + 4].copy_from_slice(b"free");
+    }
+    bytes.splice(end..end, udta.iter().copied());
+    bytes[moov..moov + 4].copy_from_slice(&(size + 38).to_be_bytes());
+    let folder = tempfile::tempdir().unwrap();
+    let path = file(&folder, &bytes).display().to_string();
+    for args in [&["clip", path.as_str()][..], &["clip", path.as_str(), "--json"]] {
+        let answer = pitside(args);
+        assert_eq!(answer.code, 0, "{}", answer.err);
+        assert!(!answer.out.contains("47.1234") && !answer.out.contains("8.5678"), "{}", answer.out);
+    }
 }
 
 #[test]

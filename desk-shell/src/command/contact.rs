@@ -17,6 +17,7 @@ JSON keys (--json), all in milliseconds: contact_ms, u_ms (standard uncertainty)
 half_width_95_ms and bound_ms of frames and clock, judging_u_ms of the judging by eye,
 total_u_ms of all three; frame_u_ms, frame_bound_ms and clock_u_ms are the parts.
 clock_evidence (sentences): only where the clock was measured in the clip.
+warnings (sentences): only where the frames may not be what they seem.
 With --below: below_probability, below (\"yes\", \"no\", \"cannot tell\"), would_tell_hz and
 would_tell_contacts (what would tell where this cannot; else null).
 Where the clip or the marks give no time: {\"refused\": \"...\"} and exit code 3.";
@@ -120,6 +121,8 @@ struct Answered {
     timed: Timed,
     /// What a measured clock rests on.
     clock: Vec<String>,
+    /// Why the frames may not be what they seem.
+    warnings: Vec<String>,
     /// The target in seconds and what may be said of it.
     below: Option<(f64, Below)>,
 }
@@ -130,7 +133,8 @@ fn time(args: &Args, clip: &Clip) -> Result<Answered, Refusal> {
     let (scale, clock) = scale(clip, args)?;
     let timed = contact(&on, &off, &scale).map_err(marks)?;
     let below = args.below.map(|target| (target, decision::below(&timed, target, scale.frame_seconds(), 1)));
-    Ok(Answered { timed, clock, below })
+    let warnings = clip.clock(args.capture_rate).warnings;
+    Ok(Answered { timed, clock, warnings, below })
 }
 
 /// The scale of a clip whose clock gives times or was measured in it, with what a
@@ -225,6 +229,8 @@ struct Report {
     clock_u_ms: f64,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     clock_evidence: Vec<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    warnings: Vec<String>,
     #[serde(flatten)]
     below: Option<BelowReport>,
 }
@@ -246,7 +252,7 @@ fn word(answer: Answer) -> &'static str {
 }
 
 impl From<&Answered> for Report {
-    fn from(Answered { timed, clock, below }: &Answered) -> Self {
+    fn from(Answered { timed, clock, warnings, below }: &Answered) -> Self {
         let below = below.as_ref().map(|(_, said)| BelowReport {
             below_probability: said.probability,
             below: word(said.answer),
@@ -256,6 +262,7 @@ impl From<&Answered> for Report {
         Self {
             below,
             clock_evidence: clock.clone(),
+            warnings: warnings.clone(),
             contact_ms: timed.seconds * 1000.0,
             u_ms: timed.u() * 1000.0,
             half_width_95_ms: timed.half_width_95() * 1000.0,
@@ -281,6 +288,9 @@ fn print(answered: &Answered, out: &mut dyn Write) -> std::io::Result<()> {
     )?;
     if let Some((target, said)) = &answered.below {
         writeln!(out, "{}", below_sentence(*target, said))?;
+    }
+    for line in &answered.warnings {
+        writeln!(out, "warning: {line}")?;
     }
     for sentence in &answered.clock {
         writeln!(out, "{sentence}")?;

@@ -113,7 +113,7 @@ fn clip_hint(error: &ClipError) -> &'static str {
         ClipError::Empty | ClipError::CutOff { .. } | ClipError::Stray { .. } | ClipError::Missing { .. } => {
             "the copy may have been cut off: bring the file over from the phone once more"
         }
-        ClipError::NoSuchTrack { .. } => {
+        ClipError::NoSuchTrack { .. } | ClipError::NotAVideo { .. } => {
             "`pitside clip FILE` lists the tracks; leave --track out for the one a player shows"
         }
         ClipError::NotAClip | ClipError::NoVideo | ClipError::NoFrames => {

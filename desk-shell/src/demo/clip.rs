@@ -4,12 +4,11 @@
 use std::io::Cursor;
 
 use pitside_book::store::{Book, Draft, Filter};
-use pitside_model::clip::Clip;
+use pitside_model::clip::{Clip, identity};
 use pitside_model::facts::{Event, EventKind, Fact, Foot, MemberId, Scope, Take, kind};
 use pitside_model::load::catalogue::id;
 use pitside_model::timing::{self, Scale};
 use serde::Deserialize;
-use sha2::{Digest, Sha256};
 
 use super::{stamp, today};
 use crate::failure::{Exit, Failure};
@@ -104,8 +103,8 @@ pub(super) fn time(book: &Book, member: MemberId) -> Result<Timed, Failure> {
         .max_by_key(|h| h.value().stamp);
     let take = Take {
         day: today(),
-        clip: Sha256::digest(CLIP).into(),
-        frames: Sha256::digest(clip.frames.digest_bytes()).into(),
+        clip: identity(CLIP).map_err(odd)?,
+        frames: clip.frames.digest(),
         pace,
         frame_ticks: u32::try_from(step).map_err(odd)?,
         stated_mhz: None,

@@ -1,6 +1,7 @@
-//! The log and the book, measured beside three libraries of replicated data.
-//! `cargo xtask bench` builds and runs it; see the README beside it.
+//! The log and the book, measured beside three libraries of replicated data,
+//! and the clip reader beside three other readers. `cargo xtask bench` builds and runs it; see the README beside it.
 
+mod clip;
 mod measure;
 mod ours;
 mod peer;
@@ -36,10 +37,17 @@ fn main() -> Result<(), Failure> {
             write!(std::io::stdout(), "{}", figures.to_text())?;
             Ok(())
         }
+        ["clip", what, whose, path] => {
+            let figures = clip::work(what, whose, Path::new(path))?;
+            write!(std::io::stdout(), "{}", figures.to_text())?;
+            Ok(())
+        }
+        ["clip"] => clips(REPEATS),
+        ["clip", repeats] => clips(repeats.parse()?),
         [] => bench(REPEATS, MORE),
         [repeats] => bench(repeats.parse()?, MORE),
         [repeats, more] => bench(repeats.parse()?, more.parse()?),
-        _ => Err("bench [REPEATS [FACTS OF THE GROWN BOOK]]".into()),
+        _ => Err("bench [REPEATS [FACTS OF THE GROWN BOOK]] | bench clip [REPEATS]".into()),
     }
 }
 
@@ -159,7 +167,18 @@ fn bench(repeats: u32, more: u64) -> Result<(), Failure> {
     for (work, unit, more, less) in grown {
         table.beside(&format!("{times} {before} {work}"), unit, more, "ours", less);
     }
-    write!(out, "{}{NOTES}", table.to_text())?;
+    clip::measure(&mut table, repeats)?;
+    write!(out, "{}{NOTES}{}", table.to_text(), clip::NOTES)?;
+    Ok(())
+}
+
+/// The clip reader alone.
+fn clips(repeats: u32) -> Result<(), Failure> {
+    let mut out = std::io::stdout();
+    writeln!(out, "{}; {repeats} runs, the median of each", machine())?;
+    let mut table = Table::default();
+    clip::measure(&mut table, repeats)?;
+    write!(out, "{}{}", table.to_text(), clip::NOTES)?;
     Ok(())
 }
 

@@ -10,8 +10,8 @@
 //! no c and r of at least 100 a second is real; a trailer that says that a part was
 //! recorded slowed is mixed; everything else is unknown.
 
+use super::Clip;
 use super::capture::CaptureTag;
-use super::frames::FrameTable;
 use super::rate::{Rate, thousandths};
 pub use crate::facts::Pace;
 
@@ -64,8 +64,9 @@ pub struct Clock {
 
 impl Clock {
     /// Decides from the frame times, what the file says, and what a person
-    /// says (`stated`, which wins over the file); `slowed_part` is what a trailer says.
-    pub fn decide(frames: &FrameTable, tags: &[CaptureTag], slowed_part: bool, stated: Option<Rate>) -> Self {
+    /// says (`stated`, which wins over the file).
+    pub fn decide(clip: &Clip, stated: Option<Rate>) -> Self {
+        let frames = &clip.frames;
         let mut evidence = Vec::new();
         let stored = frames.median_step().map(|step| Stored {
             timescale: u128::from(frames.timescale()),
@@ -83,7 +84,7 @@ impl Clock {
             None => "The stored times have no rate: fewer than two frames, or most frames share one time."
                 .to_owned(),
         });
-        let capture = capture_rate(tags, stated, &mut evidence);
+        let capture = capture_rate(&clip.capture, stated, &mut evidence);
         let (kind, pace) = match (&stored, capture) {
             _ if !frames.steady_edits() => {
                 evidence.push(
@@ -92,7 +93,7 @@ impl Clock {
                 );
                 (ClockKind::Mixed, None)
             }
-            _ if slowed_part => {
+            _ if clip.slowed_part => {
                 evidence.push(
                     "The file's trailer says that a part was recorded slowed, so the times of one part are not those of another."
                         .to_owned(),
@@ -110,7 +111,7 @@ impl Clock {
             }
             (Some(_), Capture::Unsaid) => {
                 evidence.push(
-                    "Nothing says how many frames a second were captured: it may be a plain clip or a slowed one. The capture rate, stated by whoever filmed it, settles it."
+                    "Nothing says how many frames a second were captured: it may be a plain clip or a slowed one. The capture rate, stated by whoever filmed it, settles it; so does a ball filmed falling from a measured height, or a filmed running clock."
                         .to_owned(),
                 );
                 (ClockKind::Unknown, None)
@@ -125,9 +126,17 @@ impl Clock {
             },
             pace,
             evidence,
-            warnings: frames.repeated().map(|times| repeated(times, &stored)).into_iter().collect(),
+            warnings: warnings(clip, &stored),
         }
     }
+}
+
+fn warnings(clip: &Clip, stored: &Option<Stored>) -> Vec<String> {
+    let interpolated = clip.interpolated.then(|| {
+        "The file's trailer says that frames were interpolated: such a frame shows no moment that was filmed."
+            .to_owned()
+    });
+    clip.frames.repeated().map(|times| repeated(times, stored)).into_iter().chain(interpolated).collect()
 }
 
 /// What to say where pictures are repeated or made in between.
@@ -142,7 +151,8 @@ fn repeated(times: u8, stored: &Option<Stored>) -> String {
     };
     format!(
         "Of every {times} frames only one holds a picture worth the name: the others may be repeated or made \
-         by a program.{rate} A contact cannot be timed finer than the camera saw it."
+         by a program.{rate} A contact cannot be timed finer than the camera saw it. This is a rule of ours, \
+         from the sizes of the frames alone."
     )
 }
 

@@ -164,11 +164,21 @@ pub enum ClipError {
         /// What is wrong.
         what: &'static str,
     },
-    /// No video track has the number asked for.
-    #[error("the file has no video track {id}")]
+    /// No track has the number asked for.
+    #[error("the file has no video track {id}; its tracks are {}", numbers(.tracks))]
     NoSuchTrack {
         /// The number asked for.
         id: u32,
+        /// The numbers that there are.
+        tracks: Vec<u32>,
+    },
+    /// The track asked for is no video.
+    #[error("track {id} is no video: its handler is `{handler}`")]
+    NotAVideo {
+        /// The number asked for.
+        id: u32,
+        /// What the track carries, by the name of its handler.
+        handler: FourCc,
     },
     /// No track of the file is a video.
     #[error("the file has no video track")]
@@ -176,6 +186,11 @@ pub enum ClipError {
     /// The video track holds no frame.
     #[error("the video track holds no frame")]
     NoFrames,
+}
+
+fn numbers(tracks: &[u32]) -> String {
+    let numbers: Vec<String> = tracks.iter().map(u32::to_string).collect();
+    numbers.join(", ")
 }
 
 /// What holds a box: the file, or another box.

@@ -7,23 +7,29 @@
 //! Times stay integers: ticks of the track's timescale, with no floating-point
 //! seconds anywhere in this module.
 //!
-//! What it does not read: the media itself, and any metadata but the capture rate; of
-//! a phone maker's trailer only the names of what is in it.
+//! What it does not read: the media itself, and any metadata but the capture
+//! rate. Where a clip was recorded is neither kept nor shown.
 //!
-//! * [`Clip::read`]: a reader → tracks, frame times (of tables and fragments alike), what
-//!   the file says of its capture rate.
+//! * [`Clip::read`]: a reader → tracks, frame times, what the file says of its
+//!   capture rate. The frames may lie in the movie box, in fragments, or both.
 //! * [`Clock::decide`]: real, stretched, mixed or unknown, with the evidence
 //!   and the exact [`Pace`].
+//! * [`identity`] and [`FrameTable::digest`]: which clip it is.
 
 #![deny(clippy::as_conversions)]
 
 mod capture;
 mod clock;
+mod edit;
 mod error;
-mod fragments;
+mod fragment;
 mod frames;
+mod identity;
+mod movie;
 mod rate;
+mod repeat;
 mod source;
+mod table;
 mod track;
 mod trailer;
 
@@ -33,10 +39,12 @@ pub use capture::{CaptureSource, CaptureTag};
 pub use clock::{Clock, ClockKind, Pace};
 pub use error::{ClipError, FourCc, Parent};
 pub use frames::{FrameTable, Gap};
+pub use identity::identity;
 pub use rate::Rate;
 pub use track::{Orientation, Track, TrackKind};
 
-use source::{Source, required};
+use movie::Movie;
+use source::{Row, Source};
 
 /// What a file can begin with.
 const FIRST_BOXES: [&[u8; 4]; 9] =
@@ -47,8 +55,7 @@ const FIRST_BOXES: [&[u8; 4]; 9] =
 pub struct Clip {
     /// Every track, in the order of the file.
     pub tracks: Vec<Track>,
-    /// Which of them is read: the index of the first enabled video track, or
-    /// of the first video track where none is enabled, as a player chooses.
+    /// Which of them is read, as an index.
     pub chosen: usize,
     /// How the chosen track is turned for display.
     pub orientation: Orientation,
@@ -58,10 +65,14 @@ pub struct Clip {
     pub capture: Vec<CaptureTag>,
     /// A phone maker's trailer says that a part was recorded slowed.
     pub slowed_part: bool,
+    /// A phone maker's trailer says that frames were interpolated.
+    pub interpolated: bool,
 }
 
 impl Clip {
-    /// Reads the tables of a clip, of the track that a player would show.
+    /// Reads the tables of a clip, of the track that a player would show: the
+    /// first enabled video track that has frames, or the first video where
+    /// none is enabled.
     ///
     /// # Errors
     /// [`ClipError`] where the file cannot be read, is no clip, or is damaged.
@@ -73,52 +84,54 @@ impl Clip {
     /// given: a person's choice.
     ///
     /// # Errors
-    /// As [`Self::read`]; [`ClipError::NoSuchTrack`] where the file has no video track
-    /// of this number.
+    /// As [`Self::read`]; [`ClipError::NoSuchTrack`] where the file has no track
+    /// of this number, [`ClipError::NotAVideo`] where that is no video.
     pub fn read_track<R: Read + Seek>(reader: R, id: Option<u32>) -> Result<Self, ClipError> {
-        let mut source = Source::new(reader)?;
-        if source.length() == 0 {
-            return Err(ClipError::Empty);
-        }
-        let first = source.first()?.ok_or(ClipError::NotAClip)?;
-        if !FIRST_BOXES.contains(&&first.0) {
-            return Err(ClipError::NotAClip);
-        }
-        let trailer = trailer::read(&mut source)?;
-        let top = source.top(trailer.map(|trailer| trailer.offset))?;
-        let moov = required(&top, b"moov", Parent::File)?;
-        let movie = source.children(&moov, 0)?;
-        // A file cut off between its tables and its media has nothing to watch.
-        if !top.iter().any(|found| &found.kind.0 == b"mdat") {
-            return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
-        }
-        let mvhd = required(&movie, b"mvhd", moov.parent())?;
-        let movie_timescale = track::timescale(&mut source, &mvhd)?;
-
-        let found = track::read_all(&mut source, &movie)?;
-        let chosen = track::choose(&found, id)?;
-        let Some(video) = found.get(chosen) else {
-            return Err(ClipError::NoVideo);
-        };
-        let orientation = video.orientation;
-        let tables = video.tables(&mut source, movie_timescale)?;
-        let frames = frames::read(&mut source, &top, &movie, &tables)?;
-        let capture = capture::read(&mut source, &movie)?;
-        Ok(Self {
-            tracks: found.into_iter().map(|track| track.shown).collect(),
-            chosen,
-            orientation,
-            frames,
-            capture,
-            slowed_part: trailer.is_some_and(|trailer| trailer.slowed),
-        })
+        read(reader, id)
     }
 
     /// The clock of this clip; `stated` is the capture rate that a person
     /// gives, which wins over what the file says.
     pub fn clock(&self, stated: Option<Rate>) -> Clock {
-        Clock::decide(&self.frames, &self.capture, self.slowed_part, stated)
+        Clock::decide(self, stated)
     }
+}
+
+fn read<R: Read + Seek>(reader: R, wanted: Option<u32>) -> Result<Clip, ClipError> {
+    let mut source = Source::new(reader)?;
+    if source.length() == 0 {
+        return Err(ClipError::Empty);
+    }
+    let first = source.first()?.ok_or(ClipError::NotAClip)?;
+    if !FIRST_BOXES.contains(&&first.0) {
+        return Err(ClipError::NotAClip);
+    }
+    let trailer = trailer::read(&mut source)?;
+    let mut row = Row::top(&source, trailer.map(|trailer| trailer.offset));
+    let mut movie: Option<Movie> = None;
+    let mut early = Vec::new();
+    let mut media = false;
+    while let Some(next) = row.next(&mut source)? {
+        match (&next.kind.0, &mut movie) {
+            (b"moov", None) => {
+                let read = movie.insert(Movie::read(&mut source, &next, wanted)?);
+                for moof in early.drain(..) {
+                    read.append(&mut source, &moof)?;
+                }
+            }
+            (b"moov", Some(_)) => return Err(ClipError::Repeated { kind: next.kind, offset: next.offset }),
+            (b"moof", None) => early.push(next),
+            (b"moof", Some(movie)) => movie.append(&mut source, &next)?,
+            (b"mdat", _) => media = true,
+            _ => {}
+        }
+    }
+    let movie = movie.ok_or(ClipError::Missing { kind: FourCc(*b"moov"), parent: Parent::File })?;
+    // A file cut off between its tables and its media has nothing to watch.
+    if !media {
+        return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
+    }
+    movie.finish(&mut source, trailer)
 }
 
 #[cfg(test)]

@@ -9,13 +9,15 @@ use std::io::{BufReader, Read, Seek, SeekFrom};
 
 use super::error::{ClipError, FourCc, Parent};
 
-/// Boxes that one parent may hold. A phone's clip has a few dozen; recorded in
-/// fragments, two a fragment.
-const MAX_SIBLINGS: u64 = 131_072;
+/// Boxes that one parent may hold. A phone's clip has a few dozen.
+const MAX_SIBLINGS: u64 = 16_384;
 
-/// Fields of four bytes read at once: a multiple of all numbers of fields that an
-/// entry of a table has.
-const BLOCK: usize = 12 * 1024;
+/// Boxes of the file itself. A fragment has two to four, and some recorders
+/// write one for every few frames.
+const MAX_TOP: u64 = 1 << 19;
+
+/// Bytes of a table that are read at a time.
+const BLOCK: u64 = 1 << 15;
 
 /// One box in the file.
 #[derive(Clone, Copy, Debug)]
@@ -53,21 +55,67 @@ enum Within {
     Box,
 }
 
+/// Boxes that follow each other, as far as they were walked.
+pub(super) struct Row {
+    within: Within,
+    at: u64,
+    end: u64,
+    count: u64,
+}
+
+impl Row {
+    /// The boxes of the file itself, up to a trailer that is not inside one of them.
+    pub(super) fn top<R: Read + Seek>(source: &Source<R>, trailer: Option<u64>) -> Self {
+        Self { within: Within::File { trailer }, at: 0, end: source.length(), count: 0 }
+    }
+
+    /// The boxes inside another, from byte `start` of the file to byte `end`.
+    fn inside(start: u64, end: u64) -> Self {
+        Self { within: Within::Box, at: start, end, count: 0 }
+    }
+
+    /// The next box, if there is one.
+    pub(super) fn next<R: Read + Seek>(
+        &mut self,
+        source: &mut Source<R>,
+    ) -> Result<Option<BoxAt>, ClipError> {
+        let offset = self.at;
+        let left = self.end.saturating_sub(offset);
+        if left == 0 || self.within == (Within::File { trailer: Some(offset) }) {
+            return Ok(None);
+        }
+        if left < 8 {
+            return Err(ClipError::Stray { offset, left });
+        }
+        self.count += 1;
+        let limit = if self.within == Within::Box { MAX_SIBLINGS } else { MAX_TOP };
+        if self.count > limit {
+            return Err(ClipError::TooMany { what: "boxes side by side", offset, found: self.count, limit });
+        }
+        let next = source.header(offset, left, self.within)?;
+        self.at = next.end;
+        Ok(Some(next))
+    }
+}
+
 /// A file that is read box by box.
 pub(super) struct Source<R> {
     inner: BufReader<R>,
     at: u64,
     length: u64,
+    /// Where a block of a table is read into, kept from table to table.
+    block: Vec<u8>,
 }
 
 impl<R: Read + Seek> Source<R> {
     pub(super) fn new(reader: R) -> Result<Self, ClipError> {
         // Boxes are small and far apart; a large buffer would load media data.
-        let mut inner = BufReader::with_capacity(4096, reader);
+        // A fragment of a second fits.
+        let mut inner = BufReader::with_capacity(8192, reader);
         let io = |source| ClipError::Io { offset: 0, source };
         let length = inner.seek(SeekFrom::End(0)).map_err(io)?;
         inner.seek(SeekFrom::Start(0)).map_err(io)?;
-        Ok(Self { inner, at: 0, length })
+        Ok(Self { inner, at: 0, length, block: Vec::new() })
     }
 
     pub(super) fn length(&self) -> u64 {
@@ -93,27 +141,11 @@ impl<R: Read + Seek> Source<R> {
         Ok(())
     }
 
-    /// The boxes that follow each other from `start` to `end`.
-    fn boxes(&mut self, start: u64, end: u64, within: Within) -> Result<Vec<BoxAt>, ClipError> {
+    /// The boxes that follow each other inside another, from `start` to `end`.
+    fn boxes(&mut self, start: u64, end: u64) -> Result<Vec<BoxAt>, ClipError> {
+        let mut row = Row::inside(start, end);
         let mut found = Vec::new();
-        let mut count = 0_u64;
-        let mut offset = start;
-        while offset < end && within != (Within::File { trailer: Some(offset) }) {
-            let left = end - offset;
-            if left < 8 {
-                return Err(ClipError::Stray { offset, left });
-            }
-            count += 1;
-            if count > MAX_SIBLINGS {
-                return Err(ClipError::TooMany {
-                    what: "boxes side by side",
-                    offset,
-                    found: count,
-                    limit: MAX_SIBLINGS,
-                });
-            }
-            let next = self.header(offset, left, within)?;
-            offset = next.end;
+        while let Some(next) = row.next(self)? {
             found.push(next);
         }
         Ok(found)
@@ -157,11 +189,6 @@ impl<R: Read + Seek> Source<R> {
         Ok(Some(FourCc([k0, k1, k2, k3])))
     }
 
-    /// The boxes of the file itself, up to a trailer that is not inside one of them.
-    pub(super) fn top(&mut self, trailer: Option<u64>) -> Result<Vec<BoxAt>, ClipError> {
-        self.boxes(0, self.length, Within::File { trailer })
-    }
-
     /// The boxes inside `parent`, after the first `skip` bytes of its body.
     pub(super) fn children(&mut self, parent: &BoxAt, skip: u64) -> Result<Vec<BoxAt>, ClipError> {
         let mut end = parent.end;
@@ -170,11 +197,11 @@ impl<R: Read + Seek> Source<R> {
         if parent.kind == FourCc(*b"udta") && end - start >= 4 {
             let mut close = [0_u8; 4];
             self.read(end - 4, &mut close)?;
-            if close == [0; 4] && self.boxes(start, end, Within::Box).is_err() {
+            if close == [0; 4] && self.boxes(start, end).is_err() {
                 end -= 4;
             }
         }
-        let found = self.boxes(start, end, Within::Box)?;
+        let found = self.boxes(start, end)?;
         match found.iter().find(|child| child.kind == parent.kind) {
             Some(inner) => Err(ClipError::Nested { kind: inner.kind, offset: inner.offset }),
             None => Ok(found),
@@ -197,6 +224,46 @@ impl<R: Read + Seek> Source<R> {
         Ok(bytes)
     }
 
+    /// Hands `each` the `count` records of `size` bytes that stand in the body
+    /// of `from` from its byte `at`, as many whole records at a time as a block
+    /// holds.
+    pub(super) fn records(
+        &mut self,
+        from: &BoxAt,
+        at: u64,
+        count: u64,
+        size: u64,
+        mut each: impl FnMut(&[u8]) -> Result<(), ClipError>,
+    ) -> Result<(), ClipError> {
+        let wanted = count.saturating_mul(size);
+        if from.room(at) < wanted {
+            return Err(ClipError::Table {
+                kind: from.kind,
+                offset: from.offset,
+                entries: count,
+                entry_size: size,
+                room: from.room(at),
+            });
+        }
+        let mut block = std::mem::take(&mut self.block);
+        let least = usize::try_from(wanted.min(BLOCK)).unwrap_or(0);
+        if block.len() < least {
+            block.resize(least, 0);
+        }
+        let whole = BLOCK - BLOCK.checked_rem(size).unwrap_or(0);
+        let mut done = 0;
+        while done < wanted {
+            let length = whole.min(wanted - done);
+            let part = usize::try_from(length).ok().and_then(|length| block.get_mut(..length));
+            let Some(part) = part else { break };
+            self.read(from.body + at + done, part)?;
+            each(part)?;
+            done += length;
+        }
+        self.block = block;
+        Ok(())
+    }
+
     /// A big-endian 32-bit field.
     pub(super) fn u32(&mut self, from: &BoxAt, at: u64) -> Result<u32, ClipError> {
         self.field(from, at).map(u32::from_be_bytes)
@@ -205,30 +272,6 @@ impl<R: Read + Seek> Source<R> {
     /// A big-endian 64-bit field.
     pub(super) fn u64(&mut self, from: &BoxAt, at: u64) -> Result<u64, ClipError> {
         self.field(from, at).map(u64::from_be_bytes)
-    }
-
-    /// Reads `count` fields of four bytes from byte `at` of the body on, in blocks; a
-    /// block that is not the last holds a multiple of twelve. The caller has seen that
-    /// there is room.
-    pub(super) fn words(
-        &mut self,
-        from: &BoxAt,
-        at: u64,
-        count: u64,
-        mut block: impl FnMut(&[[u8; 4]]) -> Result<(), ClipError>,
-    ) -> Result<(), ClipError> {
-        let mut left = usize::try_from(count).unwrap_or(usize::MAX);
-        let mut buffer = vec![[0_u8; 4]; left.min(BLOCK)];
-        let mut offset = from.body.saturating_add(at);
-        while left > 0 {
-            let now = left.min(BLOCK);
-            let Some(words) = buffer.get_mut(..now) else { break };
-            self.read(offset, words.as_flattened_mut())?;
-            block(words)?;
-            offset = self.at;
-            left -= now;
-        }
-        Ok(())
     }
 
     /// The version of a full box: the first byte of its body.

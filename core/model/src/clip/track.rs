@@ -3,8 +3,8 @@
 use std::io::{Read, Seek};
 
 use super::error::{ClipError, FourCc};
-use super::frames::{self, TrackTables};
 use super::source::{BoxAt, Source, only, required};
+use super::table;
 
 /// Tracks of one file. A phone writes up to about six.
 const MAX_TRACKS: u64 = 128;
@@ -31,8 +31,8 @@ pub struct Track {
     pub enabled: bool,
     /// Ticks in a second; never 0.
     pub timescale: u32,
-    /// How many samples (frames, for a video) its tables have; those in fragments are
-    /// not among them.
+    /// How many samples (frames, for a video) it has: of the track that is
+    /// read all, of the others those of the movie box.
     pub samples: u64,
 }
 
@@ -49,28 +49,17 @@ pub struct Orientation {
 pub(super) struct Found {
     pub(super) shown: Track,
     pub(super) orientation: Orientation,
-    sample_tables: BoxAt,
+    pub(super) sample_tables: BoxAt,
     trak: BoxAt,
 }
 
 impl Found {
-    pub(super) fn tables<R: Read + Seek>(
-        &self,
-        source: &mut Source<R>,
-        movie_timescale: u32,
-    ) -> Result<TrackTables, ClipError> {
-        let boxes = source.children(&self.trak, 0)?;
-        let edits = match only(&boxes, b"edts")? {
-            Some(edts) => only(&source.children(&edts, 0)?, b"elst")?,
-            None => None,
-        };
-        Ok(TrackTables {
-            id: self.shown.id,
-            timescale: self.shown.timescale,
-            movie_timescale,
-            sample_tables: self.sample_tables,
-            edits,
-        })
+    /// The edit list of the track, if it has one.
+    pub(super) fn edits<R: Read + Seek>(&self, source: &mut Source<R>) -> Result<Option<BoxAt>, ClipError> {
+        match only(&source.children(&self.trak, 0)?, b"edts")? {
+            Some(edts) => only(&source.children(&edts, 0)?, b"elst"),
+            None => Ok(None),
+        }
     }
 }
 
@@ -124,7 +113,7 @@ fn read<R: Read + Seek>(source: &mut Source<R>, trak: &BoxAt) -> Result<Found, C
             kind,
             enabled: flags & 1 == 1,
             timescale: timescale(source, &mdhd)?,
-            samples: frames::sample_count(source, &stbl)?,
+            samples: table::sample_count(source, &stbl)?,
         },
         orientation: orientation(source, &tkhd, matrix_at)?,
         sample_tables: stbl,
@@ -145,19 +134,27 @@ pub(super) fn timescale<R: Read + Seek>(source: &mut Source<R>, header: &BoxAt) 
     Ok(timescale)
 }
 
-/// The video track with this number; without one the first enabled video track, else
-/// the first video track.
-pub(super) fn choose(tracks: &[Found], id: Option<u32>) -> Result<usize, ClipError> {
-    if let Some(id) = id {
-        let wanted = |track: &Found| track.shown.kind == TrackKind::Video && track.shown.id == id;
-        return tracks.iter().position(wanted).ok_or(ClipError::NoSuchTrack { id });
-    }
-    let first = |enabled_only: bool| {
-        tracks
-            .iter()
-            .position(|track| track.shown.kind == TrackKind::Video && (track.shown.enabled || !enabled_only))
+/// The track that a player shows: the first video that is enabled, else the
+/// first video. One that has frames, or for which fragments are announced
+/// (`announced`), comes before one that has none.
+pub(super) fn choose(tracks: &[Found], announced: &[u32]) -> Option<usize> {
+    let first = |suits: &dyn Fn(&Track) -> bool| {
+        tracks.iter().position(|track| track.shown.kind == TrackKind::Video && suits(&track.shown))
     };
-    first(true).or_else(|| first(false)).ok_or(ClipError::NoVideo)
+    let filled = |track: &Track| track.samples > 0 || announced.contains(&track.id);
+    first(&|track| track.enabled && filled(track)).or_else(|| first(&filled)).or_else(|| first(&|_| true))
+}
+
+/// The video track that has the number `id`.
+pub(super) fn find(tracks: &[Found], id: u32) -> Result<usize, ClipError> {
+    let index = tracks.iter().position(|track| track.shown.id == id).ok_or_else(|| {
+        ClipError::NoSuchTrack { id, tracks: tracks.iter().map(|track| track.shown.id).collect() }
+    })?;
+    match tracks.get(index).map(|track| track.shown.kind) {
+        Some(TrackKind::Sound) => Err(ClipError::NotAVideo { id, handler: FourCc(*b"soun") }),
+        Some(TrackKind::Other(handler)) => Err(ClipError::NotAVideo { id, handler }),
+        Some(TrackKind::Video) | None => Ok(index),
+    }
 }
 
 /// The turn out of the matrix of `tkhd` (6.2.2): rows (a b u), (c d v),

@@ -1,84 +1,120 @@
-//! The trailer that one maker's phones put after the last box, or into a last box of
-//! their own.
+//! The trailer that a phone maker writes behind the last box, or into a last box
+//! of its own.
 //!
-//! The file ends with a list of what it has: `SEFH`, version, number, and for each
-//! entry {2 bytes, type (16 bits), distance back from `SEFH`, size}; then the list's
-//! length and `SEFT`. An entry is {2 bytes, type, length of its name, name, data}. All
-//! numbers are little-endian. Types are given inconsistently, so entries go by their
-//! names; their data are not read.
+//! It closes the file: `SEFT`, before that the length of its tail, and the
+//! tail names entries that stand before it. All its numbers are
+//! little-endian. Entries go by their names, because their type numbers are
+//! inconsistent; what they hold is never read.
 
 use std::io::{Read, Seek};
 
 use super::error::ClipError;
 use super::source::Source;
 
-/// How an entry's name begins where a part of the clip was recorded slowed.
-const SLOWED: &[u8] = b"Super_SlowMotion";
-/// Entries of one trailer. A phone writes a handful.
-const MAX_ENTRIES: u32 = 1_024;
-/// The longest name of an entry.
-const MAX_NAME: u32 = 256;
+/// Entries of one trailer. A phone writes fewer than twenty.
+const MAX_ENTRIES: u64 = 1024;
 
-/// A trailer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// The longest name of an entry that is looked at.
+const MAX_NAME: u64 = 256;
+
+/// Bytes of the head of the tail: mark, version, count.
+const HEAD: u64 = 12;
+
+/// Bytes of one record of the tail: two unused, type, distance, size.
+const RECORD: u64 = 12;
+
+/// How an entry's name begins when a part of the clip is slowed in the file.
+const SLOWED: &[u8] = b"Super_SlowMotion";
+
+/// What a maker's trailer says of the frames.
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Trailer {
-    /// Where its first entry begins.
+    /// The byte at which its first entry begins.
     pub(super) offset: u64,
-    /// It says that a part of the clip was recorded slowed.
-    pub(super) slowed: bool,
+    /// An entry begins `Super_SlowMotion`: a part of the clip is slowed in the
+    /// file itself.
+    pub(super) slowed_part: bool,
+    /// The name of an entry says "interpolat…": frames were made, not filmed.
+    pub(super) interpolated: bool,
 }
 
-/// The trailer of the file, if it has one.
+/// The trailer of the file, if it ends with one.
 pub(super) fn read<R: Read + Seek>(source: &mut Source<R>) -> Result<Option<Trailer>, ClipError> {
     let length = source.length();
-    let Some(close) = length.checked_sub(8) else { return Ok(None) };
-    let mut tail = [0_u8; 8];
-    source.read(close, &mut tail)?;
-    let [l0, l1, l2, l3, mark @ ..] = tail;
+    let Some(close) = length.checked_sub(8) else {
+        return Ok(None);
+    };
+    let mut closing = [0_u8; 8];
+    source.read(close, &mut closing)?;
+    let [l0, l1, l2, l3, mark @ ..] = closing;
     if mark != *b"SEFT" {
         return Ok(None);
     }
-    let wrong = |offset, what| ClipError::Trailer { offset, what };
-    let list = u64::from(u32::from_le_bytes([l0, l1, l2, l3]));
-    let begin = close.checked_sub(list).ok_or(wrong(close, "its list is longer than the file"))?;
-    if list < 12 {
-        return Err(wrong(close, "its list is shorter than a list is"));
-    }
+    let damaged = |offset, what| ClipError::Trailer { offset, what };
+    let tail = u64::from(u32::from_le_bytes([l0, l1, l2, l3]));
+    let at = close
+        .checked_sub(tail)
+        .filter(|_| tail >= HEAD)
+        .ok_or_else(|| damaged(close, "the length of its tail does not fit into the file"))?;
     let mut head = [0_u8; 12];
-    source.read(begin, &mut head)?;
+    source.read(at, &mut head)?;
     let [m0, m1, m2, m3, _, _, _, _, c0, c1, c2, c3] = head;
     if [m0, m1, m2, m3] != *b"SEFH" {
-        return Err(wrong(begin, "its list does not begin with SEFH"));
+        return Err(damaged(at, "its tail does not begin with `SEFH`"));
     }
-    let count = u32::from_le_bytes([c0, c1, c2, c3]);
-    if count > MAX_ENTRIES || u64::from(count) * 12 > list - 12 {
-        return Err(wrong(begin, "it claims more entries than there is room for"));
+    let count = u64::from(u32::from_le_bytes([c0, c1, c2, c3]));
+    if count > MAX_ENTRIES {
+        return Err(ClipError::TooMany {
+            what: "entries of the vendor trailer",
+            offset: at,
+            found: count,
+            limit: MAX_ENTRIES,
+        });
     }
-    let mut trailer = Trailer { offset: begin, slowed: false };
-    for entry in 0..u64::from(count) {
-        let at = begin + 12 + 12 * entry;
+    if HEAD + count * RECORD > tail {
+        return Err(damaged(at, "its tail has no room for the entries that it claims"));
+    }
+
+    let mut trailer = Trailer { offset: at, slowed_part: false, interpolated: false };
+    for index in 0..count {
+        let place = at + HEAD + index * RECORD;
         let mut record = [0_u8; 12];
-        source.read(at, &mut record)?;
-        let [_, _, _, _, b0, b1, b2, b3, s0, s1, s2, s3] = record;
-        let back = u64::from(u32::from_le_bytes([b0, b1, b2, b3]));
+        source.read(place, &mut record)?;
+        let [_, _, _, _, d0, d1, d2, d3, s0, s1, s2, s3] = record;
+        let back = u64::from(u32::from_le_bytes([d0, d1, d2, d3]));
         let size = u64::from(u32::from_le_bytes([s0, s1, s2, s3]));
-        let from = begin.checked_sub(back).ok_or(wrong(at, "an entry begins before the file"))?;
-        if size < 8 || size > back {
-            return Err(wrong(at, "an entry has no room for its name, or reaches into the list"));
-        }
-        let mut head = [0_u8; 8];
-        source.read(from, &mut head)?;
-        let [_, _, _, _, n0, n1, n2, n3] = head;
-        let name = u32::from_le_bytes([n0, n1, n2, n3]);
-        if name > MAX_NAME || u64::from(name) > size - 8 {
-            return Err(wrong(from, "an entry's name is longer than the entry"));
-        }
-        let mut begins = [0_u8; SLOWED.len()];
-        if let Some(begins) = begins.get_mut(..usize::try_from(name).unwrap_or(0).min(SLOWED.len())) {
-            source.read(from + 8, begins)?;
-        }
-        trailer.slowed |= begins == *SLOWED;
-        trailer.offset = trailer.offset.min(from);
+        let entry = at
+            .checked_sub(back)
+            .filter(|_| size <= back)
+            .ok_or_else(|| damaged(place, "an entry lies outside the file or reaches into the tail"))?;
+        name(source, entry, size, &mut trailer)?;
+        trailer.offset = trailer.offset.min(entry);
     }
     Ok(Some(trailer))
+}
+
+/// Looks at the name of the entry at `entry`.
+fn name<R: Read + Seek>(
+    source: &mut Source<R>,
+    entry: u64,
+    size: u64,
+    trailer: &mut Trailer,
+) -> Result<(), ClipError> {
+    let damaged = |what| ClipError::Trailer { offset: entry, what };
+    if size < 8 {
+        return Err(damaged("an entry is shorter than its head"));
+    }
+    let mut head = [0_u8; 8];
+    source.read(entry, &mut head)?;
+    let [_, _, _, _, n0, n1, n2, n3] = head;
+    let length = u64::from(u32::from_le_bytes([n0, n1, n2, n3]));
+    if length > size - 8 {
+        return Err(damaged("the name of an entry is longer than the entry"));
+    }
+    let mut name = vec![0_u8; usize::try_from(length.min(MAX_NAME)).unwrap_or(0)];
+    source.read(entry + 8, &mut name)?;
+    trailer.slowed_part |= name.starts_with(SLOWED);
+    name.make_ascii_lowercase();
+    trailer.interpolated |= name.windows(10).any(|part| part == b"interpolat");
+    Ok(())
 }
