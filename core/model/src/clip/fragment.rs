@@ -4,6 +4,7 @@
 use std::io::{Read, Seek};
 
 use super::error::ClipError;
+use super::media::Place;
 use super::source::{BoxAt, Source, only, required};
 use super::table::{MAX_FRAMES, Timeline};
 
@@ -52,10 +53,14 @@ pub(super) fn append<R: Read + Seek>(
     defaults: Defaults,
     timeline: &mut Timeline,
 ) -> Result<(), ClipError> {
+    // Where the data of the next track part begins, where nothing else says it: behind
+    // those of the part before, which is known only if that part was read (8.8.7.1).
+    let mut follows = Some(moof.offset);
     for traf in source.children(moof, 0)?.iter().filter(|inner| &inner.kind.0 == b"traf") {
         let boxes = source.children(traf, 0)?;
         let tfhd = required(&boxes, b"tfhd", traf.parent())?;
         if source.u32(&tfhd, 4)? != id {
+            follows = None;
             continue;
         }
         let head = header(source, &tfhd, defaults)?;
@@ -71,16 +76,33 @@ pub(super) fn append<R: Read + Seek>(
             let lasting = i64::from(head.defaults.duration.unwrap_or(0));
             timeline.next = advanced(&tfhd, timeline.next, lasting)?;
         }
+        let base = match head.base {
+            Some(said) => Some(said),
+            None if head.from_moof => Some(moof.offset),
+            None => follows,
+        };
+        follows = base;
         for trun in runs {
-            run(source, trun, head.defaults, timeline)?;
+            follows = run(source, trun, head.defaults, Data { base, follows }, timeline)?;
         }
     }
     Ok(())
 }
 
+/// Where the data of a run may begin: counted from `base`, or behind the run before.
+#[derive(Clone, Copy)]
+struct Data {
+    base: Option<u64>,
+    follows: Option<u64>,
+}
+
 /// What `tfhd` says (8.8.7).
 struct Header {
     defaults: Defaults,
+    /// Where its data are counted from.
+    base: Option<u64>,
+    /// They are counted from the fragment itself.
+    from_moof: bool,
     /// The time passes without a frame.
     empty: bool,
 }
@@ -92,9 +114,12 @@ fn header<R: Read + Seek>(
 ) -> Result<Header, ClipError> {
     let flags = source.u32(tfhd, 0)? & 0xff_ffff;
     let mut at = 8;
-    if flags & 0x1 != 0 {
+    let base = if flags & 0x1 != 0 {
         at += 8;
-    }
+        Some(source.u64(tfhd, 8)?)
+    } else {
+        None
+    };
     if flags & 0x2 != 0 {
         at += 4;
     }
@@ -109,7 +134,8 @@ fn header<R: Read + Seek>(
     defaults.duration = next(0x8)?.or(defaults.duration);
     defaults.size = next(0x10)?.or(defaults.size);
     defaults.flags = next(0x20)?.unwrap_or(defaults.flags);
-    Ok(Header { defaults, empty: flags & 0x1_0000 != 0 })
+    let (empty, from_moof) = (flags & 0x1_0000 != 0, flags & 0x2_0000 != 0);
+    Ok(Header { defaults, base, from_moof, empty })
 }
 
 /// When the first frame of a fragment is decoded, from `tfdt` (8.8.12).
@@ -138,8 +164,9 @@ fn run<R: Read + Seek>(
     source: &mut Source<R>,
     trun: &BoxAt,
     defaults: Defaults,
+    data: Data,
     timeline: &mut Timeline,
-) -> Result<(), ClipError> {
+) -> Result<Option<u64>, ClipError> {
     let [version, f0, f1, f2] = source.field::<4>(trun, 0)?;
     if version > 1 {
         return Err(trun.field_error("a run of frames has version 0 or 1"));
@@ -156,9 +183,17 @@ fn run<R: Read + Seek>(
         });
     }
     let mut at = 8;
+    let mut begins = data.follows;
     if flags & 0x1 != 0 {
         at += 4;
+        let offset = i32::from_be_bytes(source.field(trun, 8)?);
+        begins = data.base.and_then(|base| base.checked_add_signed(offset.into()));
     }
+    let mut lies = match (begins, &timeline.places) {
+        (Some(begins), _) => begins,
+        (None, None) => 0,
+        (None, Some(_)) => return Err(trun.field_error("nothing says where its frames lie")),
+    };
     let first_flags = if flags & 0x4 != 0 {
         at += 4;
         Some(source.u32(trun, at - 4)?)
@@ -196,9 +231,9 @@ fn run<R: Read + Seek>(
         }
         for index in 0..count {
             usual.flags = first_flags.filter(|_| index == 0).unwrap_or(defaults.flags);
-            timeline.push(&usual);
+            lies = timeline.push(&usual, lies);
         }
-        return Ok(());
+        return ended(source, trun, begins.map(|_| lies), timeline);
     }
     // Which field of a record is what.
     let place = |index: usize| {
@@ -224,10 +259,24 @@ fn run<R: Read + Seek>(
                 offset: i32::from_be_bytes(field(offset, 0).to_be_bytes()),
             };
             bytes += u64::from(frame.size);
-            timeline.push(&frame);
+            lies = timeline.push(&frame, lies);
         }
         if bytes > length { Err(no_room(trun)) } else { Ok(()) }
-    })
+    })?;
+    ended(source, trun, begins.map(|_| lies), timeline)
+}
+
+/// Where the data of a run end, which must be in the file where they are asked for.
+fn ended<R: Read + Seek>(
+    source: &Source<R>,
+    trun: &BoxAt,
+    end: Option<u64>,
+    timeline: &Timeline,
+) -> Result<Option<u64>, ClipError> {
+    if timeline.places.is_some() && end.is_some_and(|end| end > source.length()) {
+        return Err(trun.field_error("its frames lie beyond the end of the file"));
+    }
+    Ok(end)
 }
 
 fn no_room(trun: &BoxAt) -> ClipError {
@@ -243,13 +292,19 @@ struct Frame {
 }
 
 impl Timeline {
-    /// Adds a frame, whose times were checked to stay within 64 bits.
+    /// Adds a frame that lies at byte `place`, whose times were checked to stay within
+    /// 64 bits; gives where the next one lies.
     #[inline]
-    fn push(&mut self, frame: &Frame) {
+    fn push(&mut self, frame: &Frame, place: u64) -> u64 {
         let time = self.next + i64::from(frame.offset);
         self.ticks.push(time);
         self.repeats.push(frame.size, time);
-        self.sync += u64::from(frame.flags & NON_SYNC == 0);
+        let key = frame.flags & NON_SYNC == 0;
+        self.sync += u64::from(key);
         self.next += i64::from(frame.duration);
+        if let Some(places) = &mut self.places {
+            places.push(Place { offset: place, size: frame.size, key });
+        }
+        place.saturating_add(frame.size.into())
     }
 }
