@@ -60,8 +60,11 @@ pub(crate) fn athlete(
             .iter()
             .rev()
             .take(TAKES)
-            .map(|t| wording::take(words, env, &catalogue, t, said(words, &catalogue, &targets, &takes, t)))
-            .collect(),
+            .map(|t| {
+                let said = said(words, book, &catalogue, &targets, &takes, t)?;
+                Ok(wording::take(words, env, &catalogue, t, said))
+            })
+            .collect::<Result<_, BookError>>()?,
         sessions,
         older,
         hurts: check_ins

@@ -65,9 +65,10 @@ pub(crate) fn session(
             .takes
             .iter()
             .map(|t| {
-                wording::take(words, env, &catalogue, t, said(words, &catalogue, &targets, &done.takes, t))
+                let said = said(words, book, &catalogue, &targets, &done.takes, t)?;
+                Ok(wording::take(words, env, &catalogue, t, said))
             })
-            .collect(),
+            .collect::<Result<_, BookError>>()?,
         clashes,
         cautions,
         notes: ["note-landing", "note-push", "note-kinds", "note-estimate"]
