@@ -10,18 +10,21 @@ use pitside_model::timing::series::{Direction, lengthening};
 use pitside_model::timing::target::{Whose, aim};
 use pitside_model::timing::{Timed, mean};
 
+use crate::env::Env;
 use crate::figure::{decimal, full_day};
+use crate::record::TakeRow;
 use crate::text::Words;
 use crate::training::{Catalogue, DoneTake, run_in};
+use crate::wording;
 
 /// The targets that hold for a member: the own ones and the squad's.
-pub(crate) struct Targets {
+struct Targets {
     own: Vec<Target>,
     squad: Vec<Target>,
 }
 
 impl Targets {
-    pub(crate) fn read(book: &Book, member: MemberId) -> Result<Self, BookError> {
+    fn read(book: &Book, member: MemberId) -> Result<Self, BookError> {
         let of = |filter: Filter<'_>| -> Result<Vec<Target>, BookError> {
             let held = book.held(&Filter { kind: Some(kind::TARGET), ..filter })?;
             let target = |fact: &Fact| match fact {
@@ -37,26 +40,49 @@ impl Targets {
     }
 }
 
-/// All that may be said of a take. `takes` are the member's, the newest last.
-pub(crate) fn said(
+/// The takes to show, in the order given, with all that may be said of them. `takes`
+/// are the member's, the newest last.
+pub(crate) fn rows<'a>(
     words: &Words,
+    env: &Env,
     book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+    takes: &[DoneTake],
+    shown: impl Iterator<Item = &'a DoneTake>,
+) -> Result<Vec<TakeRow>, BookError> {
+    let mut shown = shown.peekable();
+    if shown.peek().is_none() {
+        return Ok(Vec::new());
+    }
+    let targets = Targets::read(book, member)?;
+    shown
+        .map(|take| {
+            let approach = run_in(book, &take.fact)?;
+            let said = said(words, catalogue, &targets, takes, take, approach);
+            Ok(wording::take(words, env, catalogue, take, said))
+        })
+        .collect()
+}
+
+fn said(
+    words: &Words,
     catalogue: &Catalogue,
     targets: &Targets,
     takes: &[DoneTake],
     take: &DoneTake,
-) -> Result<Vec<String>, BookError> {
-    let approach = run_in(book, &take.fact)?;
+    approach: Option<Approach>,
+) -> Vec<String> {
     let mut said = against_targets(words, catalogue, targets, take, approach);
     if alike(catalogue, take) {
         said.extend(in_the_set(words, take));
         said.extend(since_the_day_before(words, takes, take));
     }
     said.extend(by_two_people(words, takes, take));
-    Ok(said)
+    said
 }
 
-/// Milliseconds, signed where asked for.
+/// Whole milliseconds.
 fn ms(words: &Words, seconds: f64) -> String {
     decimal(words, seconds * 1_000.0, 0)
 }
