@@ -456,7 +456,7 @@ pub(crate) fn take(
     if take.fact.rendered {
         note = format!("{} {note}", words.word("take-rendered"));
     }
-    if let Some(frames) = catalogue.judging_frames {
+    if let Some(frames) = take.own_judging {
         let frames = decimal(words, frames, 1);
         note = format!("{note} {}", words.say("take-judging", &[("frames", (&frames).into())]));
     }
