@@ -60,9 +60,26 @@ pub(crate) fn rows<'a>(
         .map(|take| {
             let approach = run_in(book, &take.fact)?;
             let said = said(words, catalogue, &targets, takes, take, approach);
-            Ok(wording::take(words, env, catalogue, take, said))
+            let aims = aims(catalogue, &targets, take, approach);
+            Ok(wording::take(words, env, catalogue, take, &aims, said))
         })
         .collect()
+}
+
+/// The target of each contact in seconds, for the picture.
+fn aims(
+    catalogue: &Catalogue,
+    targets: &Targets,
+    take: &DoneTake,
+    approach: Option<Approach>,
+) -> Vec<Option<f64>> {
+    let alike = alike(catalogue, take);
+    let aim_of = |number: u16| {
+        let number = if alike { 1 } else { number };
+        let aim = aim(&targets.own, &targets.squad, take.fact.exercise?, number, approach)?;
+        Some(f64::from(aim.contact_us) / 1e6)
+    };
+    contacts(take).iter().zip(1_u16..).map(|(_, number)| aim_of(number)).collect()
 }
 
 fn said(

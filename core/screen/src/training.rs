@@ -41,7 +41,7 @@ impl Catalogue {
 
     /// The half-width of the squad's judging of one event, in frames, where enough events
     /// were timed by two people; it replaces the default.
-    fn judging_frames(&self, book: &Book) -> Result<Option<f64>, BookError> {
+    pub(crate) fn judging_frames(&self, book: &Book) -> Result<Option<f64>, BookError> {
         if let Some(found) = self.judging_frames.get() {
             return Ok(*found);
         }
@@ -121,6 +121,16 @@ pub(crate) struct DoneTake {
     /// The squad's own judging, in frames, where it stands in the scale for the default.
     pub(crate) own_judging: Option<f64>,
     pub(crate) times: Result<Take, TimingError>,
+}
+
+impl DoneTake {
+    /// The times of a take, with the squad's own judging where it has one.
+    pub(crate) fn new(place: Hash, device: DeviceKey, fact: facts::Take, own_judging: Option<f64>) -> Self {
+        let usual = Scale::of(&fact);
+        let scale = Scale { judging_frames: own_judging.unwrap_or(usual.judging_frames), ..usual };
+        let times = Take::read(&fact.events, &scale);
+        Self { place, device, fact, scale, own_judging, times }
+    }
 }
 
 /// A set and what it comes to.
@@ -216,13 +226,7 @@ pub(crate) fn takes(
     let mut takes = Vec::new();
     for held in book.held(&filter)? {
         let (Some(place), Some(Fact::Take(fact))) = (held.id(), held.fact()) else { continue };
-        let usual = Scale::of(fact);
-        let own_judging = catalogue.judging_frames(book)?;
-        let judging_frames = own_judging.unwrap_or(usual.judging_frames);
-        let scale = Scale { judging_frames, ..usual };
-        let times = Take::read(&fact.events, &scale);
-        let device = held.value().device;
-        takes.push(DoneTake { place, device, fact: fact.clone(), scale, own_judging, times });
+        takes.push(DoneTake::new(place, held.value().device, fact.clone(), catalogue.judging_frames(book)?));
     }
     Ok(takes)
 }

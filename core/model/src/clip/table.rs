@@ -72,6 +72,9 @@ impl Sizes {
             }),
             _ => {
                 let size = source.u32(table, 4)?;
+                if u64::from(size).saturating_mul(self.samples) > source.length() {
+                    return Err(table.field_error("the file has no room for frames of that size"));
+                }
                 (0..self.samples).for_each(|_| each(size));
                 Ok(())
             }
