@@ -3,6 +3,7 @@
 
 use std::io::Write;
 use std::net::{Ipv4Addr, SocketAddr, SocketAddrV4};
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -18,7 +19,7 @@ use pitside_screen::Companion;
 
 use crate::device::{self, Where, is_loopback};
 use crate::failure::{Exit, Failure};
-use crate::page::{self, Desk, Invited};
+use crate::page::{self, Desk, Invited, Shelf};
 
 /// Minutes for which an invitation holds.
 const INVITATION_MINUTES: u16 = 10;
@@ -47,6 +48,9 @@ pub(crate) struct Ports {
     /// An address to put into invitations, where the one listened at is not it
     #[arg(long, value_name = "HOST:PORT")]
     reached_at: Vec<String>,
+    /// A folder of clips that the page offers and reads in place
+    #[arg(long, value_name = "FOLDER")]
+    clips: Option<PathBuf>,
     /// Make this machine known on the local network, without any name in it, so
     /// that paired devices find it by themselves
     #[arg(long)]
@@ -57,7 +61,7 @@ impl Ports {
     /// Free ports of this machine only.
     pub(crate) fn free() -> Self {
         let listen = SocketAddr::V4(SocketAddrV4::new(Ipv4Addr::LOCALHOST, 0));
-        Self { page_port: 0, listen, reached_at: Vec::new(), announce: false }
+        Self { page_port: 0, listen, reached_at: Vec::new(), clips: None, announce: false }
     }
 }
 
@@ -126,6 +130,12 @@ pub(crate) fn serve(
     if reached.is_empty() && !open_to.ip().is_unspecified() {
         reached.push(open_to.to_string());
     }
+    let shelf = Shelf::new(ports.clips).map_err(|e| {
+        Failure::new(
+            Exit::Unexpected,
+            format!("there is no room for clips in the folder of temporary files: {e}"),
+        )
+    })?;
     let damaged = Arc::new(AtomicBool::new(false));
     let ending = AtomicBool::new(false);
     let desk = Arc::new(Desk {
@@ -135,6 +145,7 @@ pub(crate) fn serve(
         token,
         address,
         damaged: Arc::clone(&damaged),
+        shelf,
     });
     let stop = listener.stop();
     // Lines of the calls come from threads; standard output is this process's own.

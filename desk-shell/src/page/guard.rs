@@ -13,9 +13,13 @@ use sha2::{Digest, Sha256};
 
 use super::{Desk, Pages, layout};
 
-/// No script, no frame, nothing from another place.
+/// No frame, nothing from another place, and script only of the page that marks clips.
 const POLICY: &str = "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; \
                       base-uri 'none'; frame-ancestors 'none'";
+
+/// The same for the page that marks clips: its own scripts, which ask this server.
+const MARKING: &str = "default-src 'none'; style-src 'self'; img-src 'self' data:; script-src 'self'; \
+                       connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
 /// Not `no-referrer`: under it a browser sends `Origin: null` with the page's
 /// own forms too, and [`check`] could not tell them from anybody's.
@@ -23,13 +27,14 @@ const REFERRER: &str = "same-origin";
 
 /// The checks, and the headers of every answer.
 pub(super) async fn guard(State(pages): State<Arc<Pages>>, request: Request, next: Next) -> Response {
+    let marking = request.uri().path() == "/take";
     let mut response = match check(&pages.desk, &request) {
         Ok(()) => next.run(request).await,
         Err(response) => *response,
     };
     let headers = response.headers_mut();
     for (name, value) in [
-        (header::CONTENT_SECURITY_POLICY, POLICY),
+        (header::CONTENT_SECURITY_POLICY, if marking { MARKING } else { POLICY }),
         (header::REFERRER_POLICY, REFERRER),
         (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
         (header::CACHE_CONTROL, "no-store"),

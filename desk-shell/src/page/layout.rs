@@ -9,8 +9,13 @@ use super::guard::FormToken;
 use super::lane;
 
 /// The pages that every page leads to.
-const NAV: [(&str, &str); 4] =
-    [("/", "Board"), ("/devices", "Devices"), ("/invite", "Invite a phone"), ("/guide", "First days")];
+const NAV: [(&str, &str); 5] = [
+    ("/", "Board"),
+    ("/take", "Time a clip"),
+    ("/devices", "Devices"),
+    ("/invite", "Invite a phone"),
+    ("/guide", "First days"),
+];
 
 /// What is the same around every page of one start.
 pub(super) struct Frame {

@@ -15,6 +15,7 @@ mod layout;
 mod session;
 mod sharing;
 mod squad;
+mod take;
 mod week;
 
 use std::net::SocketAddr;
@@ -36,6 +37,7 @@ use serde::Deserialize;
 
 use guard::FormToken;
 use layout::Frame;
+pub(crate) use take::Shelf;
 
 /// The largest form that is read.
 const MAX_FORM: usize = 64 * 1024;
@@ -67,6 +69,8 @@ pub(crate) struct Desk {
     pub(crate) address: SocketAddr,
     /// Set once the book was found to be damaged.
     pub(crate) damaged: Arc<AtomicBool>,
+    /// The clips that are open for marking.
+    pub(crate) shelf: Shelf,
 }
 
 impl Desk {
@@ -108,6 +112,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/invite", get(invite_form).post(invite))
         .route("/guide", get(guide))
         .route("/style.css", get(style))
+        .merge(take::routes())
         .fallback(nowhere)
         .method_not_allowed_fallback(no_such_method)
         .layer(DefaultBodyLimit::max(MAX_FORM))
