@@ -67,7 +67,8 @@ pub(super) fn large(id: &str, title: &str, lane: &Lane) -> Markup {
     let air = ROW * lane.feet.len() as f64 + 14.0;
     let height = air + 36.0;
     let aimed = lane.feet.iter().flat_map(|foot| &foot.bars).any(|bar| bar.target.is_some());
-    let ticks = (0..=(lane.seconds / 0.5) as u32).map(|n| f64::from(n) * 0.5);
+    let between = if lane.seconds < 1.0 { 0.1 } else { 0.5 };
+    let ticks = (0..=(lane.seconds / between) as u32).map(|n| f64::from(n) * between);
     html! {
         div.scroll tabindex="0" role="group" aria-label=(title) {
         svg.lane viewBox=(format!("0 0 {WIDTH} {height}")) role="img" aria-label=(lane.spoken) {
