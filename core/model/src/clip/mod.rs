@@ -4,15 +4,17 @@
 //! Format) and never loads media data. Every count is checked against the box
 //! it stands in and against a limit before anything is allocated or walked, so
 //! a damaged file ends in a [`ClipError`] that names box and byte offset.
-//! Times stay integers: ticks of the track's timescale, with no floating-point
-//! seconds anywhere in this module.
+//! Memory grows by 8 bytes a frame and stays below 64 MiB whatever a file
+//! claims. Times stay integers: ticks of the track's timescale, with no
+//! floating-point seconds anywhere in this module.
 //!
 //! What it does not read: the media itself, and any metadata but the capture
-//! rate. Where a clip was recorded is neither kept nor shown.
+//! rate; of a phone maker's trailer only the names of what is in it. Where a clip
+//! was recorded is neither kept nor shown.
 //!
 //! * [`Clip::read`]: a reader → tracks, frame times, what the file says of its
 //!   capture rate. The frames may lie in the movie box, in fragments, or both.
-//! * [`Clock::decide`]: real, stretched, mixed or unknown, with the evidence
+//! * [`Clip::clock`]: real, stretched, mixed or unknown, with the evidence
 //!   and the exact [`Pace`].
 //! * [`identity`] and [`FrameTable::digest`]: which clip it is.
 
@@ -71,8 +73,8 @@ pub struct Clip {
 
 impl Clip {
     /// Reads the tables of a clip, of the track that a player would show: the
-    /// first enabled video track that has frames, or the first video where
-    /// none is enabled.
+    /// first enabled video track that has frames, where there is none the first
+    /// that has frames.
     ///
     /// # Errors
     /// [`ClipError`] where the file cannot be read, is no clip, or is damaged.
@@ -87,7 +89,43 @@ impl Clip {
     /// As [`Self::read`]; [`ClipError::NoSuchTrack`] where the file has no track
     /// of this number, [`ClipError::NotAVideo`] where that is no video.
     pub fn read_track<R: Read + Seek>(reader: R, id: Option<u32>) -> Result<Self, ClipError> {
-        read(reader, id)
+        let mut source = Source::new(reader)?;
+        if source.length() == 0 {
+            return Err(ClipError::Empty);
+        }
+        let first = source.first()?.ok_or(ClipError::NotAClip)?;
+        if !FIRST_BOXES.contains(&&first.0) {
+            return Err(ClipError::NotAClip);
+        }
+        let trailer = trailer::read(&mut source)?;
+        let mut row = Row::top(&source, trailer.map(|trailer| trailer.offset));
+        let mut movie: Option<Movie> = None;
+        // Fragments before the movie box, which wait for it: at most `MAX_TOP`.
+        let mut early = Vec::new();
+        let mut media = false;
+        while let Some(next) = row.next(&mut source)? {
+            match (&next.kind.0, &mut movie) {
+                (b"moov", None) => {
+                    let read = movie.insert(Movie::read(&mut source, &next, id)?);
+                    for moof in early.drain(..) {
+                        read.append(&mut source, &moof)?;
+                    }
+                }
+                (b"moov", Some(_)) => {
+                    return Err(ClipError::Repeated { kind: next.kind, offset: next.offset });
+                }
+                (b"moof", None) => early.push(next),
+                (b"moof", Some(movie)) => movie.append(&mut source, &next)?,
+                (b"mdat", _) => media = true,
+                _ => {}
+            }
+        }
+        let movie = movie.ok_or(ClipError::Missing { kind: FourCc(*b"moov"), parent: Parent::File })?;
+        // A file cut off between its tables and its media has nothing to watch.
+        if !media {
+            return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
+        }
+        movie.finish(&mut source, trailer)
     }
 
     /// The clock of this clip; `stated` is the capture rate that a person
@@ -95,43 +133,6 @@ impl Clip {
     pub fn clock(&self, stated: Option<Rate>) -> Clock {
         Clock::decide(self, stated)
     }
-}
-
-fn read<R: Read + Seek>(reader: R, wanted: Option<u32>) -> Result<Clip, ClipError> {
-    let mut source = Source::new(reader)?;
-    if source.length() == 0 {
-        return Err(ClipError::Empty);
-    }
-    let first = source.first()?.ok_or(ClipError::NotAClip)?;
-    if !FIRST_BOXES.contains(&&first.0) {
-        return Err(ClipError::NotAClip);
-    }
-    let trailer = trailer::read(&mut source)?;
-    let mut row = Row::top(&source, trailer.map(|trailer| trailer.offset));
-    let mut movie: Option<Movie> = None;
-    let mut early = Vec::new();
-    let mut media = false;
-    while let Some(next) = row.next(&mut source)? {
-        match (&next.kind.0, &mut movie) {
-            (b"moov", None) => {
-                let read = movie.insert(Movie::read(&mut source, &next, wanted)?);
-                for moof in early.drain(..) {
-                    read.append(&mut source, &moof)?;
-                }
-            }
-            (b"moov", Some(_)) => return Err(ClipError::Repeated { kind: next.kind, offset: next.offset }),
-            (b"moof", None) => early.push(next),
-            (b"moof", Some(movie)) => movie.append(&mut source, &next)?,
-            (b"mdat", _) => media = true,
-            _ => {}
-        }
-    }
-    let movie = movie.ok_or(ClipError::Missing { kind: FourCc(*b"moov"), parent: Parent::File })?;
-    // A file cut off between its tables and its media has nothing to watch.
-    if !media {
-        return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
-    }
-    movie.finish(&mut source, trailer)
 }
 
 #[cfg(test)]

@@ -64,10 +64,10 @@ impl Movie {
         source: &mut Source<R>,
         trailer: Option<Trailer>,
     ) -> Result<Clip, ClipError> {
-        if self.timeline.ticks.is_empty() {
-            return Err(ClipError::NoFrames);
-        }
         let video = self.tracks.get_mut(self.chosen).ok_or(ClipError::NoVideo)?;
+        if self.timeline.ticks.is_empty() {
+            return Err(ClipError::NoFrames { id: video.shown.id });
+        }
         video.shown.samples = u64::try_from(self.timeline.ticks.len()).unwrap_or(u64::MAX);
         let repeated = self.timeline.repeats.finish(self.timeline.sync);
         let mut frames = FrameTable::new(video.shown.timescale, self.timeline.ticks, repeated);
