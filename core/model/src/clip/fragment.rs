@@ -9,7 +9,7 @@ use super::table::{MAX_FRAMES, Timeline};
 
 /// The latest time at which a frame may be decoded, in ticks: far from the
 /// end of 64 bits, so that its composition offset cannot leave them.
-const LATEST: u64 = 1 << 62;
+const LATEST: i64 = 1 << 62;
 
 /// The flag of a sample that is no key frame (8.8.3.1).
 const NON_SYNC: u32 = 0x1_0000;
@@ -146,14 +146,14 @@ fn decode_time<R: Read + Seek>(source: &mut Source<R>, tfdt: &BoxAt) -> Result<i
     };
     i64::try_from(time)
         .ok()
-        .filter(|_| time <= LATEST)
+        .filter(|time| *time <= LATEST)
         .ok_or_else(|| tfdt.field_error("the fragment begins beyond any time"))
 }
 
-/// A time later by `lasting`, which is not negative.
+/// A time later by `lasting`; neither is negative.
 fn advanced(from: &BoxAt, time: i64, lasting: i64) -> Result<i64, ClipError> {
     time.checked_add(lasting)
-        .filter(|time| u64::try_from(*time).is_ok_and(|time| time <= LATEST))
+        .filter(|time| *time <= LATEST)
         .ok_or_else(|| from.field_error("the fragments reach beyond any time"))
 }
 
