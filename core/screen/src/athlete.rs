@@ -6,7 +6,7 @@ use pitside_model::facts::{Card as CardField, Day, Fact, MemberId, kind};
 use crate::clock::OwnClock;
 use crate::devices::sharing_link;
 use crate::env::Env;
-use crate::judged::{Targets, said};
+use crate::judged;
 use crate::notice::notices;
 use crate::record::{Athlete, Link, Pair};
 use crate::route::Route;
@@ -48,7 +48,6 @@ pub(crate) fn athlete(
     cautions.push(words.word("caution-pain"));
     let (sessions, older) = sessions(words, env, book, &catalogue, &training, member, before)?;
     let takes = takes(book, &catalogue, member, (today.plus(-7 * WEEKS), today))?;
-    let targets = Targets::read(book, member)?;
     Ok(Some(Athlete {
         revision,
         id: member.to_string(),
@@ -56,12 +55,7 @@ pub(crate) fn athlete(
         notices: notices(words, env, &who, member, &training, &limits, &check_ins),
         title: who,
         rows: week_rows(words, &training.weeks),
-        takes: takes
-            .iter()
-            .rev()
-            .take(TAKES)
-            .map(|t| wording::take(words, env, &catalogue, t, said(words, &catalogue, &targets, &takes, t)))
-            .collect(),
+        takes: judged::rows(words, env, book, &catalogue, member, &takes, takes.iter().rev().take(TAKES))?,
         sessions,
         older,
         hurts: check_ins

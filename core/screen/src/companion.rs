@@ -13,9 +13,10 @@ use uuid::Uuid;
 use zeroize::Zeroizing;
 
 use crate::env::Env;
+use crate::marking::{self, OpenClip};
 use crate::record::{
-    Apart, Athlete, CheckIn, CheckInForm, Confirm, Devices, GiveForm, LogSet, Session, SetForm, Sharing,
-    Squad, Today, Wish,
+    Apart, Athlete, CheckIn, CheckInForm, Confirm, Devices, GiveForm, LogSet, MarkForm, Marked, MarkingForm,
+    Session, SetForm, Sharing, Squad, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
@@ -116,25 +117,37 @@ impl Companion {
         Ok(squad::squad(&Words::of(&env.language), env, book)?)
     }
 
+    /// What can be chosen before a clip is marked; `member` and `set` may be empty.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn marking_form(&self, env: &Env, member: &str, set: &str) -> Result<MarkingForm, ScreenError> {
+        marking::form(&Words::of(&env.language), env, &*self.book()?, member, set)
+    }
+
+    /// What the marks on a clip come to so far. Nothing is written.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`] where a mark cannot be,
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn marked(&self, env: &Env, open: &OpenClip, form: &MarkForm) -> Result<Marked, ScreenError> {
+        marking::marked(&Words::of(&env.language), env, &*self.book()?, open, form)
+    }
+
+    /// Writes the marks on a clip down as a take; gives the route where it stands.
+    ///
+    /// # Errors
+    /// As [`Self::marked`]; [`ScreenError::NotAllowed`] where the marks give no times.
+    pub fn save_take(&self, env: &Env, open: &OpenClip, form: &MarkForm) -> Result<String, ScreenError> {
+        let (member, session) = marking::save(&Words::of(&env.language), env, &*self.book()?, open, form)?;
+        Ok(session.map_or(Route::Athlete(member), Route::Session).to_string())
+    }
+
     fn book(&self) -> Result<Arc<Book>, ScreenError> {
         // A panic inside a call leaves the book whole: its transaction is rolled
         // back. So a poisoned lock is taken like any other.
         let book = self.book.read().unwrap_or_else(PoisonError::into_inner);
         book.clone().ok_or(ScreenError::Closed)
-    }
-
-    /// The member an action is about: the one named, else the only one served.
-    fn member(book: &Book, member: &str) -> Result<MemberId, ScreenError> {
-        let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
-        if !member.is_empty() {
-            let id = Uuid::try_parse(member).map(MemberId).map_err(|_| missing("athlete"))?;
-            // A slip in an id must not begin the log of somebody who is not there.
-            return if book.members()?.contains(&id) { Ok(id) } else { Err(missing("athlete")) };
-        }
-        match book.own_members()?.as_slice() {
-            [one] => Ok(*one),
-            _ => Err(missing("athlete of this device")),
-        }
     }
 
     /// A member who is, or was, in the squad: those who left too, until they are erased.
@@ -153,6 +166,25 @@ impl Companion {
         let id = Uuid::try_parse(member).map(MemberId).map_err(|_| missing())?;
         if book.asked_to_erase()?.contains(&id) { Ok(id) } else { Err(missing()) }
     }
+}
+
+/// The member an action is about: the one named, else the only one served.
+pub(crate) fn member_of(book: &Book, member: &str) -> Result<MemberId, ScreenError> {
+    let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
+    if !member.is_empty() {
+        let id = Uuid::try_parse(member).map(MemberId).map_err(|_| missing("athlete"))?;
+        // A slip in an id must not begin the log of somebody who is not there.
+        return if book.members()?.contains(&id) { Ok(id) } else { Err(missing("athlete")) };
+    }
+    match book.own_members()?.as_slice() {
+        [one] => Ok(*one),
+        _ => Err(missing("athlete of this device")),
+    }
+}
+
+/// A field of a form that is out of its range.
+pub(crate) fn refused(field: &str, value: String, range: &str) -> ScreenError {
+    ScreenError::Refused { field: field.to_owned(), value, range: range.to_owned() }
 }
 
 fn no_device() -> ScreenError {
@@ -176,7 +208,7 @@ fn place(id: &str) -> Result<Hash, ScreenError> {
     Hash::parse(id).ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })
 }
 
-fn day(env: &Env, text: &str) -> Result<Day, ScreenError> {
+pub(crate) fn day(env: &Env, text: &str) -> Result<Day, ScreenError> {
     if text.is_empty() {
         return Ok(env.today());
     }
@@ -277,7 +309,7 @@ impl Companion {
     /// [`ScreenError::NotFound`], [`ScreenError::Book`].
     pub fn check_in_form(&self, env: &Env, member: &str) -> Result<CheckIn, ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         Ok(check_in::check_in(&Words::of(&env.language), env, &book, member)?)
     }
 
@@ -314,7 +346,7 @@ impl Companion {
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
     pub fn begin_session(&self, env: &Env, member: &str, form: &SessionForm) -> Result<String, ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         let session = facts::Session {
             day: day(env, &form.day)?,
             start_min: None,
@@ -347,11 +379,6 @@ impl Companion {
         let catalogue = Catalogue::read(&book)?;
         let id = Uuid::try_parse(&form.exercise).map_err(|_| missing("exercise"))?;
         let exercise = catalogue.get(id).ok_or_else(|| missing("exercise"))?;
-        let refused = |field: &str, value: String, range: &str| ScreenError::Refused {
-            field: field.to_owned(),
-            value,
-            range: range.to_owned(),
-        };
         let leg: Leg = match log_set::possible_legs(exercise).first() {
             Some(usual) if form.leg.is_empty() => *usual,
             _ => form.leg.parse().map_err(|e: facts::UnknownWord| refused("leg", e.found, &e.accepted))?,
@@ -402,7 +429,7 @@ impl Companion {
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
     pub fn check_in(&self, env: &Env, member: &str, form: &CheckInForm) -> Result<String, ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         let day = day(env, &form.day)?;
         let fact = Fact::CheckIn(check_in::fact(form, day)?);
         let held = check_in::of_day(&book, member, day)?;
@@ -420,7 +447,7 @@ impl Companion {
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
     pub fn rest_day(&self, env: &Env, member: &str, on: &str) -> Result<(), ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         let fact = Fact::Rest(RestDay { day: day(env, on)? });
         book.write(Scope::Member(member), &Draft::new(fact), env.stamp())?;
         Ok(())
@@ -432,7 +459,7 @@ impl Companion {
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
     pub fn complete_up_to(&self, env: &Env, member: &str, on: &str) -> Result<(), ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         let fact = Fact::Complete(Complete { up_to: day(env, on)? });
         book.write(Scope::Member(member), &Draft::new(fact), env.stamp())?;
         Ok(())
@@ -638,7 +665,7 @@ impl Companion {
     /// [`ScreenError::NotFound`], [`ScreenError::Book`].
     pub fn sharing(&self, env: &Env, member: &str) -> Result<Sharing, ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         Ok(sharing::sharing(&Words::of(&env.language), &book, member)?)
     }
 
@@ -649,7 +676,7 @@ impl Companion {
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
     pub fn share_with(&self, env: &Env, member: &str, to: &str, given: bool) -> Result<(), ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         let to: Audience = to.parse().map_err(|e: facts::UnknownWord| ScreenError::Refused {
             field: "audience".to_owned(),
             value: e.found,
@@ -666,7 +693,7 @@ impl Companion {
     /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
     pub fn share_private(&self, env: &Env, member: &str, given: bool) -> Result<(), ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         let fact = Fact::Consent(Consent { to: Audience::Coach, given });
         book.revise(Scope::Member(member), Subject::Uuid(member.0), fact, env.stamp())?;
         Ok(())
@@ -691,7 +718,7 @@ impl Companion {
                 }
                 held
             }
-            id => book.held(&Filter { member: Some(Self::member(&book, id)?), ..clashing })?,
+            id => book.held(&Filter { member: Some(member_of(&book, id)?), ..clashing })?,
         };
         let clash =
             held.iter().filter(|h| h.is_clash()).find(|h| h.seen.contains(&hash)).ok_or_else(missing)?;
@@ -708,7 +735,7 @@ impl Companion {
     /// [`ScreenError::NotFound`], [`ScreenError::Book`].
     pub fn member_name(&self, env: &Env, member: &str) -> Result<String, ScreenError> {
         let book = self.book()?;
-        let member = Self::member(&book, member)?;
+        let member = member_of(&book, member)?;
         let card = training::Card::read(&book, member)?;
         Ok(wording::name(&Words::of(&env.language), &card, member))
     }

@@ -3,25 +3,28 @@
 //! people agree who timed one clip. Where a camera cannot tell, that is said.
 
 use pitside_book::store::{Book, BookError, Filter};
-use pitside_model::facts::{Day, Fact, MemberId, Scope, Target, kind};
+use pitside_model::facts::{Approach, Day, Fact, MemberId, Scope, Target, kind};
 use pitside_model::timing::agreement::{agreement, differences};
 use pitside_model::timing::decision::{Answer, Below, Seen, below, change};
 use pitside_model::timing::series::{Direction, lengthening};
 use pitside_model::timing::target::{Whose, aim};
 use pitside_model::timing::{Timed, mean};
 
+use crate::env::Env;
 use crate::figure::{decimal, full_day};
+use crate::record::TakeRow;
 use crate::text::Words;
-use crate::training::{Catalogue, DoneTake};
+use crate::training::{Catalogue, DoneTake, run_in};
+use crate::wording;
 
 /// The targets that hold for a member: the own ones and the squad's.
-pub(crate) struct Targets {
+struct Targets {
     own: Vec<Target>,
     squad: Vec<Target>,
 }
 
 impl Targets {
-    pub(crate) fn read(book: &Book, member: MemberId) -> Result<Self, BookError> {
+    fn read(book: &Book, member: MemberId) -> Result<Self, BookError> {
         let of = |filter: Filter<'_>| -> Result<Vec<Target>, BookError> {
             let held = book.held(&Filter { kind: Some(kind::TARGET), ..filter })?;
             let target = |fact: &Fact| match fact {
@@ -37,15 +40,57 @@ impl Targets {
     }
 }
 
-/// All that may be said of a take. `takes` are the member's, the newest last.
-pub(crate) fn said(
+/// The takes to show, in the order given, with all that may be said of them. `takes`
+/// are the member's, the newest last.
+pub(crate) fn rows<'a>(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+    takes: &[DoneTake],
+    shown: impl Iterator<Item = &'a DoneTake>,
+) -> Result<Vec<TakeRow>, BookError> {
+    let mut shown = shown.peekable();
+    if shown.peek().is_none() {
+        return Ok(Vec::new());
+    }
+    let targets = Targets::read(book, member)?;
+    shown
+        .map(|take| {
+            let approach = run_in(book, &take.fact)?;
+            let said = said(words, catalogue, &targets, takes, take, approach);
+            let aims = aims(catalogue, &targets, take, approach);
+            Ok(wording::take(words, env, catalogue, take, &aims, said))
+        })
+        .collect()
+}
+
+/// The target of each contact in seconds, for the picture.
+fn aims(
+    catalogue: &Catalogue,
+    targets: &Targets,
+    take: &DoneTake,
+    approach: Option<Approach>,
+) -> Vec<Option<f64>> {
+    let alike = alike(catalogue, take);
+    let aim_of = |number: u16| {
+        let number = if alike { 1 } else { number };
+        let aim = aim(&targets.own, &targets.squad, take.fact.exercise?, number, approach)?;
+        Some(f64::from(aim.contact_us) / 1e6)
+    };
+    contacts(take).iter().zip(1_u16..).map(|(_, number)| aim_of(number)).collect()
+}
+
+fn said(
     words: &Words,
     catalogue: &Catalogue,
     targets: &Targets,
     takes: &[DoneTake],
     take: &DoneTake,
+    approach: Option<Approach>,
 ) -> Vec<String> {
-    let mut said = against_targets(words, catalogue, targets, take);
+    let mut said = against_targets(words, catalogue, targets, take, approach);
     if alike(catalogue, take) {
         said.extend(in_the_set(words, take));
         said.extend(since_the_day_before(words, takes, take));
@@ -54,7 +99,7 @@ pub(crate) fn said(
     said
 }
 
-/// Milliseconds, signed where asked for.
+/// Whole milliseconds.
 fn ms(words: &Words, seconds: f64) -> String {
     decimal(words, seconds * 1_000.0, 0)
 }
@@ -68,14 +113,20 @@ fn contacts(take: &DoneTake) -> Vec<Timed> {
     take.times.iter().flat_map(|times| &times.contacts).map(|contact| contact.timed).collect()
 }
 
-fn against_targets(words: &Words, catalogue: &Catalogue, targets: &Targets, take: &DoneTake) -> Vec<String> {
+fn against_targets(
+    words: &Words,
+    catalogue: &Catalogue,
+    targets: &Targets,
+    take: &DoneTake,
+    approach: Option<Approach>,
+) -> Vec<String> {
     let Some(exercise) = take.fact.exercise else { return Vec::new() };
     let timed = contacts(take);
     let frame = take.scale.frame_seconds();
     // Contacts that do the same have one target, and their mean is asked.
     if alike(catalogue, take)
         && let (Some(aim), Some(mean)) =
-            (aim(&targets.own, &targets.squad, exercise, 1, take.approach), mean(&timed))
+            (aim(&targets.own, &targets.squad, exercise, 1, approach), mean(&timed))
     {
         let target = f64::from(aim.contact_us) / 1e6;
         let count = u32::try_from(timed.len()).unwrap_or(u32::MAX);
@@ -89,7 +140,7 @@ fn against_targets(words: &Words, catalogue: &Catalogue, targets: &Targets, take
         )];
     }
     let each = timed.iter().zip(1_u16..).filter_map(|(contact, number)| {
-        let aim = aim(&targets.own, &targets.squad, exercise, number, take.approach)?;
+        let aim = aim(&targets.own, &targets.squad, exercise, number, approach)?;
         let target = f64::from(aim.contact_us) / 1e6;
         let what = words.say("judged-contact", &[("n", (&number.to_string()).into())]);
         let answer = answer(words, &below(contact, target, frame, 1));

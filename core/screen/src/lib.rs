@@ -17,6 +17,7 @@ mod env;
 mod figure;
 mod judged;
 mod log_set;
+mod marking;
 mod notice;
 pub mod record;
 pub mod route;
@@ -31,3 +32,4 @@ mod wording;
 
 pub use companion::{Companion, Effort, ScreenError, SessionForm};
 pub use env::Env;
+pub use marking::OpenClip;

@@ -108,6 +108,19 @@ pub struct Bar {
     pub fade: f64,
     /// The duration in words.
     pub label: String,
+    /// Where a contact of the length of its target would end; `None` without a target.
+    pub target: Option<f64>,
+}
+
+/// A flight in a lane: no foot on the ground.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Air {
+    /// Toe-off, seconds from the left edge.
+    pub start: f64,
+    /// Touchdown.
+    pub end: f64,
+    /// The duration in words.
+    pub label: String,
 }
 
 /// One foot's line in a lane.
@@ -127,6 +140,8 @@ pub struct Lane {
     pub seconds: f64,
     /// A line each.
     pub feet: Vec<Foot>,
+    /// The flights between them.
+    pub flights: Vec<Air>,
     /// The same in words.
     pub spoken: String,
 }
@@ -691,4 +706,139 @@ pub struct HurtForm {
     pub side: String,
     /// From 0 (gone) to 10 (worst imaginable).
     pub score: u8,
+}
+
+/// One event as a person marked it on a clip: it lies between two frames, which count
+/// from 0 in display order.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct Mark {
+    /// `left`, `right` or `both`.
+    pub foot: String,
+    /// `touchdown` or `toe-off`.
+    pub kind: String,
+    /// The last frame surely before it.
+    pub before: u32,
+    /// The first frame surely after it. Frames in between are in doubt.
+    pub after: u32,
+}
+
+/// What settles a clock that is unknown: something in the clip itself whose time is
+/// known.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Enum)]
+pub enum Measurement {
+    /// A ball that is let fall.
+    Ball {
+        /// When it leaves the hand; foot and kind are not read.
+        released: Mark,
+        /// When it meets the ground.
+        landed: Mark,
+        /// The height of its fall in millimetres.
+        height_mm: u32,
+        /// The standard uncertainty of that.
+        height_u_mm: u32,
+    },
+    /// A running clock in the picture, read at two frames.
+    Clock {
+        /// The earlier frame.
+        first: u32,
+        /// What the clock shows there, in milliseconds.
+        first_ms: u32,
+        /// The later frame.
+        second: u32,
+        /// What it shows there.
+        second_ms: u32,
+        /// Its last digit in milliseconds.
+        digit_ms: u32,
+    },
+}
+
+/// What is filled in while a clip is marked.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct MarkForm {
+    /// The athlete; empty on a device that serves one.
+    pub member: String,
+    /// The set that the clip shows; empty for none.
+    pub set: String,
+    /// The exercise where no set is chosen; empty for none.
+    pub exercise: String,
+    /// The day it was filmed where no set is chosen; empty for today.
+    pub day: String,
+    /// The capture rate that the person knows, in thousandths of a frame a second.
+    pub capture_mhz: Option<u32>,
+    /// What was measured in the clip.
+    pub measured: Option<Measurement>,
+    /// The clip was drawn by a program, not filmed.
+    pub rendered: bool,
+    /// The marks, in the order of time.
+    pub marks: Vec<Mark>,
+}
+
+/// What can be chosen before a clip is marked.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct MarkingForm {
+    /// The heading.
+    pub title: String,
+    /// The athletes.
+    pub members: Vec<Choice>,
+    /// The sets of the chosen athlete in the last weeks, the newest first, by day.
+    pub sets: Vec<Choice>,
+    /// The exercises, by kind.
+    pub exercises: Vec<Choice>,
+    /// Today, as a form takes it.
+    pub today: String,
+    /// How to film, and what a clip cannot say.
+    pub cautions: Vec<String>,
+}
+
+/// The clock of a clip.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ClockRow {
+    /// Whether its times are real.
+    pub text: String,
+    /// What that rests on.
+    pub evidence: Vec<String>,
+    /// What may make the times other than they look.
+    pub warnings: Vec<String>,
+    /// Whether times can be computed. Where not, a capture rate or a measurement
+    /// settles it.
+    pub known: bool,
+}
+
+/// One mark in words.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct MarkRow {
+    /// Which event, and between which frames.
+    pub text: String,
+    /// Whether frames in between are in doubt.
+    pub doubted: bool,
+}
+
+/// The event that is expected next.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct Expected {
+    /// `left`, `right` or `both`.
+    pub foot: String,
+    /// `touchdown` or `toe-off`.
+    pub kind: String,
+    /// About which frame; `None` where nothing tells.
+    pub frame: Option<u32>,
+    /// The same in words.
+    pub text: String,
+}
+
+/// What the marks on a clip come to so far.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Marked {
+    /// The clock.
+    pub clock: ClockRow,
+    /// The marks, in their order.
+    pub marks: Vec<MarkRow>,
+    /// The event expected next; `None` where the exercise ends.
+    pub expected: Option<Expected>,
+    /// The take as it will stand on the screens; `None` where times cannot be computed.
+    pub take: Option<TakeRow>,
+    /// Why there are no times, or why these marks give none; else empty.
+    pub trouble: String,
+    /// Whether it can be saved as it is.
+    pub may_save: bool,
 }

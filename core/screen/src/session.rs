@@ -9,7 +9,7 @@ use pitside_model::load::session::{KindTotal, Ledger};
 
 use crate::env::Env;
 use crate::figure::{clock, decimal, full_day, near_day, whole};
-use crate::judged::{Targets, said};
+use crate::judged;
 use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow};
 use crate::route::Route;
 use crate::text::Words;
@@ -52,7 +52,6 @@ pub(crate) fn session(
         done.sets.iter().filter_map(|s| caution(words, s.exercise.as_ref()?)).collect();
     cautions.sort();
     cautions.dedup();
-    let targets = Targets::read(book, member)?;
     Ok(Some(Session {
         revision,
         id: place.to_string(),
@@ -61,13 +60,7 @@ pub(crate) fn session(
         card: card_of(words, env, &done),
         sets: alike(&done.sets).map(|sets| set_row(words, &catalogue, sets)).collect(),
         totals: done.totals.iter().map(|(kind, total)| kind_row(words, kind, total)).collect(),
-        takes: done
-            .takes
-            .iter()
-            .map(|t| {
-                wording::take(words, env, &catalogue, t, said(words, &catalogue, &targets, &done.takes, t))
-            })
-            .collect(),
+        takes: judged::rows(words, env, book, &catalogue, member, &done.takes, done.takes.iter())?,
         clashes,
         cautions,
         notes: ["note-landing", "note-push", "note-kinds", "note-estimate"]

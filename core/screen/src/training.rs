@@ -1,6 +1,7 @@
 //! A member's training, read from the book and computed: sessions with their
 //! sets and totals, takes with their times, weeks with what is unknown.
 
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use pitside_book::store::{Book, BookError, Filter, Held};
@@ -22,21 +23,30 @@ use crate::clock::OwnClock;
 /// there is a squad, and its judging of events on a clip.
 pub(crate) struct Catalogue {
     exercises: BTreeMap<Uuid, Exercise>,
-    /// The half-width of its judging of one event, in frames, where enough events were
-    /// timed by two people; it replaces the default.
-    pub(crate) judging_frames: Option<f64>,
+    /// Read when the first take is: it needs all takes of everybody.
+    judging_frames: OnceCell<Option<f64>>,
 }
 
 impl Catalogue {
     pub(crate) fn read(book: &Book) -> Result<Self, BookError> {
         let exercises = book.exercises()?.into_iter().collect();
-        Ok(Self { exercises, judging_frames: judging(book)? })
+        Ok(Self { exercises, judging_frames: OnceCell::new() })
     }
     pub(crate) fn get(&self, id: Uuid) -> Option<&Exercise> {
         self.exercises.get(&id)
     }
     pub(crate) fn iter(&self) -> impl Iterator<Item = (Uuid, &Exercise)> {
         self.exercises.iter().map(|(id, exercise)| (*id, exercise))
+    }
+
+    /// The half-width of the squad's judging of one event, in frames, where enough events
+    /// were timed by two people; it replaces the default.
+    pub(crate) fn judging_frames(&self, book: &Book) -> Result<Option<f64>, BookError> {
+        if let Some(found) = self.judging_frames.get() {
+            return Ok(*found);
+        }
+        let found = judging(book)?;
+        Ok(*self.judging_frames.get_or_init(|| found))
     }
 }
 
@@ -107,10 +117,20 @@ pub(crate) struct DoneTake {
     /// Who timed it.
     pub(crate) device: DeviceKey,
     pub(crate) fact: facts::Take,
-    /// The run-in of the set that it shows.
-    pub(crate) approach: Option<Approach>,
     pub(crate) scale: Scale,
+    /// The squad's own judging, in frames, where it stands in the scale for the default.
+    pub(crate) own_judging: Option<f64>,
     pub(crate) times: Result<Take, TimingError>,
+}
+
+impl DoneTake {
+    /// The times of a take, with the squad's own judging where it has one.
+    pub(crate) fn new(place: Hash, device: DeviceKey, fact: facts::Take, own_judging: Option<f64>) -> Self {
+        let usual = Scale::of(&fact);
+        let scale = Scale { judging_frames: own_judging.unwrap_or(usual.judging_frames), ..usual };
+        let times = Take::read(&fact.events, &scale);
+        Self { place, device, fact, scale, own_judging, times }
+    }
 }
 
 /// A set and what it comes to.
@@ -206,28 +226,14 @@ pub(crate) fn takes(
     let mut takes = Vec::new();
     for held in book.held(&filter)? {
         let (Some(place), Some(Fact::Take(fact))) = (held.id(), held.fact()) else { continue };
-        let usual = Scale::of(fact);
-        let judging_frames = catalogue.judging_frames.unwrap_or(usual.judging_frames);
-        let scale = Scale { judging_frames, ..usual };
-        let times = Take::read(&fact.events, &scale);
-        let approach = match fact.set {
-            Some(set) => run_in(book, set)?,
-            None => None,
-        };
-        takes.push(DoneTake {
-            place,
-            device: held.value().device,
-            fact: fact.clone(),
-            approach,
-            scale,
-            times,
-        });
+        takes.push(DoneTake::new(place, held.value().device, fact.clone(), catalogue.judging_frames(book)?));
     }
     Ok(takes)
 }
 
-/// The run-in of a set.
-fn run_in(book: &Book, set: Hash) -> Result<Option<Approach>, BookError> {
+/// The run-in of the set that a take shows.
+pub(crate) fn run_in(book: &Book, take: &facts::Take) -> Result<Option<Approach>, BookError> {
+    let Some(set) = take.set else { return Ok(None) };
     let filter = Filter { kind: Some(kind::SET), subject: Some(Subject::Fact(set)), ..Filter::default() };
     Ok(book.held(&filter)?.iter().find_map(|held| match held.fact() {
         Some(Fact::Set(set)) => set.approach,
@@ -454,4 +460,46 @@ pub(crate) fn contact_times(take: &DoneTake) -> Vec<(facts::Foot, Measured, f64)
             (c.foot, c.timed, take.scale.seconds(at))
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use pitside_book::clock::Stamp;
+    use pitside_book::keys::{Identity, Seed};
+    use pitside_book::store::Draft;
+    use pitside_model::facts::Pace;
+    use zeroize::Zeroizing;
+
+    use super::*;
+
+    #[test]
+    fn the_squads_judging_is_read_only_where_there_is_a_take() {
+        let folder = tempfile::TempDir::new().unwrap();
+        let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])));
+        let book = Book::create(folder.path(), identity, false).unwrap();
+        let stamp = Stamp { ms: 1_795_608_000_000, zone_min: 0 };
+        book.found("Quay jumps", stamp).unwrap();
+        let member = book.add_member("Ino", stamp).unwrap();
+        let catalogue = Catalogue::read(&book).unwrap();
+        let days = (stamp.day(), stamp.day());
+        assert!(takes(&book, &catalogue, member, days).unwrap().is_empty());
+        assert_eq!(catalogue.judging_frames.get(), None);
+        let take = Fact::Take(facts::Take {
+            day: stamp.day(),
+            clip: [1; 32],
+            frames: [1; 32],
+            pace: Pace { num: 1, den: 1_000 },
+            frame_ticks: 4,
+            stated_mhz: None,
+            clock_ppm: None,
+            rounded: false,
+            exercise: None,
+            set: None,
+            rendered: false,
+            events: Vec::new(),
+        });
+        book.write(Scope::Member(member), &Draft::new(take), stamp).unwrap();
+        assert_eq!(takes(&book, &catalogue, member, days).unwrap().len(), 1);
+        assert_eq!(catalogue.judging_frames.get(), Some(&None));
+    }
 }

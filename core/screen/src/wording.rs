@@ -15,7 +15,7 @@ use uuid::Uuid;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
 use crate::record::Figure;
-use crate::record::{Bar, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
+use crate::record::{Air, Bar, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
 use crate::text::Words;
 use crate::training::{Card, Catalogue, DoneTake, Week, contact_times};
 
@@ -377,7 +377,8 @@ fn clash(
 }
 
 /// A foot.
-fn foot(words: &Words, foot: Foot) -> String {
+/// The name of a foot.
+pub(crate) fn foot(words: &Words, foot: Foot) -> String {
     words.word(&format!("foot-{}", foot.word()))
 }
 
@@ -408,12 +409,13 @@ fn time(words: &Words, env: &Env, take: &DoneTake, at: usize, label: String, mea
     }
 }
 
-/// A take with its picture.
+/// A take with its picture; `aims` are the targets of its contacts in seconds.
 pub(crate) fn take(
     words: &Words,
     env: &Env,
     catalogue: &Catalogue,
     take: &DoneTake,
+    aims: &[Option<f64>],
     judged: Vec<String>,
 ) -> TakeRow {
     let exercise = take_name(words, catalogue, &take.fact);
@@ -439,12 +441,14 @@ pub(crate) fn take(
     for side in [Foot::Left, Foot::Right, Foot::Both] {
         let bars: Vec<Bar> = contacts
             .iter()
-            .filter(|(f, ..)| *f == side)
-            .map(|(_, measured, start)| Bar {
+            .enumerate()
+            .filter(|(_, (f, ..))| *f == side)
+            .map(|(at, (_, measured, start))| Bar {
                 start: start - begin,
                 end: start - begin + measured.seconds,
                 fade: measured.total_half_width_95(),
                 label: format!("{:.0} ms", measured.seconds * 1_000.0),
+                target: aims.get(at).copied().flatten().map(|aim| start - begin + aim),
             })
             .collect();
         if !bars.is_empty() {
@@ -456,19 +460,36 @@ pub(crate) fn take(
     if take.fact.rendered {
         note = format!("{} {note}", words.word("take-rendered"));
     }
-    if let Some(frames) = catalogue.judging_frames {
+    if let Some(frames) = take.own_judging {
         let frames = decimal(words, frames, 1);
         note = format!("{note} {}", words.say("take-judging", &[("frames", (&frames).into())]));
     }
     if let Err(e) = &take.times {
         note = words.say("take-refused", &[("why", (&e.to_string()).into())]);
     }
-    let lane =
-        Lane { seconds: (end - begin).max(0.0), feet, spoken: format!("{title}. {}", said.join(". ")) };
+    let lane = Lane {
+        seconds: (end - begin).max(0.0),
+        feet,
+        flights: flights(take, begin, end),
+        spoken: format!("{title}. {}", said.join(". ")),
+    };
     let all: Vec<&str> =
         [lane.spoken.as_str()].into_iter().chain(judged.iter().map(String::as_str)).collect();
     let spoken = format!("{}. {note}", all.join(". ").replace("..", "."));
     TakeRow { id: take.place.to_string(), title, lane, times, said: judged, note, spoken }
+}
+
+/// The flights of a take between its contacts, from the left edge of the picture.
+fn flights(take: &DoneTake, begin: f64, end: f64) -> Vec<Air> {
+    let Ok(times) = &take.times else { return Vec::new() };
+    let flights = times.flights.iter().filter_map(|flight| {
+        let event = take.fact.events.get(flight.toe_off)?;
+        let start = take.scale.seconds(i64::midpoint(event.bracket.before, event.bracket.after));
+        let (from, to) = (start - begin, start - begin + flight.timed.seconds);
+        let label = format!("{:.0} ms", flight.timed.seconds * 1_000.0);
+        (to <= end - begin).then_some(Air { start: from, end: to, label })
+    });
+    flights.collect()
 }
 
 /// The newest times for a board, from the last takes. Contacts that do the same

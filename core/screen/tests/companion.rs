@@ -7,34 +7,20 @@
     reason = "helpers of tests fail as tests do"
 )]
 
+mod meeting;
+
 use std::sync::Arc;
 
+use meeting::{NOON, book, coach, env};
 use pitside_book::clock::Stamp;
-use pitside_book::keys::{Identity, Seed};
-use pitside_book::store::{Book, Draft};
+use pitside_book::store::Draft;
 use pitside_model::facts::{
     BodyPart, Card, CheckIn, Fact, Hurt, Limit, MemberId, RestDay, SaidBy, Scope, Side, Subject,
 };
 use pitside_model::load::catalogue::id;
 use pitside_screen::record::SetForm;
-use pitside_screen::{Companion, Effort, Env, ScreenError, SessionForm};
+use pitside_screen::{Companion, Effort, ScreenError, SessionForm};
 use tempfile::TempDir;
-use zeroize::Zeroizing;
-
-/// Wednesday 25 November 2026, noon.
-const NOON: i64 = 1_795_608_000_000;
-
-fn env() -> Env {
-    Env { language: "en".into(), zone_min: 0, hour24: true, now_ms: NOON }
-}
-
-fn coach(folder: &TempDir) -> (Arc<Book>, Companion, MemberId) {
-    let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])));
-    let book = Arc::new(Book::create(folder.path(), identity, false).unwrap());
-    book.found("Quay jumps", env().stamp()).unwrap();
-    let member = book.add_member("Ino", env().stamp()).unwrap();
-    (Arc::clone(&book), Companion::over(book), member)
-}
 
 fn form(exercise: uuid::Uuid, reps: u16, leg: &str) -> SetForm {
     SetForm { exercise: exercise.to_string(), sets: 1, reps, leg: leg.into(), ..SetForm::default() }
@@ -185,8 +171,7 @@ fn a_phone_works_at_once_and_keeps_what_hurts_to_itself() {
 #[test]
 fn rising_pain_says_stop_and_where_to_go_and_nothing_of_it_without_sharing() {
     let folder = TempDir::new().unwrap();
-    let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])));
-    let book = Arc::new(Book::create(folder.path(), identity, false).unwrap());
+    let book = book(&folder, 1);
     let member = book.start_member(env().stamp()).unwrap();
     let companion = Companion::over(Arc::clone(&book));
     for (back, score) in [(9, 2), (1, 4)] {

@@ -7,83 +7,21 @@
     reason = "helpers of tests fail as tests do"
 )]
 
+mod meeting;
+
 use std::sync::Arc;
 
-use pitside_book::clock::{Clock, Stamp};
-use pitside_book::exchange::{Part, accept};
+use meeting::{AtNoon, DAY_MS, NOON, at, book, coach, env, meet, pair};
+use pitside_book::exchange::Part;
 use pitside_book::hand_over;
-use pitside_book::keys::{Identity, Seed};
-use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, BookReplica, Draft};
-use pitside_log::sync::{Conversation, Replica};
+use pitside_log::sync::Replica;
 use pitside_model::facts::{
-    Audience, Card, CheckIn, Day, DeviceKey, Fact, Grant, Limit, MemberId, RestDay, Role, SaidBy, Scope,
-    Subject,
+    Audience, Card, CheckIn, Day, DeviceKey, Fact, Grant, Limit, RestDay, Role, SaidBy, Scope, Subject,
 };
 use pitside_screen::record::{GiveForm, SetForm};
-use pitside_screen::{Companion, Env, ScreenError, SessionForm};
+use pitside_screen::{Companion, ScreenError, SessionForm};
 use tempfile::TempDir;
-use zeroize::Zeroizing;
-
-/// Wednesday 25 November 2026, noon.
-const NOON: i64 = 1_795_608_000_000;
-const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
-
-fn at(now_ms: i64) -> Env {
-    Env { language: "en".into(), zone_min: 0, hour24: true, now_ms }
-}
-
-fn env() -> Env {
-    at(NOON)
-}
-
-fn book(folder: &TempDir, seed: u8) -> Arc<Book> {
-    let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([seed; 32])));
-    Arc::new(Book::create(folder.path(), identity, false).unwrap())
-}
-
-fn coach(folder: &TempDir) -> (Arc<Book>, Companion, MemberId) {
-    let book = book(folder, 1);
-    book.found("Quay jumps", env().stamp()).unwrap();
-    let member = book.add_member("Ino", env().stamp()).unwrap();
-    (Arc::clone(&book), Companion::over(book), member)
-}
-
-struct AtNoon;
-impl Clock for AtNoon {
-    fn now(&self) -> Stamp {
-        env().stamp()
-    }
-}
-
-fn meet(caller: &Book, part: Part, called: &Book) {
-    let guest = match part {
-        Part::Guest(join, squad) => Some((join, squad)),
-        _ => None,
-    };
-    let mut near = BookReplica::new(caller, &AtNoon);
-    let mut far = BookReplica::new(called, &AtNoon);
-    let mut a = Conversation::new(called.device(), true, guest);
-    let mut b = Conversation::new(caller.device(), false, None);
-    let mut message = Some(a.begin(&mut near, NOON).unwrap());
-    while let Some(said) = message {
-        let answer = b.step(&mut far, said, NOON).unwrap();
-        message = answer.and_then(|answer| a.step(&mut near, answer, NOON).unwrap());
-    }
-    assert!(a.is_done() && b.is_done());
-}
-
-/// A coach's book and a phone's that was paired with it.
-fn pair(folders: &[TempDir; 2]) -> (Arc<Book>, Arc<Book>, MemberId) {
-    let (coach, phone) = (book(&folders[0], 1), book(&folders[1], 2));
-    coach.found("Quay jumps", env().stamp()).unwrap();
-    let member = phone.start_member(env().stamp()).unwrap();
-    let open = coach.invite(Grant::new(Role::Athlete, vec![]), env().stamp(), 10).unwrap();
-    let invitation = Invitation::of(&coach, &open, vec![]).unwrap();
-    let part = accept(&phone, &invitation, &AtNoon).unwrap();
-    meet(&phone, part, &coach);
-    (coach, phone, member)
-}
 
 fn row(companion: &Companion, device: DeviceKey) -> pitside_screen::record::DeviceRow {
     let screen = companion.devices(&env()).unwrap();

@@ -3,11 +3,12 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
 
-use std::collections::BTreeMap;
-use std::sync::Arc;
+mod meeting;
 
-use pitside_book::keys::{Identity, Seed};
-use pitside_book::store::{Book, Draft};
+use std::collections::BTreeMap;
+
+use meeting::{coach, env};
+use pitside_book::store::Draft;
 use pitside_model::facts::exercise::Kind;
 use pitside_model::facts::{
     Bracket, Day, Event, EventKind, Fact, Foot, Hash, MemberId, Pace, Scope, Subject, Take,
@@ -16,25 +17,9 @@ use pitside_model::load::catalogue::{self, id};
 use pitside_model::load::performed::{Leg, Performed, Side};
 use pitside_model::load::session::Totals;
 use pitside_screen::record::{SetForm, WeekRow};
-use pitside_screen::{Companion, Effort, Env, SessionForm};
+use pitside_screen::{Companion, Effort, SessionForm};
 use tempfile::TempDir;
 use uuid::Uuid;
-use zeroize::Zeroizing;
-
-/// Wednesday 25 November 2026, noon.
-const NOON: i64 = 1_795_608_000_000;
-
-fn env() -> Env {
-    Env { language: "en".into(), zone_min: 0, hour24: true, now_ms: NOON }
-}
-
-fn coach(folder: &TempDir) -> (Arc<Book>, Companion, MemberId) {
-    let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])));
-    let book = Arc::new(Book::create(folder.path(), identity, false).unwrap());
-    book.found("Quay jumps", env().stamp()).unwrap();
-    let member = book.add_member("Ino", env().stamp()).unwrap();
-    (Arc::clone(&book), Companion::over(book), member)
-}
 
 fn log(companion: &Companion, member: MemberId, day: Day, sets: &[SetForm]) -> (String, Vec<String>) {
     let form = SessionForm { day: day.to_string(), ..SessionForm::default() };

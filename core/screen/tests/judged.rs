@@ -7,41 +7,18 @@
     reason = "helpers of tests fail as tests do"
 )]
 
+mod meeting;
+
 use std::sync::Arc;
 
-use pitside_book::clock::{Clock, Stamp};
-use pitside_book::exchange::{Part, accept};
-use pitside_book::keys::{Identity, Seed};
-use pitside_book::pairing::Invitation;
-use pitside_book::store::{Book, BookReplica, Draft};
-use pitside_log::sync::{Conversation, Join};
-use pitside_model::facts::{
-    Bracket, Event, EventKind, Fact, Foot, Grant, MemberId, Pace, Role, Scope, SquadId, Take, Target,
-};
+use meeting::{coach, env, meet, pair};
+use pitside_book::exchange::Part;
+use pitside_book::store::{Book, Draft};
+use pitside_model::facts::{Bracket, Event, EventKind, Fact, Foot, MemberId, Pace, Scope, Take, Target};
 use pitside_model::load::catalogue::id;
-use pitside_screen::{Companion, Env};
+use pitside_screen::Companion;
 use tempfile::TempDir;
 use uuid::Uuid;
-use zeroize::Zeroizing;
-
-/// Wednesday 25 November 2026, noon.
-const NOON: i64 = 1_795_608_000_000;
-
-fn env() -> Env {
-    Env { language: "en".into(), zone_min: 0, hour24: true, now_ms: NOON }
-}
-
-struct AtNoon;
-impl Clock for AtNoon {
-    fn now(&self) -> Stamp {
-        env().stamp()
-    }
-}
-
-fn book(folder: &TempDir, seed: u8) -> Arc<Book> {
-    let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([seed; 32])));
-    Arc::new(Book::create(folder.path(), identity, false).unwrap())
-}
 
 /// Contacts of these lengths in milliseconds, 400 ms of flight between them, filmed at
 /// 250 frames a second so many days ago. `late` frames later, as another judge has it.
@@ -79,18 +56,6 @@ fn write(book: &Book, scope: Scope, fact: Fact) {
     book.write(scope, &Draft::new(fact), env().stamp()).unwrap();
 }
 
-fn meet(caller: &Book, guest: Option<(Join, SquadId)>, called: &Book) {
-    let (mut near, mut far) = (BookReplica::new(caller, &AtNoon), BookReplica::new(called, &AtNoon));
-    let mut a = Conversation::new(called.device(), true, guest);
-    let mut b = Conversation::new(caller.device(), false, None);
-    let mut message = Some(a.begin(&mut near, NOON).unwrap());
-    while let Some(said) = message {
-        let answer = b.step(&mut far, said, NOON).unwrap();
-        message = answer.and_then(|answer| a.step(&mut near, answer, NOON).unwrap());
-    }
-    assert!(a.is_done() && b.is_done());
-}
-
 /// The sentences of the newest take.
 fn said(book: &Arc<Book>, member: MemberId) -> Vec<String> {
     let companion = Companion::over(Arc::clone(book));
@@ -104,20 +69,13 @@ fn said(book: &Arc<Book>, member: MemberId) -> Vec<String> {
     athlete.takes[0].said.clone()
 }
 
-fn coach(folder: &TempDir) -> (Arc<Book>, MemberId) {
-    let book = book(folder, 1);
-    book.found("Quay jumps", env().stamp()).unwrap();
-    let member = book.add_member("Ino", env().stamp()).unwrap();
-    (book, member)
-}
-
 /// Source of the targets: Perttunen et al. 2000 (J Sports Sci 18:363–370), 139, 157 and
 /// 177 ms. One contact at 250 frames a second has 3.66 ms of uncertainty: 140 against 139
 /// cannot be told, 120 against 157 and 230 against 177 can.
 #[test]
 fn contacts_that_differ_stand_against_their_own_targets() {
     let folder = TempDir::new().unwrap();
-    let (book, member) = coach(&folder);
+    let (book, _, member) = coach(&folder);
     write(&book, Scope::Member(member), take(id::TRIPLE_JUMP_SHORT, 0, 1, &[140, 120, 228], 0));
     let said = said(&book, member);
     assert_eq!(said.len(), 3, "{said:?}");
@@ -130,7 +88,7 @@ fn contacts_that_differ_stand_against_their_own_targets() {
 #[test]
 fn contacts_that_are_alike_are_averaged_and_followed() {
     let folder = TempDir::new().unwrap();
-    let (book, member) = coach(&folder);
+    let (book, _, member) = coach(&folder);
     let scope = Scope::Member(member);
     // No target of its own: nothing is said against one.
     write(&book, scope, take(id::BOUNDS_RUN_IN, 9, 1, &[180, 184, 180, 184, 180, 184], 0));
@@ -174,14 +132,9 @@ fn contacts_that_are_alike_are_averaged_and_followed() {
 #[test]
 fn two_people_who_timed_one_clip_are_compared() {
     let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
-    let (coach, phone) = (book(&folders[0], 1), book(&folders[1], 2));
-    coach.found("Quay jumps", env().stamp()).unwrap();
-    let member = phone.start_member(env().stamp()).unwrap();
-    let open = coach.invite(Grant::new(Role::Athlete, vec![]), env().stamp(), 10).unwrap();
-    let part = accept(&phone, &Invitation::of(&coach, &open, vec![]).unwrap(), &AtNoon).unwrap();
-    let Part::Guest(join, squad) = part else { panic!("a guest") };
+    let (coach, phone, member) = pair(&folders);
     write(&phone, Scope::Member(member), take(id::BOUNDS_RUN_IN, 0, 5, &[180, 184, 180], 0));
-    meet(&phone, Some((join, squad)), &coach);
+    meet(&phone, Part::Caller, &coach);
     let alone = said(&coach, member);
     assert!(!alone.iter().any(|sentence| sentence.contains("two people")), "{alone:?}");
     // The coach times the same clip, every event a frame later.
@@ -199,7 +152,7 @@ fn two_people_who_timed_one_clip_are_compared() {
     assert!(!note(&coach).contains("Judging"));
     let more = |late| take(id::BOUNDS_RUN_IN, 0, 6, &[180, 184, 180, 184, 180, 184, 180, 184, 180], late);
     write(&phone, Scope::Member(member), more(0));
-    meet(&phone, None, &coach);
+    meet(&phone, Part::Caller, &coach);
     write(&coach, Scope::Member(member), more(1));
     assert!(note(&coach).contains("Judging: ± 1.2 frames"), "{}", note(&coach));
 }

@@ -2,70 +2,17 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail as tests do")]
 
+mod meeting;
+
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, Sender, channel};
-use std::thread;
 
-use pitside_book::clock::{Clock, Stamp};
-use pitside_book::exchange::{Link, Part, accept, exchange};
-use pitside_book::keys::{Identity, Seed};
-use pitside_book::pairing::Invitation;
+use meeting::{env, meet};
+use pitside_book::exchange::Part;
 use pitside_book::store::{Book, Filter};
-use pitside_model::facts::{Card, DeviceKey, Fact, Grant, MemberId, Role, Scope, Subject, kind};
+use pitside_model::facts::{Card, Fact, MemberId, Scope, Subject, kind};
 use pitside_screen::record::{CheckInForm, HurtForm};
-use pitside_screen::{Companion, Env, ScreenError};
+use pitside_screen::{Companion, ScreenError};
 use tempfile::TempDir;
-use zeroize::Zeroizing;
-
-/// Wednesday 25 November 2026, noon.
-const NOON: i64 = 1_795_608_000_000;
-
-fn env() -> Env {
-    Env { language: "en".into(), zone_min: 0, hour24: true, now_ms: NOON }
-}
-
-struct AtNoon;
-impl Clock for AtNoon {
-    fn now(&self) -> Stamp {
-        env().stamp()
-    }
-}
-
-/// A link in memory.
-struct Wire {
-    peer: DeviceKey,
-    to: Sender<Vec<u8>>,
-    from: Receiver<Vec<u8>>,
-}
-
-#[derive(Debug, thiserror::Error)]
-#[error("hung up")]
-struct HungUp;
-
-impl Link for Wire {
-    type Error = HungUp;
-    fn peer(&self) -> DeviceKey {
-        self.peer
-    }
-    fn send(&mut self, message: &[u8]) -> Result<(), HungUp> {
-        self.to.send(message.to_vec()).map_err(|_| HungUp)
-    }
-    fn receive(&mut self) -> Result<Vec<u8>, HungUp> {
-        self.from.recv().map_err(|_| HungUp)
-    }
-}
-
-fn meet(caller: &Book, part: Part, called: &Book) {
-    let ((a, b), (c, d)) = (channel(), channel());
-    let mut near = Wire { peer: called.device(), to: a, from: d };
-    let mut far = Wire { peer: caller.device(), to: c, from: b };
-    thread::scope(|scope| {
-        let other = scope.spawn(move || exchange(called, &mut far, Part::Called, &AtNoon).map(|_| ()));
-        exchange(caller, &mut near, part, &AtNoon).unwrap();
-        drop(near);
-        other.join().unwrap().unwrap();
-    });
-}
 
 struct Pair {
     coach: Arc<Book>,
@@ -76,17 +23,7 @@ struct Pair {
 
 fn pair() -> Pair {
     let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
-    let book = |n: u8| {
-        let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([n; 32])));
-        Arc::new(Book::create(folders[usize::from(n) - 1].path(), identity, false).unwrap())
-    };
-    let (coach, phone) = (book(1), book(2));
-    coach.found("Quay jumps", env().stamp()).unwrap();
-    let member = phone.start_member(env().stamp()).unwrap();
-    let open = coach.invite(Grant::new(Role::Athlete, vec![]), env().stamp(), 10).unwrap();
-    let invitation = Invitation::of(&coach, &open, vec![]).unwrap();
-    let part = accept(&phone, &invitation, &AtNoon).unwrap();
-    meet(&phone, part, &coach);
+    let (coach, phone, member) = meeting::pair(&folders);
     Pair { coach, phone, member, _folders: folders }
 }
 

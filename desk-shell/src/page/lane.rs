@@ -63,7 +63,10 @@ pub(super) fn large(id: &str, title: &str, lane: &Lane) -> Markup {
         return html! {};
     }
     let scale = (WIDTH - LEFT - 8.0) / lane.seconds;
-    let height = ROW * lane.feet.len() as f64 + 26.0;
+    // Under the feet a row for the flights.
+    let air = ROW * lane.feet.len() as f64 + 14.0;
+    let height = air + 36.0;
+    let aimed = lane.feet.iter().flat_map(|foot| &foot.bars).any(|bar| bar.target.is_some());
     let ticks = (0..=(lane.seconds / 0.5) as u32).map(|n| f64::from(n) * 0.5);
     html! {
         div.scroll tabindex="0" role="group" aria-label=(title) {
@@ -76,9 +79,18 @@ pub(super) fn large(id: &str, title: &str, lane: &Lane) -> Markup {
                     @let shape = drawn(format!("{id}-{row}-{at}"), bar.start, bar.end, bar.fade, scale, LEFT);
                     (gradient(&shape))
                     (rect(&shape, base - 9.0, 18.0))
+                    @if let Some(target) = bar.target {
+                        @let x = format!("{:.1}", LEFT + target * scale);
+                        line.lane-target x1=(x) y1=(base - 15.0) x2=(x) y2=(base + 15.0) {}
+                    }
                     text.lane-time x=(format!("{:.1}", LEFT + (bar.start + bar.end) / 2.0 * scale))
                         y=(format!("{:.1}", base - 16.0)) text-anchor="middle" { (bar.label) }
                 }
+            }
+            @for flight in &lane.flights {
+                @let (from, to) = (LEFT + flight.start * scale, LEFT + flight.end * scale);
+                line.lane-air x1=(format!("{from:.1}")) y1=(air - 14.0) x2=(format!("{to:.1}")) y2=(air - 14.0) {}
+                text.lane-tick-text x=(format!("{:.1}", f64::midpoint(from, to))) y=(air) text-anchor="middle" { (flight.label) }
             }
             @for tick in ticks {
                 @let x = format!("{:.1}", LEFT + tick * scale);
@@ -87,7 +99,10 @@ pub(super) fn large(id: &str, title: &str, lane: &Lane) -> Markup {
             }
         }
         }
-        p.label { "Bars: a foot on the ground. Gaps: flight. An edge fades over its uncertainty, 95 %." }
+        p.label {
+            "Bars: a foot on the ground. Gaps: flight. An edge fades over its uncertainty, 95 %."
+            @if aimed { " The upright line is where a contact of its target’s length would end." }
+        }
     }
 }
 
@@ -159,7 +174,7 @@ mod tests {
 
     #[test]
     fn a_take_without_times_has_no_picture() {
-        let lane = Lane { seconds: 0.0, feet: Vec::new(), spoken: String::new() };
+        let lane = Lane { seconds: 0.0, feet: Vec::new(), flights: Vec::new(), spoken: String::new() };
         assert_eq!(large("l", "A take", &lane).into_string(), "");
     }
 }

@@ -6,7 +6,7 @@
 use std::io::Cursor;
 
 use libfuzzer_sys::fuzz_target;
-use pitside_model::clip::{Clip, Rate};
+use pitside_model::clip::{Clip, Media, Rate};
 
 fuzz_target!(|bytes: &[u8]| {
     if let Ok(clip) = Clip::read(Cursor::new(bytes)) {
@@ -19,6 +19,9 @@ fuzz_target!(|bytes: &[u8]| {
         frames.digest();
         for track in &clip.tracks {
             drop(Clip::read_track(Cursor::new(bytes), Some(track.id)));
+            if let Ok(media) = Media::read(Cursor::new(bytes), Some(track.id)) {
+                media.codec.rfc6381();
+            }
         }
     }
 });

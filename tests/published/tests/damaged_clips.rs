@@ -17,7 +17,7 @@ use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
 use peak_alloc::PeakAlloc;
-use pitside_model::clip::{Clip, ClipError, Rate};
+use pitside_model::clip::{Clip, ClipError, Media, Rate};
 
 #[global_allocator]
 static HEAP: PeakAlloc = PeakAlloc;
@@ -140,6 +140,7 @@ fn answered(copy: &[u8]) -> bool {
                 // Where two tracks share a number, the first is meant.
                 assert!(again.chosen <= clip.chosen);
             }
+            pictures_lie_in_the_file(copy, frames.ticks().len());
             true
         }
         Err(error) => {
@@ -147,6 +148,21 @@ fn answered(copy: &[u8]) -> bool {
             assert!(!matches!(error, ClipError::Io { .. }), "read beyond what holds it: {error}");
             false
         }
+    }
+}
+
+/// Of a copy whose times were read: each picture has its place in the file, or none has.
+fn pictures_lie_in_the_file(copy: &[u8], frames: usize) {
+    match Media::read(Cursor::new(copy), None) {
+        Ok(media) => {
+            assert_eq!(media.samples.len(), frames);
+            for sample in &media.samples {
+                assert!(sample.offset + u64::from(sample.size) <= copy.len() as u64);
+                assert!((sample.frame as usize) < frames);
+            }
+            drop(media.codec.rfc6381());
+        }
+        Err(error) => assert!(!matches!(error, ClipError::Io { .. }), "read beyond what holds it: {error}"),
     }
 }
 

@@ -4,6 +4,7 @@
 use std::io::{Read, Seek};
 
 use super::error::ClipError;
+use super::media::Place;
 use super::source::{BoxAt, Source, only, required};
 use super::table::{MAX_FRAMES, Timeline};
 
@@ -23,6 +24,8 @@ mod head {
     pub(super) const SAMPLE_FLAGS: u32 = 0x20;
     /// The time passes without a frame; announces no field.
     pub(super) const EMPTY: u32 = 0x1_0000;
+    /// Its data are counted from the fragment itself; announces no field.
+    pub(super) const FROM_MOOF: u32 = 0x2_0000;
 }
 
 /// Flags of `trun` (8.8.8): two fields of the run, then those of each frame in the
@@ -76,10 +79,14 @@ pub(super) fn append<R: Read + Seek>(
     defaults: Defaults,
     timeline: &mut Timeline,
 ) -> Result<(), ClipError> {
+    // Where the data of the next track part begins, where nothing else says it: behind
+    // those of the part before, which is known only if that part was read (8.8.7.1).
+    let mut follows = Some(moof.offset);
     for traf in source.children(moof, 0)?.iter().filter(|inner| &inner.kind.0 == b"traf") {
         let boxes = source.children(traf, 0)?;
         let tfhd = required(&boxes, b"tfhd", traf.parent())?;
         if source.u32(&tfhd, 4)? != id {
+            follows = None;
             continue;
         }
         let header = header(source, &tfhd, defaults)?;
@@ -95,16 +102,33 @@ pub(super) fn append<R: Read + Seek>(
             let lasting = i64::from(header.defaults.duration.unwrap_or(0));
             timeline.next = advanced(&tfhd, timeline.next, lasting)?;
         }
+        let base = match header.base {
+            Some(said) => Some(said),
+            None if header.from_moof => Some(moof.offset),
+            None => follows,
+        };
+        follows = base;
         for trun in runs {
-            run(source, trun, header.defaults, timeline)?;
+            follows = run(source, trun, header.defaults, Data { base, follows }, timeline)?;
         }
     }
     Ok(())
 }
 
+/// Where the data of a run may begin: counted from `base`, or behind the run before.
+#[derive(Clone, Copy)]
+struct Data {
+    base: Option<u64>,
+    follows: Option<u64>,
+}
+
 /// What `tfhd` says (8.8.7).
 struct Header {
     defaults: Defaults,
+    /// Where its data are counted from.
+    base: Option<u64>,
+    /// They are counted from the fragment itself.
+    from_moof: bool,
     /// The time passes without a frame.
     empty: bool,
 }
@@ -117,7 +141,9 @@ fn header<R: Read + Seek>(
     let flags = source.u32(tfhd, 0)?;
     let has = |flag| flags & flag != 0;
     let mut at = 8;
+    let mut base = None;
     if has(head::BASE_OFFSET) {
+        base = Some(source.u64(tfhd, at)?);
         at += 8;
     }
     if has(head::DESCRIPTION) {
@@ -134,7 +160,7 @@ fn header<R: Read + Seek>(
     defaults.duration = next(head::DURATION)?.or(defaults.duration);
     defaults.size = next(head::SIZE)?.or(defaults.size);
     defaults.flags = next(head::SAMPLE_FLAGS)?.unwrap_or(defaults.flags);
-    Ok(Header { defaults, empty: has(head::EMPTY) })
+    Ok(Header { defaults, base, from_moof: has(head::FROM_MOOF), empty: has(head::EMPTY) })
 }
 
 /// When the first frame of a fragment is decoded, from `tfdt` (8.8.12).
@@ -163,8 +189,9 @@ fn run<R: Read + Seek>(
     source: &mut Source<R>,
     trun: &BoxAt,
     defaults: Defaults,
+    data: Data,
     timeline: &mut Timeline,
-) -> Result<(), ClipError> {
+) -> Result<Option<u64>, ClipError> {
     let [version, f0, f1, f2] = source.field::<4>(trun, 0)?;
     if version > 1 {
         return Err(trun.field_error("a run of frames has version 0 or 1"));
@@ -191,9 +218,17 @@ fn run<R: Read + Seek>(
         offset: 0,
     };
     let mut at = 8;
+    let mut begins = data.follows;
     if has(each::DATA_OFFSET) {
+        let offset = i32::from_be_bytes(source.field(trun, at)?);
+        begins = data.base.and_then(|base| base.checked_add_signed(offset.into()));
         at += 4;
     }
+    let mut lies = match (begins, &timeline.places) {
+        (Some(begins), _) => begins,
+        (None, None) => 0,
+        (None, Some(_)) => return Err(trun.field_error("nothing says where its frames lie")),
+    };
     let mut first_flags = None;
     if has(each::FIRST_FLAGS) {
         first_flags = Some(source.u32(trun, at)?);
@@ -231,9 +266,9 @@ fn run<R: Read + Seek>(
             return Err(no_room(trun));
         }
         for _ in 0..count {
-            timeline.push(&frame(&[]));
+            lies = timeline.push(&frame(&[]), lies);
         }
-        return Ok(());
+        return ended(source, trun, begins.map(|_| lies), timeline);
     }
     let record = 4 * u64::try_from(words).unwrap_or(0);
     let length = source.length();
@@ -243,10 +278,24 @@ fn run<R: Read + Seek>(
         for words in part.as_chunks::<4>().0.chunks_exact(words) {
             let frame = frame(words);
             bytes += u64::from(frame.size);
-            timeline.push(&frame);
+            lies = timeline.push(&frame, lies);
         }
         if bytes > length { Err(no_room(trun)) } else { Ok(()) }
-    })
+    })?;
+    ended(source, trun, begins.map(|_| lies), timeline)
+}
+
+/// Where the data of a run end, which must be in the file where they are asked for.
+fn ended<R: Read + Seek>(
+    source: &Source<R>,
+    trun: &BoxAt,
+    end: Option<u64>,
+    timeline: &Timeline,
+) -> Result<Option<u64>, ClipError> {
+    if timeline.places.is_some() && end.is_some_and(|end| end > source.length()) {
+        return Err(trun.field_error("its frames lie beyond the end of the file"));
+    }
+    Ok(end)
 }
 
 fn no_room(trun: &BoxAt) -> ClipError {
@@ -262,13 +311,19 @@ struct Frame {
 }
 
 impl Timeline {
-    /// Adds a frame, whose times were checked to stay within 64 bits.
+    /// Adds a frame that lies at byte `place`, whose times were checked to stay within
+    /// 64 bits; gives where the next one lies.
     #[inline]
-    fn push(&mut self, frame: &Frame) {
+    fn push(&mut self, frame: &Frame, place: u64) -> u64 {
         let time = self.next + i64::from(frame.offset);
         self.ticks.push(time);
         self.repeats.push(frame.size, time);
-        self.sync += u64::from(frame.flags & NON_SYNC == 0);
+        let key = frame.flags & NON_SYNC == 0;
+        self.sync += u64::from(key);
         self.next += i64::from(frame.duration);
+        if let Some(places) = &mut self.places {
+            places.push(Place { offset: place, size: frame.size, key });
+        }
+        place.saturating_add(frame.size.into())
     }
 }

@@ -4,9 +4,9 @@
 //! Format) and never loads media data. Every count is checked against the box
 //! it stands in and against a limit before anything is allocated or walked, so
 //! a damaged file ends in a [`ClipError`] that names box and byte offset.
-//! Memory grows by 8 bytes a frame and stays below 64 MiB whatever a file
-//! claims. Times stay integers: ticks of the track's timescale, with no
-//! floating-point seconds anywhere in this module.
+//! The memory of [`Clip::read`] grows by 8 bytes a frame and stays below 64 MiB
+//! whatever a file claims. Times stay integers: ticks of the track's timescale,
+//! with no floating-point seconds anywhere in this module.
 //!
 //! What it does not read: the media itself, and any metadata but the capture
 //! rate; of a phone maker's trailer only the names of what is in it. Where a clip
@@ -16,17 +16,20 @@
 //!   capture rate. The frames may lie in the movie box, in fragments, or both.
 //! * [`Clip::clock`]: real, stretched, mixed or unknown, with the evidence
 //!   and the exact [`Pace`].
+//! * [`Media`]: where the coded pictures lie, for whoever decodes them.
 //! * [`identity`] and [`FrameTable::digest`]: which clip it is.
 
 #![deny(clippy::as_conversions)]
 
 mod capture;
+mod chunk;
 mod clock;
 mod edit;
 mod error;
 mod fragment;
 mod frames;
 mod identity;
+mod media;
 mod movie;
 mod rate;
 mod repeat;
@@ -42,15 +45,11 @@ pub use clock::{Clock, ClockKind, Pace};
 pub use error::{ClipError, FourCc, Parent};
 pub use frames::{FrameTable, Gap};
 pub use identity::identity;
+pub use media::{Codec, Media, Sample};
 pub use rate::Rate;
 pub use track::{Orientation, Track, TrackKind};
 
-use movie::Movie;
-use source::{Row, Source};
-
-/// What a file can begin with.
-const FIRST_BOXES: [&[u8; 4]; 9] =
-    [b"ftyp", b"moov", b"mdat", b"free", b"skip", b"wide", b"pnot", b"uuid", b"styp"];
+use source::Source;
 
 /// What a file says about its frames.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -90,41 +89,7 @@ impl Clip {
     /// of this number, [`ClipError::NotAVideo`] where that is no video.
     pub fn read_track<R: Read + Seek>(reader: R, id: Option<u32>) -> Result<Self, ClipError> {
         let mut source = Source::new(reader)?;
-        if source.length() == 0 {
-            return Err(ClipError::Empty);
-        }
-        let first = source.first()?.ok_or(ClipError::NotAClip)?;
-        if !FIRST_BOXES.contains(&&first.0) {
-            return Err(ClipError::NotAClip);
-        }
-        let trailer = trailer::read(&mut source)?;
-        let mut row = Row::top(&source, trailer.map(|trailer| trailer.offset));
-        let mut movie: Option<Movie> = None;
-        // Fragments before the movie box, which wait for it: at most `MAX_TOP`.
-        let mut early = Vec::new();
-        let mut media = false;
-        while let Some(next) = row.next(&mut source)? {
-            match (&next.kind.0, &mut movie) {
-                (b"moov", None) => {
-                    let read = movie.insert(Movie::read(&mut source, &next, id)?);
-                    for moof in early.drain(..) {
-                        read.append(&mut source, &moof)?;
-                    }
-                }
-                (b"moov", Some(_)) => {
-                    return Err(ClipError::Repeated { kind: next.kind, offset: next.offset });
-                }
-                (b"moof", None) => early.push(next),
-                (b"moof", Some(movie)) => movie.append(&mut source, &next)?,
-                (b"mdat", _) => media = true,
-                _ => {}
-            }
-        }
-        let movie = movie.ok_or(ClipError::Missing { kind: FourCc(*b"moov"), parent: Parent::File })?;
-        // A file cut off between its tables and its media has nothing to watch.
-        if !media {
-            return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
-        }
+        let (movie, trailer) = movie::read(&mut source, id, false)?;
         movie.finish(&mut source, trailer)
     }
 

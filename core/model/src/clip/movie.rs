@@ -2,14 +2,61 @@
 
 use std::io::{Read, Seek};
 
-use super::error::ClipError;
+use super::error::{ClipError, FourCc, Parent};
 use super::fragment::{self, Defaults};
 use super::frames::FrameTable;
-use super::source::{BoxAt, Source, required};
+use super::media::{self, Media};
+use super::source::{BoxAt, Row, Source, required};
 use super::table::{self, Timeline};
 use super::track::{self, Found};
-use super::trailer::Trailer;
+use super::trailer::{self, Trailer};
 use super::{Clip, capture, edit};
+
+/// What a file can begin with.
+const FIRST_BOXES: [&[u8; 4]; 9] =
+    [b"ftyp", b"moov", b"mdat", b"free", b"skip", b"wide", b"pnot", b"uuid", b"styp"];
+
+/// Reads the movie box and all fragments; `places` asks for where the pictures lie too.
+pub(super) fn read<R: Read + Seek>(
+    source: &mut Source<R>,
+    wanted: Option<u32>,
+    places: bool,
+) -> Result<(Movie, Option<Trailer>), ClipError> {
+    if source.length() == 0 {
+        return Err(ClipError::Empty);
+    }
+    let first = source.first()?.ok_or(ClipError::NotAClip)?;
+    if !FIRST_BOXES.contains(&&first.0) {
+        return Err(ClipError::NotAClip);
+    }
+    let trailer = trailer::read(source)?;
+    let mut row = Row::top(source, trailer.map(|trailer| trailer.offset));
+    let mut movie: Option<Movie> = None;
+    // Fragments before the movie box, which wait for it: no more than boxes side by side.
+    let mut early = Vec::new();
+    let mut media = false;
+    while let Some(next) = row.next(source)? {
+        match (&next.kind.0, &mut movie) {
+            (b"moov", None) => {
+                let read = movie.insert(Movie::read(source, &next, wanted, places)?);
+                for moof in early.drain(..) {
+                    read.append(source, &moof)?;
+                }
+            }
+            (b"moov", Some(_)) => return Err(ClipError::Repeated { kind: next.kind, offset: next.offset }),
+            (b"moof", None) => early.push(next),
+            (b"moof", Some(movie)) => movie.append(source, &next)?,
+            (b"mdat", _) => media = true,
+            _ => {}
+        }
+    }
+    let movie = movie.ok_or(ClipError::Missing { kind: FourCc(*b"moov"), parent: Parent::File })?;
+    // A file cut off between its tables and its media has nothing to watch.
+    if !media {
+        return Err(ClipError::Missing { kind: FourCc(*b"mdat"), parent: Parent::File });
+    }
+    Ok((movie, trailer))
+}
 
 /// A movie as far as it was read: its tables, and the fragments so far.
 pub(super) struct Movie {
@@ -28,6 +75,7 @@ impl Movie {
         source: &mut Source<R>,
         moov: &BoxAt,
         wanted: Option<u32>,
+        places: bool,
     ) -> Result<Self, ClipError> {
         let boxes = source.children(moov, 0)?;
         let mvhd = required(&boxes, b"mvhd", moov.parent())?;
@@ -44,7 +92,7 @@ impl Movie {
         let video = tracks.get(chosen).ok_or(ClipError::NoVideo)?;
         let defaults = announced.iter().find(|(id, _)| *id == video.shown.id);
         let defaults = defaults.map(|(_, defaults)| *defaults).unwrap_or_default();
-        let timeline = table::read(source, &video.sample_tables)?;
+        let timeline = table::read(source, &video.sample_tables, places)?;
         Ok(Self { boxes, timescale, tracks, chosen, defaults, timeline })
     }
 
@@ -56,6 +104,17 @@ impl Movie {
     ) -> Result<(), ClipError> {
         let id = self.tracks.get(self.chosen).ok_or(ClipError::NoVideo)?.shown.id;
         fragment::append(source, moof, id, self.defaults, &mut self.timeline)
+    }
+
+    /// The coded pictures, when all fragments were added.
+    pub(super) fn media<R: Read + Seek>(self, source: &mut Source<R>) -> Result<Media, ClipError> {
+        let video = self.tracks.get(self.chosen).ok_or(ClipError::NoVideo)?;
+        if self.timeline.ticks.is_empty() {
+            return Err(ClipError::NoFrames { id: video.shown.id });
+        }
+        let codec = media::codec(source, &video.sample_tables)?;
+        let places = self.timeline.places.unwrap_or_default();
+        Ok(Media { codec, samples: media::samples(&self.timeline.ticks, &places) })
     }
 
     /// The clip, when all fragments were added.

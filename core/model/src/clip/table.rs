@@ -3,7 +3,9 @@
 
 use std::io::{Read, Seek};
 
+use super::chunk;
 use super::error::{ClipError, FourCc};
+use super::media::Place;
 use super::repeat::Repeats;
 use super::source::{BoxAt, Source, only, required};
 
@@ -20,14 +22,64 @@ pub(super) struct Timeline {
     pub(super) repeats: Repeats,
     /// How many of the frames are key frames.
     pub(super) sync: u64,
+    /// Where each frame lies, where that is asked for.
+    pub(super) places: Option<Vec<Place>>,
 }
 
 /// What `stsz` or its compact form `stz2` says (ISO/IEC 14496-12, 8.7.3).
-struct Sizes {
+pub(super) struct Sizes {
     table: BoxAt,
-    samples: u64,
+    pub(super) samples: u64,
     /// Bits of one size; 0 where all samples have the same.
     bits: u64,
+}
+
+impl Sizes {
+    /// Gives the size of each sample to `each`, in decoding order.
+    pub(super) fn each<R: Read + Seek>(
+        &self,
+        source: &mut Source<R>,
+        mut each: impl FnMut(u32),
+    ) -> Result<(), ClipError> {
+        let mut left = self.samples;
+        let mut each = |size| {
+            // A table of half bytes may hold one more.
+            if left > 0 {
+                left -= 1;
+                each(size);
+            }
+        };
+        let table = &self.table;
+        match self.bits {
+            32 => source.records(table, 12, self.samples, 4, |part| {
+                part.as_chunks::<4>().0.iter().for_each(|size| each(u32::from_be_bytes(*size)));
+                Ok(())
+            }),
+            16 => source.records(table, 12, self.samples, 2, |part| {
+                part.as_chunks::<2>().0.iter().for_each(|size| each(u16::from_be_bytes(*size).into()));
+                Ok(())
+            }),
+            8 => source.records(table, 12, self.samples, 1, |part| {
+                part.iter().for_each(|size| each((*size).into()));
+                Ok(())
+            }),
+            4 => source.records(table, 12, self.samples.div_ceil(2), 1, |part| {
+                for pair in part {
+                    each((pair >> 4).into());
+                    each((pair & 15).into());
+                }
+                Ok(())
+            }),
+            _ => {
+                let size = source.u32(table, 4)?;
+                if u64::from(size).saturating_mul(self.samples) > source.length() {
+                    return Err(table.field_error("the file has no room for frames of that size"));
+                }
+                (0..self.samples).for_each(|_| each(size));
+                Ok(())
+            }
+        }
+    }
 }
 
 /// The number of samples of a track.
@@ -68,8 +120,12 @@ fn sizes<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt, boxes: &[BoxAt]) 
 }
 
 /// Reads the tables of the movie box, which may be empty where fragments
-/// follow.
-pub(super) fn read<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt) -> Result<Timeline, ClipError> {
+/// follow; `places` asks for where the frames lie too.
+pub(super) fn read<R: Read + Seek>(
+    source: &mut Source<R>,
+    stbl: &BoxAt,
+    places: bool,
+) -> Result<Timeline, ClipError> {
     let boxes = source.children(stbl, 0)?;
     let sizes = sizes(source, stbl, &boxes)?;
     let frames = sizes.samples;
@@ -93,7 +149,8 @@ pub(super) fn read<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt) -> Resu
         Some(stss) => source.entries(&stss, 4, 4, MAX_FRAMES, "key frames")?,
         None => frames,
     };
-    Ok(Timeline { ticks, next, repeats, sync })
+    let places = if places { Some(chunk::places(source, stbl, &boxes, &sizes)?) } else { None };
+    Ok(Timeline { ticks, next, repeats, sync, places })
 }
 
 /// Decoding times from `stts` (8.6.1.2): runs of (count, step). Also gives the
@@ -174,34 +231,14 @@ fn weigh<R: Read + Seek>(
     ticks: &[i64],
     repeats: &mut Repeats,
 ) -> Result<(), ClipError> {
+    if sizes.bits == 0 {
+        // All the same: nothing repeats.
+        return Ok(());
+    }
     let mut times = ticks.iter();
-    let mut push = |size| {
+    sizes.each(source, |size| {
         if let Some(time) = times.next() {
             repeats.push(size, *time);
         }
-    };
-    let table = &sizes.table;
-    match sizes.bits {
-        32 => source.records(table, 12, sizes.samples, 4, |part| {
-            part.as_chunks::<4>().0.iter().for_each(|size| push(u32::from_be_bytes(*size)));
-            Ok(())
-        }),
-        16 => source.records(table, 12, sizes.samples, 2, |part| {
-            part.as_chunks::<2>().0.iter().for_each(|size| push(u16::from_be_bytes(*size).into()));
-            Ok(())
-        }),
-        8 => source.records(table, 12, sizes.samples, 1, |part| {
-            part.iter().for_each(|size| push((*size).into()));
-            Ok(())
-        }),
-        4 => source.records(table, 12, sizes.samples.div_ceil(2), 1, |part| {
-            for pair in part {
-                push((pair >> 4).into());
-                push((pair & 15).into());
-            }
-            Ok(())
-        }),
-        // All the same: nothing repeats.
-        _ => Ok(()),
-    }
+    })
 }

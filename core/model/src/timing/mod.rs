@@ -14,6 +14,7 @@
 //! * [`series`]: the contacts of one set → whether they lengthen.
 //! * [`decision`]: what may be said of a time: below a target, changed, or that this
 //!   camera cannot tell, and what would.
+//! * [`next`]: the event to mark next, by the exercise's series.
 //! * [`target`]: the contact time to come below.
 //! * [`agreement`]: two people's readings of one clip → how far they agree.
 
@@ -23,6 +24,7 @@ pub mod decision;
 pub mod duration;
 pub mod event;
 pub mod moves;
+pub mod next;
 pub mod rebound;
 pub mod series;
 pub mod take;

@@ -141,6 +141,7 @@ mod tests {
             include_str!("../figure.rs"),
             include_str!("../judged.rs"),
             include_str!("../log_set.rs"),
+            include_str!("../marking.rs"),
             include_str!("../notice.rs"),
             include_str!("../session.rs"),
             include_str!("../sharing.rs"),

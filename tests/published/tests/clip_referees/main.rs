@@ -14,7 +14,7 @@ mod referee;
 use std::fs::File;
 use std::path::{Path, PathBuf};
 
-use pitside_model::clip::Clip;
+use pitside_model::clip::{Clip, Media};
 use referee::Offsets;
 
 fn real(name: &str) -> PathBuf {
@@ -56,6 +56,7 @@ fn the_real_clips_are_read_as_by_others() {
             let (expected, turn) = referee::ffprobe(&path);
             assert_eq!(from_first(times), from_first(&expected), "{name}: ffprobe");
             assert_eq!(clip.orientation.turn, turn, "{name}: ffprobe");
+            pictures_lie_where_ffprobe_finds_them(&path);
         }
         if plain {
             let expected = referee::mp4parse(&path, id(&clip));
@@ -63,6 +64,22 @@ fn the_real_clips_are_read_as_by_others() {
         }
         let expected = referee::mp4_atom(&path, id(&clip), Offsets::Signed);
         assert_eq!(times, expected, "{name}: mp4-atom");
+    }
+}
+
+/// The coded pictures lie where ffprobe finds its packets, and each is the frame of
+/// its presentation time.
+fn pictures_lie_where_ffprobe_finds_them(path: &Path) {
+    let found = Media::read(File::open(path).unwrap(), None).unwrap();
+    let packets = referee::packets(path);
+    let name = path.display();
+    let places: Vec<_> = found.samples.iter().map(|sample| (sample.offset, sample.size)).collect();
+    assert_eq!(places, packets.iter().map(|(at, size, ..)| (*at, *size)).collect::<Vec<_>>(), "{name}");
+    let mut times: Vec<i64> = packets.iter().map(|(_, _, pts, _)| *pts).collect();
+    times.sort_unstable();
+    for (sample, (at, _, pts, key)) in found.samples.iter().zip(&packets) {
+        assert_eq!(times[usize::try_from(sample.frame).unwrap()], *pts, "{name}: the frame at byte {at}");
+        assert_eq!(sample.key, *key, "{name}: the frame at byte {at}");
     }
 }
 
@@ -91,6 +108,7 @@ fn a_generated_family_is_read_as_by_others() {
         let (expected, turn) = referee::ffprobe(&member.path);
         assert_eq!(from_first(times), from_first(&expected), "{name}: ffprobe");
         assert_eq!(clip.orientation.turn, turn, "{name}: ffprobe");
+        pictures_lie_where_ffprobe_finds_them(&member.path);
         let expected = referee::mp4_atom(&member.path, id(&clip), Offsets::AsRead);
         assert_eq!(times, expected, "{name}: mp4-atom");
         if !member.fragmented {

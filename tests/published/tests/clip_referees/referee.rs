@@ -32,6 +32,23 @@ pub(super) fn ffprobe(path: &Path) -> (Vec<i64>, u16) {
     (times, u16::try_from((-rotation).rem_euclid(360)).unwrap())
 }
 
+/// Where ffprobe finds the packets of the first video track, in decoding order: byte,
+/// size, presentation time, and whether it is a key.
+pub(super) fn packets(path: &Path) -> Vec<(u64, u32, i64, bool)> {
+    let done = Command::new("ffprobe")
+        .args(["-v", "error", "-ignore_editlist", "1", "-select_streams", "v:0"])
+        .args(["-show_entries", "packet=pts,size,pos,flags", "-of", "csv=p=0"])
+        .arg(path)
+        .output()
+        .unwrap();
+    assert!(done.status.success(), "{}: {done:?}", path.display());
+    let packet = |line: &str| {
+        let [pts, size, at, flags, ..] = line.split(',').collect::<Vec<_>>()[..] else { panic!("{line}") };
+        (at.parse().unwrap(), size.parse().unwrap(), pts.parse().unwrap(), flags.starts_with('K'))
+    };
+    String::from_utf8(done.stdout).unwrap().lines().map(packet).collect()
+}
+
 /// What mp4parse says of the frames in the movie box of video track `id`: it
 /// does not read fragments. Without the shift of the edit list.
 pub(super) fn mp4parse(path: &Path, id: u32) -> Vec<i64> {
