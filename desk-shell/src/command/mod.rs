@@ -116,7 +116,7 @@ fn clip_hint(error: &ClipError) -> &'static str {
         ClipError::NoSuchTrack { .. } | ClipError::NotAVideo { .. } => {
             "`pitside clip FILE` lists the tracks; leave --track out for the one a player shows"
         }
-        ClipError::NotAClip | ClipError::NoVideo | ClipError::NoFrames => {
+        ClipError::NotAClip | ClipError::NoVideo | ClipError::NoFrames { .. } => {
             "give the MP4 or MOV file that the phone recorded"
         }
         _ => "the file is damaged or of an unusual form: bring the phone's own file over once more",

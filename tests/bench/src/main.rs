@@ -1,5 +1,6 @@
-//! The log and the book, measured beside three libraries of replicated data,
-//! and the clip reader beside three other readers. `cargo xtask bench` builds and runs it; see the README beside it.
+//! The log and the book, measured beside three libraries of replicated data, and the
+//! clip reader beside three other readers. `cargo xtask bench` builds and runs it; see
+//! the README beside it.
 
 mod clip;
 mod measure;

@@ -20,7 +20,7 @@ fuzz_target!(|bytes: &[u8]| {
         for track in &clip.tracks {
             drop(Clip::read_track(Cursor::new(bytes), Some(track.id)));
             if let Ok(media) = Media::read(Cursor::new(bytes), Some(track.id)) {
-                media.codec.rfc6381();
+                drop(media.codec.rfc6381());
             }
         }
     }

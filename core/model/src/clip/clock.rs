@@ -65,7 +65,7 @@ pub struct Clock {
 impl Clock {
     /// Decides from the frame times, what the file says, and what a person
     /// says (`stated`, which wins over the file).
-    pub fn decide(clip: &Clip, stated: Option<Rate>) -> Self {
+    pub(super) fn decide(clip: &Clip, stated: Option<Rate>) -> Self {
         let frames = &clip.frames;
         let mut evidence = Vec::new();
         let stored = frames.median_step().map(|step| Stored {
@@ -126,12 +126,12 @@ impl Clock {
             },
             pace,
             evidence,
-            warnings: warnings(clip, &stored),
+            warnings: warnings(clip, stored.as_ref()),
         }
     }
 }
 
-fn warnings(clip: &Clip, stored: &Option<Stored>) -> Vec<String> {
+fn warnings(clip: &Clip, stored: Option<&Stored>) -> Vec<String> {
     let interpolated = clip.interpolated.then(|| {
         "The file's trailer says that frames were interpolated: such a frame shows no moment that was filmed."
             .to_owned()
@@ -140,7 +140,7 @@ fn warnings(clip: &Clip, stored: &Option<Stored>) -> Vec<String> {
 }
 
 /// What to say where pictures are repeated or made in between.
-fn repeated(times: u8, stored: &Option<Stored>) -> String {
+fn repeated(times: u8, stored: Option<&Stored>) -> String {
     let rate = match stored {
         Some(stored) => format!(
             " The camera may have taken {} a second of the {} that are stored.",

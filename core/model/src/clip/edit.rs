@@ -1,4 +1,5 @@
-//! The edit list of a track.
+//! The edit list of a track (ISO/IEC 14496-12, 8.6.6): from when on it shows, and
+//! how many of its frames.
 
 use std::io::{Read, Seek};
 
@@ -12,7 +13,7 @@ const MAX_EDITS: u64 = 1024;
 /// The media rate 1.0 as an edit list writes it: 16.16.
 const NORMAL_RATE: u32 = 0x0001_0000;
 
-/// The edit list (ISO/IEC 14496-12, 8.6.6) as a shift of the whole track: the first segment that
+/// Applies the edit list as a shift of the whole track: the first segment that
 /// shows media begins at 0, or later by the empty segments before it. Further
 /// segments only add to what is shown, because the distance of two frames in
 /// the media is what was recorded, however they are cut together.

@@ -165,7 +165,7 @@ pub enum ClipError {
         what: &'static str,
     },
     /// No track has the number asked for.
-    #[error("the file has no video track {id}; its tracks are {}", numbers(.tracks))]
+    #[error("the file has no track {id}; its tracks are {}", numbers(.tracks))]
     NoSuchTrack {
         /// The number asked for.
         id: u32,
@@ -183,9 +183,12 @@ pub enum ClipError {
     /// No track of the file is a video.
     #[error("the file has no video track")]
     NoVideo,
-    /// The video track holds no frame.
-    #[error("the video track holds no frame")]
-    NoFrames,
+    /// The video track that is read holds no frame.
+    #[error("video track {id} holds no frame")]
+    NoFrames {
+        /// Its number.
+        id: u32,
+    },
 }
 
 fn numbers(tracks: &[u32]) -> String {

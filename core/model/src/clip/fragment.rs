@@ -10,10 +10,36 @@ use super::table::{MAX_FRAMES, Timeline};
 
 /// The latest time at which a frame may be decoded, in ticks: far from the
 /// end of 64 bits, so that its composition offset cannot leave them.
-const LATEST: u64 = 1 << 62;
+const LATEST: i64 = 1 << 62;
 
 /// The flag of a sample that is no key frame (8.8.3.1).
 const NON_SYNC: u32 = 0x1_0000;
+
+/// Flags of `tfhd` (8.8.7), in the order of the fields that they announce.
+mod head {
+    pub(super) const BASE_OFFSET: u32 = 0x1;
+    pub(super) const DESCRIPTION: u32 = 0x2;
+    pub(super) const DURATION: u32 = 0x8;
+    pub(super) const SIZE: u32 = 0x10;
+    pub(super) const SAMPLE_FLAGS: u32 = 0x20;
+    /// The time passes without a frame; announces no field.
+    pub(super) const EMPTY: u32 = 0x1_0000;
+    /// Its data are counted from the fragment itself; announces no field.
+    pub(super) const FROM_MOOF: u32 = 0x2_0000;
+}
+
+/// Flags of `trun` (8.8.8): two fields of the run, then those of each frame in the
+/// order in which they stand there.
+mod each {
+    pub(super) const DATA_OFFSET: u32 = 0x1;
+    pub(super) const FIRST_FLAGS: u32 = 0x4;
+    pub(super) const DURATION: u32 = 0x100;
+    pub(super) const SIZE: u32 = 0x200;
+    pub(super) const SAMPLE_FLAGS: u32 = 0x400;
+    pub(super) const OFFSET: u32 = 0x800;
+    /// Those of each frame.
+    pub(super) const FIELDS: [u32; 4] = [DURATION, SIZE, SAMPLE_FLAGS, OFFSET];
+}
 
 /// What a frame has where its run does not say it.
 #[derive(Clone, Copy, Debug, Default)]
@@ -63,27 +89,27 @@ pub(super) fn append<R: Read + Seek>(
             follows = None;
             continue;
         }
-        let head = header(source, &tfhd, defaults)?;
+        let header = header(source, &tfhd, defaults)?;
         // Without a time of its own it goes on where the last one ended.
         if let Some(tfdt) = only(&boxes, b"tfdt")? {
             timeline.next = decode_time(source, &tfdt)?;
         }
         let mut runs = boxes.iter().filter(|inner| &inner.kind.0 == b"trun").peekable();
-        if head.empty {
+        if header.empty {
             if let Some(trun) = runs.peek() {
                 return Err(trun.field_error("frames stand in a fragment that says it has none"));
             }
-            let lasting = i64::from(head.defaults.duration.unwrap_or(0));
+            let lasting = i64::from(header.defaults.duration.unwrap_or(0));
             timeline.next = advanced(&tfhd, timeline.next, lasting)?;
         }
-        let base = match head.base {
+        let base = match header.base {
             Some(said) => Some(said),
-            None if head.from_moof => Some(moof.offset),
+            None if header.from_moof => Some(moof.offset),
             None => follows,
         };
         follows = base;
         for trun in runs {
-            follows = run(source, trun, head.defaults, Data { base, follows }, timeline)?;
+            follows = run(source, trun, header.defaults, Data { base, follows }, timeline)?;
         }
     }
     Ok(())
@@ -112,30 +138,29 @@ fn header<R: Read + Seek>(
     tfhd: &BoxAt,
     mut defaults: Defaults,
 ) -> Result<Header, ClipError> {
-    let flags = source.u32(tfhd, 0)? & 0xff_ffff;
+    let flags = source.u32(tfhd, 0)?;
+    let has = |flag| flags & flag != 0;
     let mut at = 8;
-    let base = if flags & 0x1 != 0 {
+    let mut base = None;
+    if has(head::BASE_OFFSET) {
+        base = Some(source.u64(tfhd, at)?);
         at += 8;
-        Some(source.u64(tfhd, 8)?)
-    } else {
-        None
-    };
-    if flags & 0x2 != 0 {
+    }
+    if has(head::DESCRIPTION) {
         at += 4;
     }
     let mut next = |flag| {
-        if flags & flag == 0 {
+        if !has(flag) {
             return Ok(None);
         }
         let value = source.u32(tfhd, at)?;
         at += 4;
         Ok::<_, ClipError>(Some(value))
     };
-    defaults.duration = next(0x8)?.or(defaults.duration);
-    defaults.size = next(0x10)?.or(defaults.size);
-    defaults.flags = next(0x20)?.unwrap_or(defaults.flags);
-    let (empty, from_moof) = (flags & 0x1_0000 != 0, flags & 0x2_0000 != 0);
-    Ok(Header { defaults, base, from_moof, empty })
+    defaults.duration = next(head::DURATION)?.or(defaults.duration);
+    defaults.size = next(head::SIZE)?.or(defaults.size);
+    defaults.flags = next(head::SAMPLE_FLAGS)?.unwrap_or(defaults.flags);
+    Ok(Header { defaults, base, from_moof: has(head::FROM_MOOF), empty: has(head::EMPTY) })
 }
 
 /// When the first frame of a fragment is decoded, from `tfdt` (8.8.12).
@@ -147,14 +172,14 @@ fn decode_time<R: Read + Seek>(source: &mut Source<R>, tfdt: &BoxAt) -> Result<i
     };
     i64::try_from(time)
         .ok()
-        .filter(|_| time <= LATEST)
+        .filter(|time| *time <= LATEST)
         .ok_or_else(|| tfdt.field_error("the fragment begins beyond any time"))
 }
 
-/// A time later by `lasting`, which is not negative.
+/// A time later by `lasting`; neither is negative.
 fn advanced(from: &BoxAt, time: i64, lasting: i64) -> Result<i64, ClipError> {
     time.checked_add(lasting)
-        .filter(|time| u64::try_from(*time).is_ok_and(|time| time <= LATEST))
+        .filter(|time| *time <= LATEST)
         .ok_or_else(|| from.field_error("the fragments reach beyond any time"))
 }
 
@@ -172,92 +197,86 @@ fn run<R: Read + Seek>(
         return Err(trun.field_error("a run of frames has version 0 or 1"));
     }
     let flags = u32::from_be_bytes([0, f0, f1, f2]);
+    let has = |flag: u32| flags & flag != 0;
     let count = u64::from(source.u32(trun, 4)?);
     let before = u64::try_from(timeline.ticks.len()).unwrap_or(u64::MAX);
-    if count > MAX_FRAMES.saturating_sub(before) {
-        return Err(ClipError::TooMany {
-            what: "frames of one track",
-            offset: trun.offset,
-            found: before.saturating_add(count),
-            limit: MAX_FRAMES,
-        });
+    let found = before.saturating_add(count);
+    if found > MAX_FRAMES {
+        let what = "frames of one track";
+        return Err(ClipError::TooMany { what, offset: trun.offset, found, limit: MAX_FRAMES });
     }
+    if !has(each::DURATION) && defaults.duration.is_none() {
+        return Err(trun.field_error("frames have no duration: neither the run nor a default gives one"));
+    }
+    if !has(each::SIZE) && defaults.size.is_none() {
+        return Err(trun.field_error("frames have no size: neither the run nor a default gives one"));
+    }
+    let usual = Frame {
+        duration: defaults.duration.unwrap_or(0),
+        size: defaults.size.unwrap_or(0),
+        flags: defaults.flags,
+        offset: 0,
+    };
     let mut at = 8;
     let mut begins = data.follows;
-    if flags & 0x1 != 0 {
-        at += 4;
-        let offset = i32::from_be_bytes(source.field(trun, 8)?);
+    if has(each::DATA_OFFSET) {
+        let offset = i32::from_be_bytes(source.field(trun, at)?);
         begins = data.base.and_then(|base| base.checked_add_signed(offset.into()));
+        at += 4;
     }
     let mut lies = match (begins, &timeline.places) {
         (Some(begins), _) => begins,
         (None, None) => 0,
         (None, Some(_)) => return Err(trun.field_error("nothing says where its frames lie")),
     };
-    let first_flags = if flags & 0x4 != 0 {
+    let mut first_flags = None;
+    if has(each::FIRST_FLAGS) {
+        first_flags = Some(source.u32(trun, at)?);
         at += 4;
-        Some(source.u32(trun, at - 4)?)
-    } else {
-        None
-    };
-    let said = |flag| flags & flag != 0;
-    let (own_duration, own_size, own_flags, own_offset) =
-        (said(0x100), said(0x200), said(0x400), said(0x800));
-    if !own_duration && defaults.duration.is_none() {
-        return Err(trun.field_error("frames have no duration: neither the run nor a default gives one"));
     }
-    if !own_size && defaults.size.is_none() {
-        return Err(trun.field_error("frames have no size: neither the run nor a default gives one"));
-    }
-    let mut usual = Frame {
-        duration: defaults.duration.unwrap_or(0),
-        size: defaults.size.unwrap_or(0),
-        flags: defaults.flags,
-        offset: 0,
-    };
-    let fields = [own_duration, own_size, own_flags, own_offset];
-    let record = fields.iter().map(|own| if *own { 4 } else { 0 }).sum();
 
     // No frame of this run can then leave the 64 bits.
-    let lasting = if own_duration { u32::MAX } else { usual.duration };
-    let most = i64::try_from(count.saturating_mul(lasting.into())).unwrap_or(i64::MAX);
-    advanced(trun, timeline.next, most)?;
+    let longest = if has(each::DURATION) { u32::MAX } else { usual.duration };
+    let lasting = i64::try_from(count.saturating_mul(longest.into())).unwrap_or(i64::MAX);
+    advanced(trun, timeline.next, lasting)?;
 
-    if record == 0 {
+    // Where each field stands in the words of a frame.
+    let place = |field: u32| {
+        let before = each::FIELDS.iter().take_while(|other| **other != field);
+        has(field).then(|| before.filter(|other| has(**other)).count())
+    };
+    let (duration, size, sample_flags, offset) =
+        (place(each::DURATION), place(each::SIZE), place(each::SAMPLE_FLAGS), place(each::OFFSET));
+    let mut frame = |words: &[[u8; 4]]| {
+        let field = |place: Option<usize>, usual: u32| {
+            place.and_then(|place| words.get(place)).map_or(usual, |word| u32::from_be_bytes(*word))
+        };
+        Frame {
+            duration: field(duration, usual.duration),
+            size: field(size, usual.size),
+            flags: first_flags.take().unwrap_or_else(|| field(sample_flags, usual.flags)),
+            offset: i32::from_be_bytes(field(offset, 0).to_be_bytes()),
+        }
+    };
+    let words = each::FIELDS.iter().filter(|field| has(**field)).count();
+    if words == 0 {
         // Nothing but a number: the frames that it claims must have room.
         let bytes = count.saturating_mul(usual.size.into());
         if count > 0 && (bytes == 0 || bytes > source.length()) {
             return Err(no_room(trun));
         }
-        for index in 0..count {
-            usual.flags = first_flags.filter(|_| index == 0).unwrap_or(defaults.flags);
-            lies = timeline.push(&usual, lies);
+        for _ in 0..count {
+            lies = timeline.push(&frame(&[]), lies);
         }
         return ended(source, trun, begins.map(|_| lies), timeline);
     }
-    // Which field of a record is what.
-    let place = |index: usize| {
-        let own = fields.get(index).is_some_and(|own| *own);
-        own.then(|| fields.iter().take(index).filter(|own| **own).count())
-    };
-    let places = [place(0), place(1), place(2), place(3)];
+    let record = 4 * u64::try_from(words).unwrap_or(0);
     let length = source.length();
-    let mut first_flags = first_flags;
     let mut bytes = 0_u64;
     timeline.ticks.reserve(usize::try_from(count.min(trun.room(at) / record)).unwrap_or(0));
     source.records(trun, at, count, record, |part| {
-        let (words, _) = part.as_chunks::<4>();
-        for words in words.chunks_exact(usize::try_from(record / 4).unwrap_or(1)) {
-            let field = |place: Option<usize>, usual: u32| {
-                place.and_then(|place| words.get(place)).map_or(usual, |word| u32::from_be_bytes(*word))
-            };
-            let [duration, size, flags, offset] = places;
-            let frame = Frame {
-                duration: field(duration, usual.duration),
-                size: field(size, usual.size),
-                flags: first_flags.take().unwrap_or_else(|| field(flags, usual.flags)),
-                offset: i32::from_be_bytes(field(offset, 0).to_be_bytes()),
-            };
+        for words in part.as_chunks::<4>().0.chunks_exact(words) {
+            let frame = frame(words);
             bytes += u64::from(frame.size);
             lies = timeline.push(&frame, lies);
         }

@@ -4,15 +4,17 @@
 //! Format) and never loads media data. Every count is checked against the box
 //! it stands in and against a limit before anything is allocated or walked, so
 //! a damaged file ends in a [`ClipError`] that names box and byte offset.
-//! Times stay integers: ticks of the track's timescale, with no floating-point
-//! seconds anywhere in this module.
+//! The memory of [`Clip::read`] grows by 8 bytes a frame and stays below 64 MiB
+//! whatever a file claims. Times stay integers: ticks of the track's timescale,
+//! with no floating-point seconds anywhere in this module.
 //!
 //! What it does not read: the media itself, and any metadata but the capture
-//! rate. Where a clip was recorded is neither kept nor shown.
+//! rate; of a phone maker's trailer only the names of what is in it. Where a clip
+//! was recorded is neither kept nor shown.
 //!
 //! * [`Clip::read`]: a reader → tracks, frame times, what the file says of its
 //!   capture rate. The frames may lie in the movie box, in fragments, or both.
-//! * [`Clock::decide`]: real, stretched, mixed or unknown, with the evidence
+//! * [`Clip::clock`]: real, stretched, mixed or unknown, with the evidence
 //!   and the exact [`Pace`].
 //! * [`Media`]: where the coded pictures lie, for whoever decodes them.
 //! * [`identity`] and [`FrameTable::digest`]: which clip it is.
@@ -70,8 +72,8 @@ pub struct Clip {
 
 impl Clip {
     /// Reads the tables of a clip, of the track that a player would show: the
-    /// first enabled video track that has frames, or the first video where
-    /// none is enabled.
+    /// first enabled video track that has frames, where there is none the first
+    /// that has frames.
     ///
     /// # Errors
     /// [`ClipError`] where the file cannot be read, is no clip, or is damaged.

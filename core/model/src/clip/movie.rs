@@ -32,6 +32,7 @@ pub(super) fn read<R: Read + Seek>(
     let trailer = trailer::read(source)?;
     let mut row = Row::top(source, trailer.map(|trailer| trailer.offset));
     let mut movie: Option<Movie> = None;
+    // Fragments before the movie box, which wait for it: no more than boxes side by side.
     let mut early = Vec::new();
     let mut media = false;
     while let Some(next) = row.next(source)? {
@@ -107,10 +108,10 @@ impl Movie {
 
     /// The coded pictures, when all fragments were added.
     pub(super) fn media<R: Read + Seek>(self, source: &mut Source<R>) -> Result<Media, ClipError> {
-        if self.timeline.ticks.is_empty() {
-            return Err(ClipError::NoFrames);
-        }
         let video = self.tracks.get(self.chosen).ok_or(ClipError::NoVideo)?;
+        if self.timeline.ticks.is_empty() {
+            return Err(ClipError::NoFrames { id: video.shown.id });
+        }
         let codec = media::codec(source, &video.sample_tables)?;
         let places = self.timeline.places.unwrap_or_default();
         Ok(Media { codec, samples: media::samples(&self.timeline.ticks, &places) })
@@ -122,10 +123,10 @@ impl Movie {
         source: &mut Source<R>,
         trailer: Option<Trailer>,
     ) -> Result<Clip, ClipError> {
-        if self.timeline.ticks.is_empty() {
-            return Err(ClipError::NoFrames);
-        }
         let video = self.tracks.get_mut(self.chosen).ok_or(ClipError::NoVideo)?;
+        if self.timeline.ticks.is_empty() {
+            return Err(ClipError::NoFrames { id: video.shown.id });
+        }
         video.shown.samples = u64::try_from(self.timeline.ticks.len()).unwrap_or(u64::MAX);
         let repeated = self.timeline.repeats.finish(self.timeline.sync);
         let mut frames = FrameTable::new(video.shown.timescale, self.timeline.ticks, repeated);

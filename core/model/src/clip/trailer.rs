@@ -26,6 +26,9 @@ const RECORD: u64 = 12;
 /// How an entry's name begins when a part of the clip is slowed in the file.
 const SLOWED: &[u8] = b"Super_SlowMotion";
 
+/// What an entry's name has in it, in any case, when frames were interpolated.
+const INTERPOLATED: &[u8] = b"interpolat";
+
 /// What a maker's trailer says of the frames.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Trailer {
@@ -115,6 +118,6 @@ fn name<R: Read + Seek>(
     source.read(entry + 8, &mut name)?;
     trailer.slowed_part |= name.starts_with(SLOWED);
     name.make_ascii_lowercase();
-    trailer.interpolated |= name.windows(10).any(|part| part == b"interpolat");
+    trailer.interpolated |= name.windows(INTERPOLATED.len()).any(|part| part == INTERPOLATED);
     Ok(())
 }

@@ -1,11 +1,11 @@
-//! `cargo xtask bench`: the log and the book beside other libraries.
+//! `cargo xtask bench`: the log, the book and the clip reader beside others.
 
 use clap::Args;
 
 use crate::shell::{self, Failure};
 
 /// Measure merge, sync and store beside three libraries of replicated data, and
-/// print one table: work, ours, peer, ratio.
+/// the clip reader beside three others; print one table: work, ours, peer, ratio.
 ///
 /// Builds tests/bench, which nothing else builds, with all optimisations.
 #[derive(Debug, Args)]
