@@ -14,6 +14,7 @@ use pitside_model::timing::{
     Bracket, Event, EventKind, Foot, GRAVITY, Scale, Timed, contact, mean, reactive_strength,
     shared_covariance,
 };
+use published::draws::Draws;
 
 /// A thousand ticks a frame at any rate, so that every value is exact.
 fn scale(fps: u64) -> Scale {
@@ -108,27 +109,13 @@ fn a_contact_of_110_ms_is_seen_as_26_or_27_frames() {
     assert_eq!(to(3, variance.sqrt()), "2.041");
 }
 
-/// A small generator with a fixed seed (splitmix64).
-struct Draws(u64);
-
-impl Draws {
-    fn below(&mut self, end: i64) -> i64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^= z >> 31;
-        i64::try_from(z % u64::try_from(end).unwrap()).unwrap()
-    }
-}
-
 /// The 95 % interval holds the truth in 95 of 100 contacts, the bound always,
 /// over durations and phases drawn together, at a steady rate and with a third
 /// of the frames dropped (brackets of unequal widths).
 #[test]
 fn the_interval_covers_the_truth() {
     let scale = scale(240);
-    let mut draws = Draws(110);
+    let mut draws = Draws::new(110);
     let mut dropped = steady(4000);
     dropped.retain(|_| draws.below(3) > 0);
     for frames in [steady(4000), dropped] {
@@ -153,7 +140,7 @@ fn the_interval_covers_the_truth() {
 fn mixed_conventions_are_a_whole_frame_short() {
     let frames = steady(200);
     let scale = scale(240);
-    let mut draws = Draws(7);
+    let mut draws = Draws::new(7);
     let (mut right, mut mixed) = (0.0, 0.0);
     let draws_made = 20_000;
     for _ in 0..draws_made {
@@ -299,7 +286,7 @@ fn a_sprint_contact_is_below_100_ms_with_these_probabilities() {
 fn what_is_said_to_be_below_is_seldom_not() {
     let scale = Scale { clock_u: 0.0, ..scale(240) };
     let frames = steady(400);
-    let mut draws = Draws(2012);
+    let mut draws = Draws::new(2012);
     let target = 24_000;
     let (mut said, made) = (0, 50_000);
     for _ in 0..made {
