@@ -179,6 +179,11 @@ take-judging = Judging: ± { $frames } frames at each event, as this squad's own
 take-rendered = A drawn clip, not a filmed one.
 target-value = { $exercise }, below { $ms } ms ({ $source })
 take-refused = No times: { $why }
+judged-moves = { $moves }: { $times } s.
+judged-reactive = { $rebounds ->
+    [one] Reactive strength { $value } ± { $half } m/s: contact { $contact } s, height { $height } m. The height is read from the flight: it holds where body and legs land as they left.
+   *[other] Reactive strength over { $rebounds } rebounds on average { $value } ± { $half } m/s: contact { $contact } s, height { $height } m. The height is read from the flight: it holds where body and legs land as they left.
+}
 judged-mean = The mean
 judged-contact = Contact { $n }
 judged-target = { $what } against { $target } ms ({ $source }): { $answer }
