@@ -1,14 +1,17 @@
-//! What may be said of timed contacts: whether they come below their targets, whether
+//! What may be said of timed contacts: which moves they make, how reactive the
+//! rebounds are, whether they come below their targets, whether
 //! they lengthen in a set, whether a day differs from the one before, and how far two
 //! people agree who timed one clip. Where a camera cannot tell, that is said.
 
 use pitside_book::store::{Book, BookError, Filter};
-use pitside_model::facts::{Approach, Day, Fact, MemberId, Scope, Target, kind};
+use pitside_model::facts::exercise::{After, Entry, Exercise, Kind};
+use pitside_model::facts::{self, Approach, Day, Fact, MemberId, Scope, Target, kind};
 use pitside_model::timing::agreement::{agreement, differences};
 use pitside_model::timing::decision::{Answer, Below, Seen, below, change};
+use pitside_model::timing::moves::{Move, Moves};
 use pitside_model::timing::series::{Direction, lengthening};
 use pitside_model::timing::target::{Whose, aim};
-use pitside_model::timing::{Timed, mean};
+use pitside_model::timing::{Timed, mean, mean_reactive_strength, rebounds};
 
 use crate::env::Env;
 use crate::figure::{decimal, full_day};
@@ -90,7 +93,9 @@ fn said(
     take: &DoneTake,
     approach: Option<Approach>,
 ) -> Vec<String> {
-    let mut said = against_targets(words, catalogue, targets, take, approach);
+    let mut said: Vec<String> =
+        [in_moves(words, catalogue, take), reactive(words, catalogue, take)].into_iter().flatten().collect();
+    said.extend(against_targets(words, catalogue, targets, take, approach));
     if alike(catalogue, take) {
         said.extend(in_the_set(words, take));
         said.extend(since_the_day_before(words, takes, take));
@@ -106,7 +111,67 @@ fn ms(words: &Words, seconds: f64) -> String {
 
 /// Whether all contacts of a take do the same, so that they may be averaged.
 fn alike(catalogue: &Catalogue, take: &DoneTake) -> bool {
-    take.fact.exercise.and_then(|id| catalogue.get(id)).is_some_and(|exercise| exercise.series.len() == 1)
+    exercise(catalogue, take).is_some_and(|exercise| exercise.series.len() == 1)
+}
+
+fn exercise<'a>(catalogue: &'a Catalogue, take: &DoneTake) -> Option<&'a Exercise> {
+    catalogue.get(take.fact.exercise?)
+}
+
+fn moves(take: &DoneTake) -> Option<Moves> {
+    Moves::of(take.times.as_ref().ok()?, &take.fact.events, &take.scale).ok()
+}
+
+/// The moves of a series and the contacts that they begin with. Where all contacts do
+/// the same there is nothing to tell apart.
+fn in_moves(words: &Words, catalogue: &Catalogue, take: &DoneTake) -> Option<String> {
+    if alike(catalogue, take) {
+        return None;
+    }
+    let series = exercise(catalogue, take).map_or(&[][..], |exercise| &exercise.series);
+    let seen = moves(take)?;
+    let mut told = Vec::new();
+    for (at, stance) in seen.stances.iter().enumerate() {
+        let Some(timed) = stance.timed else { break };
+        let meant = series.get(at);
+        let step = meant.is_some_and(|meant| meant.mv == facts::exercise::Move::Step);
+        let what = match seen.moves.get(at) {
+            Some(Move::Bound) if step => "step",
+            Some(seen) => seen.word(),
+            // Nobody marks a landing in the sand: the exercise says what led there.
+            None => match meant.filter(|meant| meant.after == After::Pit) {
+                Some(meant) => meant.mv.word(),
+                None => break,
+            },
+        };
+        told.push((words.word(&format!("move-{what}")), decimal(words, timed.seconds, 3)));
+    }
+    if told.len() < 2 {
+        return None;
+    }
+    let (moves, times): (Vec<_>, Vec<_>) = told.into_iter().unzip();
+    let (moves, times) = (moves.join(", "), times.join(", "));
+    Some(words.say("judged-moves", &[("moves", (&moves).into()), ("times", (&times).into())]))
+}
+
+/// The reactive strength of vertical rebounds, with the contact and the height that
+/// make it: it is the same of a quick low one and a slow high one.
+fn reactive(words: &Words, catalogue: &Catalogue, take: &DoneTake) -> Option<String> {
+    let exercise = exercise(catalogue, take).filter(|exercise| exercise.kind == Kind::VerticalRebound)?;
+    let rebounds = rebounds(&moves(take)?, matches!(exercise.entry, Entry::Box { .. }));
+    let found = mean_reactive_strength(&rebounds, &take.fact.events, &take.scale).ok()??;
+    // Rounded up, so that it never claims more than it holds.
+    let half_width = (found.total_half_width_95() * 100.0).ceil() / 100.0;
+    Some(words.say(
+        "judged-reactive",
+        &[
+            ("rebounds", (rebounds.len() as u64).into()),
+            ("value", (&decimal(words, found.value, 2)).into()),
+            ("half", (&decimal(words, half_width, 2)).into()),
+            ("contact", (&decimal(words, found.contact.seconds, 3)).into()),
+            ("height", (&decimal(words, found.height, 2)).into()),
+        ],
+    ))
 }
 
 fn contacts(take: &DoneTake) -> Vec<Timed> {

@@ -9,6 +9,7 @@ use pitside_book::store::{Book, FILE, Lost};
 
 use crate::device::Where;
 use crate::failure::{Exit, Failure};
+use crate::lookup;
 use crate::progress::Progress;
 
 /// The arguments of `pitside book`.
@@ -98,7 +99,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
 fn words(lost: &Lost) -> String {
     match lost {
         Lost::Log { device, after, until, .. } => {
-            format!("Missing of a log by {device}: entries {} to {until}.", after + 1)
+            format!("Missing of a log by {}: entries {} to {until}.", lookup::short(*device), after + 1)
         }
         Lost::Admission => {
             "Missing: what admits this device to its squad. Pair it anew, and everything counts \
@@ -114,5 +115,18 @@ fn goes_on(older: bool) -> &'static str {
         "This device wrote more since: it goes on in new logs, and the next sync brings back what others have."
     } else {
         "It is as far as this device had written."
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pitside_model::facts::{DeviceKey, LogId};
+
+    #[test]
+    fn a_device_is_named_by_its_first_letters() {
+        let lost =
+            Lost::Log { log: LogId([1; 32]), device: DeviceKey([0xab; 32]), scope: None, after: 6, until: 9 };
+        assert_eq!(words(&lost), "Missing of a log by abababababab: entries 7 to 9.");
     }
 }

@@ -81,9 +81,9 @@ struct MeasuredClock {
 }
 
 /// Why there is no time, and what a person can do about it.
-struct Refusal {
-    reason: String,
-    hint: &'static str,
+pub(super) struct Refusal {
+    pub(super) reason: String,
+    pub(super) hint: &'static str,
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
@@ -130,7 +130,7 @@ struct Answered {
 fn time(args: &Args, clip: &Clip) -> Result<Answered, Refusal> {
     let on = event(clip, EventKind::Touchdown, args.on, args.on_before)?;
     let off = event(clip, EventKind::ToeOff, args.off, args.off_before)?;
-    let (scale, clock) = scale(clip, args)?;
+    let (scale, clock) = scale(clip, args.capture_rate, args.measured.read(clip)?)?;
     let timed = contact(&on, &off, &scale).map_err(marks)?;
     let below = args.below.map(|target| (target, decision::below(&timed, target, scale.frame_seconds(), 1)));
     let warnings = clip.clock(args.capture_rate).warnings;
@@ -139,9 +139,12 @@ fn time(args: &Args, clip: &Clip) -> Result<Answered, Refusal> {
 
 /// The scale of a clip whose clock gives times or was measured in it, with what a
 /// measured one rests on; or why there is none.
-fn scale(clip: &Clip, args: &Args) -> Result<(Scale, Vec<String>), Refusal> {
-    let clock = clip.clock(args.capture_rate);
-    let measured = args.measured.read(clip)?;
+pub(super) fn scale(
+    clip: &Clip,
+    capture_rate: Option<Rate>,
+    measured: Option<Calibration>,
+) -> Result<(Scale, Vec<String>), Refusal> {
+    let clock = clip.clock(capture_rate);
     let no_time = || Refusal {
         reason: format!("the clock of this clip is {}: {}", clock.kind.word(), clock.evidence.join(" ")),
         hint: match clock.kind {
@@ -192,7 +195,7 @@ impl MeasuredClock {
 }
 
 /// One event from its marks. Which foot it was does not change its time.
-fn event(clip: &Clip, kind: EventKind, after: i64, before: Option<i64>) -> Result<Event, Refusal> {
+pub(super) fn event(clip: &Clip, kind: EventKind, after: i64, before: Option<i64>) -> Result<Event, Refusal> {
     let frames = clip.frames.ticks();
     let frame = |mark: i64| {
         usize::try_from(mark).map_err(|_| Refusal {
@@ -211,7 +214,7 @@ const MEASURED_HINT: &str =
 /// What a person can do about marks that give no time.
 const MARKS_HINT: &str = "frames count from 0 in display order; --on is the first frame with the foot on the ground, --off the first with it off again";
 
-fn marks(error: TimingError) -> Refusal {
+pub(super) fn marks(error: TimingError) -> Refusal {
     Refusal { reason: error.to_string(), hint: MARKS_HINT }
 }
 

@@ -5,10 +5,15 @@ use std::io::{BufReader, Write};
 use std::path::PathBuf;
 use std::str::FromStr;
 
-use pitside_model::plate::{BodyWeight, Column, Offset, Reading, Record, Settings, Weight, WeightSource};
+use pitside_model::clip::Rate;
+use pitside_model::plate::{
+    BodyWeight, Column, Comparison, Filmed, Offset, Reading, Record, Settings, Weight, WeightSource, compare,
+};
+use pitside_model::timing::{self, EventKind};
 use serde::Serialize;
 
-use super::FILE_HINT;
+use super::contact::{self, Refusal};
+use super::{FILE_HINT, RATE_HELP, Unreadable, clip_hint, parse_rate, read_clip};
 use crate::failure::{Exit, Failure};
 
 const JSON_HELP: &str = "\
@@ -16,8 +21,10 @@ JSON keys (--json): weight_n (null where nobody stood still for a second), conta
 ({start_s, end_s, duration_s, mean_bw, peak_bw, reactive_strength_m_s}; those that the
 record has whole), flights ({start_s, end_s, duration_s, height_m}; between two contacts),
 cut_contacts ({start_s, end_s, peak_bw}; null where it lies outside the record), rate_hz,
-threshold_n, offset_n. A file that is no record: {\"error\": \"...\"} and exit code 4;
-settings that fit no reading: {\"refused\": \"...\"} and exit code 3.";
+threshold_n, offset_n. With --against also compared ({plate_s, clip_s, half_width_95_s of the
+clip with frames, clock and judging, difference_s (clip minus plate), allowed_s (that and the
+plate's samples), covered}) and mean_difference_s. A file that is no record or no clip: {\"error\": \"...\"} and exit code 4;
+settings or marks that give no times, and other numbers of contacts: {\"refused\": \"...\"} and exit code 3.";
 
 /// The arguments of `pitside plate`.
 #[derive(clap::Args)]
@@ -51,6 +58,32 @@ pub(crate) struct Args {
     /// Print JSON
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    filmed: FilmedArgs,
+}
+
+/// The same contacts on a clip.
+#[derive(clap::Args)]
+#[command(next_help_heading = "The same contacts on a clip")]
+struct FilmedArgs {
+    /// A clip of the same contacts, to set beside the plate
+    #[arg(long, value_name = "CLIP", requires = "marks")]
+    against: Option<PathBuf>,
+    /// Each contact on the clip, in order: the first frame surely with the foot on the ground
+    /// and the first surely with it off again (frames count from 0)
+    #[arg(long, value_name = "ON-OFF,...", value_delimiter = ',', value_parser = parse_marks, requires = "against")]
+    marks: Vec<(i64, i64)>,
+    #[arg(long, value_name = "HZ", value_parser = parse_rate, requires = "against", help = RATE_HELP)]
+    capture_rate: Option<Rate>,
+    /// The number of the video track, where not the one that a player shows
+    #[arg(long, value_name = "ID", requires = "against")]
+    track: Option<u32>,
+}
+
+/// A reading, and the clip beside it where one was given.
+struct Answered {
+    reading: Reading,
+    compared: Option<(Comparison, Vec<Filmed>)>,
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
@@ -78,20 +111,116 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         least_flight_s: args.shortest_flight / 1000.0,
         weight: args.weight.unwrap_or_default(),
     };
-    match Reading::of(&record, &settings) {
-        Ok(reading) if args.json => {
-            serde_json::to_writer(&mut *out, &Report::from(&reading))?;
+    let answered = Reading::of(&record, &settings)
+        .map_err(|error| Unset::Refused(Refusal { reason: error.to_string(), hint: SETTINGS_HINT }))
+        .and_then(|reading| {
+            let compared = args.filmed.beside(&reading)?;
+            Ok(Answered { reading, compared })
+        });
+    match answered {
+        Ok(answered) if args.json => {
+            serde_json::to_writer(&mut *out, &Report::from(&answered))?;
             writeln!(out)?;
             Ok(())
         }
-        Ok(reading) => Ok(print(&reading, out)?),
-        Err(error) if args.json => {
-            serde_json::to_writer(&mut *out, &serde_json::json!({ "refused": error.to_string() }))?;
+        Ok(answered) => {
+            print(&answered.reading, out)?;
+            Ok(answered.compared.iter().try_for_each(|compared| print_compared(compared, out))?)
+        }
+        Err(Unset::Refused(refusal)) if args.json => {
+            serde_json::to_writer(&mut *out, &serde_json::json!({ "refused": refusal.reason }))?;
             writeln!(out)?;
             Err(Failure::told(Exit::Refused))
         }
-        Err(error) => Err(Failure::new(Exit::Refused, error.to_string()).hint("see pitside plate --help")),
+        Err(Unset::Refused(refusal)) => Err(Failure::new(Exit::Refused, refusal.reason).hint(refusal.hint)),
+        Err(Unset::NoClip(wrong)) => {
+            if args.json {
+                serde_json::to_writer(&mut *out, &serde_json::json!({ "error": wrong }))?;
+                writeln!(out)?;
+            }
+            Err(Failure::new(Exit::NotAClip, wrong).hint(FILE_HINT))
+        }
     }
+}
+
+/// Why there is no answer.
+enum Unset {
+    /// The settings, the clip or its marks give no times, or not the plate's contacts.
+    Refused(Refusal),
+    /// The clip cannot be opened.
+    NoClip(String),
+}
+
+impl From<Refusal> for Unset {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal)
+    }
+}
+
+impl FilmedArgs {
+    /// The contacts of the clip beside those of the plate, where a clip was given.
+    fn beside(&self, reading: &Reading) -> Result<Option<(Comparison, Vec<Filmed>)>, Unset> {
+        let Some(file) = &self.against else { return Ok(None) };
+        let clip = read_clip(file, self.track).map_err(|unreadable| match unreadable {
+            Unreadable::File(wrong) => Unset::NoClip(wrong),
+            Unreadable::Content(error) => {
+                Refusal { reason: error.to_string(), hint: clip_hint(&error) }.into()
+            }
+        })?;
+        let (scale, _) = contact::scale(&clip, self.capture_rate, None)?;
+        let timed = |(on, off): &(i64, i64)| -> Result<Filmed, Refusal> {
+            let on = contact::event(&clip, EventKind::Touchdown, *on, None)?;
+            let off = contact::event(&clip, EventKind::ToeOff, *off, None)?;
+            let timed = timing::contact(&on, &off, &scale).map_err(contact::marks)?;
+            Ok(Filmed { seconds: timed.seconds, half_width_95_s: timed.total_half_width_95() })
+        };
+        let filmed = self.marks.iter().map(timed).collect::<Result<Vec<_>, _>>()?;
+        let compared = compare(reading, &filmed)
+            .map_err(|error| Refusal { reason: error.to_string(), hint: COUNTS_HINT })?;
+        Ok(Some((compared, filmed)))
+    }
+}
+
+/// What a person can do about settings that fit no reading.
+const SETTINGS_HINT: &str = "see pitside plate --help";
+
+/// What a person can do about contacts that do not pair.
+const COUNTS_HINT: &str = "mark each whole contact of the plate on the clip, in order, and no other";
+
+fn parse_marks(text: &str) -> Result<(i64, i64), String> {
+    let read = || {
+        let (on, off) = text.split_once('-')?;
+        Some((on.parse().ok()?, off.parse().ok()?))
+    };
+    read().ok_or_else(|| "expected two frames ON-OFF, such as 165-200".to_owned())
+}
+
+fn print_compared(
+    (compared, filmed): &(Comparison, Vec<Filmed>),
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
+    writeln!(out, "\nthe clip beside the plate")?;
+    for (pair, film) in compared.pairs.iter().zip(filmed) {
+        writeln!(
+            out,
+            "contact   plate {:.4} s, clip {:.4} s ± {:.0} ms: {:+.1} ms, {} (± {:.1} ms with the plate's samples)",
+            pair.plate_s,
+            pair.film_s,
+            (film.half_width_95_s * 1000.0).ceil(),
+            pair.difference_s * 1000.0,
+            if pair.within { "covered" } else { "not covered" },
+            pair.allowed_s * 1000.0
+        )?;
+    }
+    writeln!(out, "mean      {:+.1} ms, clip minus plate", compared.mean_difference_s * 1000.0)?;
+    writeln!(
+        out,
+        "± is the 95 % half-width of frames, clock and judging: of twenty contacts about one is not covered."
+    )?;
+    writeln!(
+        out,
+        "A difference that leans one way is of camera, judge and threshold together, not of one of them."
+    )
 }
 
 /// What a person can do about a file that is no record.
@@ -135,6 +264,38 @@ struct Report {
     rate_hz: f64,
     threshold_n: f64,
     offset_n: f64,
+    #[serde(flatten)]
+    compared: Option<ComparedReport>,
+}
+
+#[derive(Serialize)]
+struct ComparedReport {
+    compared: Vec<PairReport>,
+    mean_difference_s: f64,
+}
+
+#[derive(Serialize)]
+struct PairReport {
+    plate_s: f64,
+    clip_s: f64,
+    half_width_95_s: f64,
+    difference_s: f64,
+    allowed_s: f64,
+    covered: bool,
+}
+
+impl From<&(Comparison, Vec<Filmed>)> for ComparedReport {
+    fn from((compared, filmed): &(Comparison, Vec<Filmed>)) -> Self {
+        let pairs = compared.pairs.iter().zip(filmed).map(|(pair, film)| PairReport {
+            plate_s: pair.plate_s,
+            clip_s: pair.film_s,
+            half_width_95_s: film.half_width_95_s,
+            difference_s: pair.difference_s,
+            allowed_s: pair.allowed_s,
+            covered: pair.within,
+        });
+        Self { compared: pairs.collect(), mean_difference_s: compared.mean_difference_s }
+    }
 }
 
 #[derive(Serialize)]
@@ -162,8 +323,8 @@ struct CutReport {
     peak_bw: Option<f64>,
 }
 
-impl From<&Reading> for Report {
-    fn from(reading: &Reading) -> Self {
+impl From<&Answered> for Report {
+    fn from(Answered { reading, compared }: &Answered) -> Self {
         let contacts = reading.contacts.iter().map(|contact| ContactReport {
             start_s: contact.start_s,
             end_s: contact.end_s,
@@ -191,6 +352,7 @@ impl From<&Reading> for Report {
             rate_hz: reading.rate_hz,
             threshold_n: reading.threshold_n,
             offset_n: reading.offset_n,
+            compared: compared.as_ref().map(ComparedReport::from),
         }
     }
 }

@@ -1,5 +1,5 @@
 //! Durations from frames and their uncertainty, against published rules and
-//! values, and against simulated contacts whose truth is known.
+//! values, and against simulated contacts whose truth is known: frames, ticks, clock.
 //!
 //! Rules: JCGM 100:2008 (GUM) 4.3.7, 4.3.9, F.2.2.1 and 5.2.2 (clause numbers
 //! from memory): rectangular a/√3, triangular a/√6, correlated inputs add
@@ -11,9 +11,10 @@ use pitside_model::clip::Pace;
 use pitside_model::timing::agreement::agreement;
 use pitside_model::timing::decision::{Answer, below, shorter};
 use pitside_model::timing::{
-    Bracket, Event, EventKind, Foot, GRAVITY, Scale, Timed, contact, mean, reactive_strength,
+    Bracket, Event, EventKind, Foot, GRAVITY, Scale, Timed, contact, mean, reactive_strength, rounded,
     shared_covariance,
 };
+use published::draws::Draws;
 
 /// A thousand ticks a frame at any rate, so that every value is exact.
 fn scale(fps: u64) -> Scale {
@@ -80,8 +81,13 @@ fn the_eurachem_examples() {
 /// Contacts as a camera sees them: `frames` are its times, the truth is a
 /// touchdown at `on` that lasts `lasts`.
 fn seen(frames: &[i64], on: i64, lasts: i64, scale: &Scale) -> Timed {
+    stamped(frames, frames, on, lasts, scale)
+}
+
+/// The same by a camera that writes other times than those of its frames.
+fn stamped(frames: &[i64], stamps: &[i64], on: i64, lasts: i64, scale: &Scale) -> Timed {
     let first_after = |moment: i64| frames.partition_point(|frame| *frame < moment);
-    let mark = |kind, moment| Event::marked(frames, Foot::Left, kind, first_after(moment), None).unwrap();
+    let mark = |kind, moment| Event::marked(stamps, Foot::Left, kind, first_after(moment), None).unwrap();
     contact(&mark(EventKind::Touchdown, on), &mark(EventKind::ToeOff, on + lasts), scale).unwrap()
 }
 
@@ -108,27 +114,13 @@ fn a_contact_of_110_ms_is_seen_as_26_or_27_frames() {
     assert_eq!(to(3, variance.sqrt()), "2.041");
 }
 
-/// A small generator with a fixed seed (splitmix64).
-struct Draws(u64);
-
-impl Draws {
-    fn below(&mut self, end: i64) -> i64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^= z >> 31;
-        i64::try_from(z % u64::try_from(end).unwrap()).unwrap()
-    }
-}
-
 /// The 95 % interval holds the truth in 95 of 100 contacts, the bound always,
 /// over durations and phases drawn together, at a steady rate and with a third
 /// of the frames dropped (brackets of unequal widths).
 #[test]
 fn the_interval_covers_the_truth() {
     let scale = scale(240);
-    let mut draws = Draws(110);
+    let mut draws = Draws::new(110);
     let mut dropped = steady(4000);
     dropped.retain(|_| draws.below(3) > 0);
     for frames in [steady(4000), dropped] {
@@ -147,13 +139,85 @@ fn the_interval_covers_the_truth() {
     }
 }
 
+/// 240 frames a second on a coarse timescale: the true times of the frames in
+/// thousandths of a tick, the times written in whole ticks, and the scale of a tick.
+fn coarse(timescale: u64, count: i64) -> (Vec<i64>, Vec<i64>, Scale) {
+    let step = i64::try_from(timescale).unwrap() * 1000;
+    let frames: Vec<i64> = (0..count).map(|frame| frame * step / 240).collect();
+    let stamps: Vec<i64> = frames.iter().map(|frame| (frame + 500).div_euclid(1000)).collect();
+    let usual = stamps.windows(2).map(|pair| pair[1] - pair[0]).max().unwrap();
+    let scale = Scale::new(Pace::new(1, timescale).unwrap(), usual);
+    assert!(rounded(&stamps), "{timescale}");
+    (frames, stamps, Scale { rounded: true, clock_u: 0.0, ..scale })
+}
+
+/// The same where the camera's times are rounded to ticks, a few of which make a frame:
+/// on 600, 1000 and 1250 ticks a second. Without the ticks' part the bound is broken.
+#[test]
+fn the_interval_covers_the_truth_on_a_coarse_timescale() {
+    let mut draws = Draws::new(600);
+    for timescale in [600, 1000, 1250] {
+        let (frames, stamps, scale) = coarse(timescale, 4000);
+        let second = i64::try_from(timescale).unwrap() * 1000;
+        let (mut covered, mut beyond_frames, made) = (0, 0, 100_000);
+        for _ in 0..made {
+            let on = second + draws.below(12_000) * second / 1000 + draws.below(1000);
+            let lasts = second / 20 + draws.below(250) * second / 1000 + draws.below(1000);
+            let timed = stamped(&frames, &stamps, on, lasts, &scale);
+            let error = (timed.seconds - lasts as f64 / second as f64).abs();
+            assert!(error <= timed.frame_bound + 1e-12, "{timescale}: {on} {lasts}");
+            covered += i32::from(error <= timed.half_width_95());
+            beyond_frames += i32::from(error > timed.frame_bound - scale.seconds(1) + 1e-12);
+        }
+        let share = f64::from(covered) / f64::from(made);
+        assert!((0.94..=0.96).contains(&share), "{timescale}: {share}");
+        assert!(beyond_frames > 0, "{timescale}");
+    }
+}
+
+/// A clock that is off by a share that was drawn once for a take, so for all of its
+/// contacts alike: the interval of one contact and of the mean of ten. On exact ticks
+/// and on coarse ones. Were the clock's part to shrink as the frames' does, the mean's
+/// interval would hold the truth far too seldom.
+#[test]
+fn the_interval_covers_the_truth_when_the_clock_is_off() {
+    let mut draws = Draws::new(1001);
+    let exact = (steady(4000), steady(4000), scale(240));
+    for (frames, stamps, scale) in [exact, coarse(1000, 4000)] {
+        // As a ball that was let fall gives it (timing::calibration).
+        let scale = Scale { clock_u: 0.01, ..scale };
+        let second = frames[240];
+        for contacts in [1, 10] {
+            let (mut covered, mut shrunk, made) = (0, 0, 100_000);
+            for _ in 0..made {
+                let off = scale.clock_u * draws.normal();
+                let (mut timed, mut truth) = (Vec::new(), 0.0);
+                for _ in 0..contacts {
+                    let on = second + draws.below(12_000) * second / 1000 + draws.below(1000);
+                    let lasts = second / 10 + draws.below(200) * second / 1000 + draws.below(1000);
+                    timed.push(stamped(&frames, &stamps, on, lasts, &scale));
+                    truth += lasts as f64 / second as f64 / f64::from(contacts);
+                }
+                let mean = mean(&timed).unwrap();
+                let error = (mean.seconds - truth * (1.0 + off)).abs();
+                covered += i32::from(error <= mean.half_width_95());
+                let less = Timed { clock_u: mean.clock_u / f64::from(contacts).sqrt(), ..mean };
+                shrunk += i32::from(error <= less.half_width_95());
+            }
+            let share = |count: i32| f64::from(count) / f64::from(made);
+            assert!((0.94..=0.96).contains(&share(covered)), "{contacts}: {}", share(covered));
+            assert!(contacts == 1 || share(shrunk) < 0.8, "{}", share(shrunk));
+        }
+    }
+}
+
 /// Counting from the first frame on to the last frame on, instead of the first
 /// one off, is short by one whole frame: on average, not just at worst.
 #[test]
 fn mixed_conventions_are_a_whole_frame_short() {
     let frames = steady(200);
     let scale = scale(240);
-    let mut draws = Draws(7);
+    let mut draws = Draws::new(7);
     let (mut right, mut mixed) = (0.0, 0.0);
     let draws_made = 20_000;
     for _ in 0..draws_made {
@@ -299,7 +363,7 @@ fn a_sprint_contact_is_below_100_ms_with_these_probabilities() {
 fn what_is_said_to_be_below_is_seldom_not() {
     let scale = Scale { clock_u: 0.0, ..scale(240) };
     let frames = steady(400);
-    let mut draws = Draws(2012);
+    let mut draws = Draws::new(2012);
     let target = 24_000;
     let (mut said, made) = (0, 50_000);
     for _ in 0..made {

@@ -27,6 +27,14 @@ pub(crate) enum Failure {
     /// Something the tests need is missing where nothing may be left out.
     #[error("missing, and CI=true leaves nothing out: {0}")]
     LeftOut(String),
+    /// The lock file of a workspace of its own is missing or says something else than
+    /// what it builds from.
+    #[error(
+        "the Cargo.lock beside {} is not in step: `cargo update --workspace --manifest-path {}` mends it; \
+         commit it then. Cargo said: {said}",
+        manifest.display(), manifest.display()
+    )]
+    LockFile { manifest: PathBuf, said: String },
     /// A step of `cargo xtask test` failed.
     #[error("step `{step}` failed: {source}")]
     Step { step: String, source: Box<Failure> },

@@ -15,6 +15,7 @@ const MOST_SAID: usize = 32;
 const STEP: u64 = 256;
 
 /// What was found, within bounds.
+#[derive(Default)]
 struct Findings(Vec<String>);
 
 impl Findings {
@@ -23,6 +24,10 @@ impl Findings {
             self.0.push(what);
         }
     }
+
+    fn add(&mut self, others: Self) {
+        others.0.into_iter().for_each(|what| self.say(what));
+    }
 }
 
 impl Book {
@@ -30,14 +35,14 @@ impl Book {
     /// entry to its last: every hash, every signature. Gives what is wrong, at most
     /// 32 lines; nothing where the book is whole.
     ///
-    /// It reads beside the writer and holds nobody up, so it can run in a thread of
-    /// its own while the book is in use. `watch` hears how many entries were looked
+    /// It reads beside the writer and gives way to an erasure, so it can run in a
+    /// thread of its own while the book is in use. `watch` hears how many entries were looked
     /// at of how many, and ends it by saying `false`; what was found by then is given.
     ///
     /// # Errors
     /// Where the file cannot be read for another reason than damage.
     pub fn check(&self, watch: &mut dyn FnMut(u64, u64) -> bool) -> Result<Vec<String>, BookError> {
-        let mut found = Findings(Vec::new());
+        let mut found = Findings::default();
         match self.check_all(&mut found, watch) {
             Ok(()) => {}
             Err(e) => match e.or_damaged(&self.folder.join(FILE)) {
@@ -57,7 +62,9 @@ impl Book {
         if !watch(0, of) {
             return Ok(());
         }
-        self.reading(|c| {
+        let reader = self.long_reader()?;
+        found.add(self.reading_long(&reader, |c| {
+            let mut found = Findings::default();
             let mut statement = c.prepare(&format!("PRAGMA integrity_check({MOST_SAID})"))?;
             let mut rows = statement.query([])?;
             while let Some(row) = rows.next()? {
@@ -75,13 +82,16 @@ impl Book {
             if astray > 0 {
                 found.say(format!("{astray} facts are shown whose entries are not there"));
             }
-            Ok(())
-        })?;
-        let (mut done, mut last) = (0, 0);
-        let mut goes_on = watch(done, of);
+            Ok(found)
+        })?);
+        let (mut done, mut told, mut last) = (0, 0, 0);
+        let mut goes_on = watch(told, of);
         while goes_on {
+            let begun = done;
             // One snapshot a line: a longer one would keep the log from being folded in.
-            let next = self.reading(|c| {
+            let (next, of_line) = self.reading_long(&reader, |c| {
+                let mut found = Findings::default();
+                done = begun;
                 let next: Option<i64> = c
                     .prepare_cached("SELECT id FROM lines WHERE id > ?1 ORDER BY id LIMIT 1")?
                     .query_row([last], |r| r.get(0))
@@ -89,10 +99,12 @@ impl Book {
                 if let Some(line) = next {
                     let mut step = |entries| {
                         done += entries;
-                        // More may have been written since they were counted.
-                        watch(done.min(of), of)
+                        // More may have been written since they were counted, and a line
+                        // that was broken off begins anew.
+                        told = done.min(of).max(told);
+                        watch(told, of)
                     };
-                    match check_line(c, line, found, &mut step) {
+                    match check_line(c, line, &mut found, &mut step) {
                         Ok(more) => goes_on = more,
                         Err(e) => match BookError::from(e).or_damaged(&self.folder.join(FILE)) {
                             BookError::Damaged { why, .. } => found.say(format!("line {line}: {why}")),
@@ -100,8 +112,9 @@ impl Book {
                         },
                     }
                 }
-                Ok(next)
+                Ok((next, found))
             })?;
+            found.add(of_line);
             match next {
                 Some(line) => last = line,
                 None => break,
@@ -208,6 +221,8 @@ fn check_line(
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
     use super::*;
     use crate::clock::Stamp;
     use crate::keys::{Identity, Seed};
@@ -256,6 +271,49 @@ mod tests {
         })
         .unwrap();
         assert_eq!(calls, 3, "called off");
+    }
+
+    #[test]
+    fn the_check_of_the_file_is_broken_off_while_it_is_cleaned() {
+        let folder = tempfile::TempDir::new().unwrap();
+        let book = book(&folder);
+        let reader = book.long_reader().unwrap();
+        let said = || reader.query_row("PRAGMA integrity_check", [], |r| r.get::<_, String>(0));
+        assert_eq!(said().unwrap(), "ok");
+        let wanted = book.cleaning.want();
+        let code = said().unwrap_err().sqlite_error_code();
+        assert_eq!(code, Some(rusqlite::ErrorCode::OperationInterrupted));
+        drop(wanted);
+        assert_eq!(said().unwrap(), "ok");
+    }
+
+    /// Were the snapshot kept, the erasure would wait for it in vain, and the check would
+    /// go on meanwhile.
+    #[test]
+    fn a_check_gives_way_to_an_erasure() {
+        let folder = tempfile::TempDir::new().unwrap();
+        let book = Arc::new(book(&folder));
+        let member = book.add_member("Ino", NOW).unwrap();
+        let rest = Fact::Rest(RestDay { day: Day::parse("2025-01-01").unwrap() });
+        book.write(Scope::Member(member), &Draft::new(rest), NOW).unwrap();
+        let mut erasing = None;
+        let found = book.check(&mut |done, _| {
+            if erasing.is_some() {
+                assert!(!book.cleaning.is_wanted(), "it did not give way");
+            } else if done > 0 {
+                // Within a line, which is read on one snapshot.
+                let other = Arc::clone(&book);
+                let thread = std::thread::spawn(move || other.erase_member(member, NOW));
+                while !book.cleaning.is_wanted() && !thread.is_finished() {
+                    std::thread::yield_now();
+                }
+                assert!(book.cleaning.is_wanted(), "the erasure does not wait for the check");
+                erasing = Some(thread);
+            }
+            true
+        });
+        assert_eq!(found.unwrap(), [""; 0]);
+        erasing.unwrap().join().unwrap().unwrap();
     }
 
     #[test]

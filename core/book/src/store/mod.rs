@@ -15,6 +15,7 @@
 mod apart;
 mod backup;
 mod check;
+mod cleaning;
 mod error;
 mod held;
 mod inspect;
@@ -52,6 +53,7 @@ use uuid::Uuid;
 
 use crate::durable::{make_folder, sync_folder};
 use crate::keys::Identity;
+use cleaning::Cleaning;
 use ledger::SqlLedger;
 use line::Place as At;
 
@@ -78,6 +80,7 @@ pub struct Book {
     /// The members kept apart of whom this device holds nothing any more.
     gone: Mutex<BTreeSet<MemberId>>,
     revision: AtomicU64,
+    cleaning: Arc<Cleaning>,
     /// Logs of members whose data this device's person let go, as they were sent
     /// since the book was opened: what follows of them is passed over too.
     passed_over: Mutex<BTreeMap<LogId, (Scope, DeviceKey)>>,
@@ -200,6 +203,7 @@ impl Book {
             wrote: AtomicBool::new(false),
             gone: Mutex::new(apart::erased(folder)),
             revision: AtomicU64::new(1),
+            cleaning: Arc::default(),
             passed_over: Mutex::new(BTreeMap::new()),
             _lock: lock,
         }
@@ -387,6 +391,7 @@ impl Book {
     /// # Errors
     /// Where the book cannot be written, or a reader does not come to its end.
     fn scour(&self) -> Result<(), BookError> {
+        let _wanted = self.cleaning.want();
         guard(&self.readers).clear();
         let writer = guard(&self.writer);
         writer.execute_batch("VACUUM")?;

@@ -32,5 +32,8 @@ pub mod target;
 
 pub use duration::{Scale, Timed, contact, flight, mean, rounded};
 pub use event::{Bracket, Event, EventKind, Foot, TimingError};
-pub use rebound::{GRAVITY, ReactiveStrength, reactive_strength, shared_covariance};
+pub use rebound::{
+    GRAVITY, ReactiveStrength, Rebound, mean_reactive_strength, reactive_strength, rebounds,
+    shared_covariance,
+};
 pub use take::{Contact, Flight, Take};

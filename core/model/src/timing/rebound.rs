@@ -7,8 +7,9 @@
 //! lengthens the contact and shortens the flight. Treating them as independent
 //! understates the uncertainty.
 
-use super::duration::{Scale, Timed, contact, flight};
-use super::event::{Bracket, Event, TimingError};
+use super::duration::{NORMAL_95, Scale, Timed, contact, flight, mean};
+use super::event::{Bracket, Event, Foot, TimingError};
+use super::moves::{Moves, Stance};
 use crate::load::{self, ballistics::flight_height};
 
 /// Acceleration of free fall used throughout, m/s².
@@ -44,12 +45,46 @@ impl ReactiveStrength {
     pub fn total_u(&self) -> f64 {
         self.u().hypot(self.judging_u)
     }
+
+    /// 95 % half-width of frames, clock and judging: 1.96 × the total.
+    pub fn total_half_width_95(&self) -> f64 {
+        NORMAL_95 * self.total_u()
+    }
+}
+
+/// A contact between two flights: its events' numbers in the take, from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rebound {
+    /// The first touchdown.
+    pub touchdown: usize,
+    /// The last toe-off.
+    pub toe_off: usize,
+    /// The first touchdown after the flight.
+    pub landing: usize,
+}
+
+/// The rebounds of a take: its stances with a flight before and one after them. The
+/// flight before the first stance is not in the take; `dropped` says that there was
+/// one all the same, off a box.
+#[must_use]
+pub fn rebounds(moves: &Moves, dropped: bool) -> Vec<Rebound> {
+    let pairs = moves.stances.windows(2).skip(usize::from(!dropped));
+    let rebound = |pair: &[Stance]| {
+        let [stance, next] = pair else { return None };
+        Some(Rebound { touchdown: stance.touchdown, toe_off: stance.toe_off?, landing: next.touchdown })
+    };
+    pairs.filter_map(rebound).collect()
 }
 
 /// The covariance of a contact and the flight after it in s²: −w²/12, with w
 /// the bracket of the toe-off that they share (at a steady rate −Δt²/12).
 pub fn shared_covariance(toe_off: Bracket, scale: &Scale) -> f64 {
     -scale.seconds(toe_off.width()).powi(2) / 12.0
+}
+
+/// What a second's delay of the touchdown, the toe-off and the landing does to RSI.
+fn slopes(value: f64, contact: f64, flight: f64) -> [f64; 3] {
+    [value / contact, -value * (2.0 / flight + 1.0 / contact), value * 2.0 / flight]
 }
 
 /// Reactive strength from three events: touchdown, toe-off, next touchdown.
@@ -72,10 +107,10 @@ pub fn reactive_strength(
     let (tc, tf) = (on_ground.seconds, in_air.seconds);
     let height = flight_height(tf);
     let value = load::force::reactive_strength(tf, tc);
-    let slopes =
-        [(touchdown, value / tc), (toe_off, -value * (2.0 / tf + 1.0 / tc)), (landing, value * 2.0 / tf)];
+    let slopes = slopes(value, tc, tf);
     let combined = |u: &dyn Fn(&Event) -> f64| {
-        slopes.iter().map(|(event, slope)| (slope * u(event)).powi(2)).sum::<f64>().sqrt()
+        let events = [touchdown, toe_off, landing];
+        events.iter().zip(slopes).map(|(event, slope)| (slope * u(event)).powi(2)).sum::<f64>().sqrt()
     };
     Ok(ReactiveStrength {
         value,
@@ -88,11 +123,108 @@ pub fn reactive_strength(
     })
 }
 
+/// The mean reactive strength of several rebounds of one take, with the means of their
+/// contacts, flights and heights; `None` where there are none.
+///
+/// The landing of one rebound is the touchdown of the next, so each event moves the
+/// mean by the sum of its slopes in both, and the frame part comes from these. What
+/// the clock and the judging add does not shrink, as with [`mean`].
+///
+/// # Errors
+/// As for [`reactive_strength`].
+pub fn mean_reactive_strength(
+    rebounds: &[Rebound],
+    events: &[Event],
+    scale: &Scale,
+) -> Result<Option<ReactiveStrength>, TimingError> {
+    // Of both feet the first touchdown and the last toe-off count.
+    let both = |at: usize| events.get(at).map(|event| Event { foot: Foot::Both, ..*event });
+    let mut sums = vec![0.0; events.len()];
+    let mut found = Vec::new();
+    for rebound in rebounds {
+        let places = [rebound.touchdown, rebound.toe_off, rebound.landing];
+        let [Some(touchdown), Some(toe_off), Some(landing)] = places.map(both) else { continue };
+        let one = reactive_strength(&touchdown, &toe_off, &landing, scale)?;
+        let slopes = slopes(one.value, one.contact.seconds, one.flight.seconds);
+        for (place, slope) in places.into_iter().zip(slopes) {
+            if let Some(sum) = sums.get_mut(place) {
+                *sum += slope;
+            }
+        }
+        found.push(one);
+    }
+    let count = found.len() as f64;
+    let average = |part: fn(&ReactiveStrength) -> f64| found.iter().map(part).sum::<f64>() / count;
+    let timed = |part: fn(&ReactiveStrength) -> Timed| mean(&found.iter().map(part).collect::<Vec<_>>());
+    let (Some(contact), Some(flight)) = (timed(|one| one.contact), timed(|one| one.flight)) else {
+        return Ok(None);
+    };
+    let moved = |(event, slope): (&Event, &f64)| {
+        (slope / count * scale.seconds(event.bracket.width()) / 12_f64.sqrt()).powi(2)
+    };
+    Ok(Some(ReactiveStrength {
+        value: average(|one| one.value),
+        contact,
+        flight,
+        height: average(|one| one.height),
+        frame_u: events.iter().zip(&sums).map(moved).sum::<f64>().sqrt(),
+        clock_u: average(|one| one.clock_u),
+        judging_u: average(|one| one.judging_u),
+    }))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::clip::Pace;
-    use crate::timing::{EventKind, Foot};
+    use crate::timing::{EventKind, Take};
+
+    #[test]
+    fn a_mean_counts_the_landing_that_two_rebounds_share_once() {
+        let kinds = [EventKind::Touchdown, EventKind::ToeOff];
+        let at = |ticks: &[i64]| -> Vec<Event> {
+            let event = |(ticks, kind): (&i64, EventKind)| Event {
+                foot: Foot::Both,
+                kind,
+                bracket: Bracket::new(ticks - 2, ticks + 2).unwrap(),
+                doubted: false,
+            };
+            ticks.iter().zip(kinds.into_iter().cycle()).map(event).collect()
+        };
+        let ticks = [0, 200, 700, 890, 1400, 1610, 2100];
+        let scale = Scale::new(Pace::new(1, 1000).unwrap(), 4);
+        let strength = |ticks: &[i64], dropped| {
+            let events = at(ticks);
+            let moves = Moves::of(&Take::read(&events, &scale).unwrap(), &events, &scale).unwrap();
+            let rebounds = rebounds(&moves, dropped);
+            (rebounds.len(), mean_reactive_strength(&rebounds, &events, &scale).unwrap())
+        };
+        // Without a box nothing says that the first contact was landed on.
+        assert_eq!((strength(&ticks, false).0, strength(&ticks, true).0), (2, 3));
+        let whole = strength(&ticks, true).1.unwrap();
+        let events = at(&ticks);
+        let single = |first: usize| {
+            reactive_strength(&events[first], &events[first + 1], &events[first + 2], &scale).unwrap()
+        };
+        let values = [0, 2, 4].map(|first| single(first).value);
+        assert!((whole.value - values.iter().sum::<f64>() / 3.0).abs() < 1e-12);
+        assert!((whole.contact.seconds - 0.2).abs() < 1e-12);
+        // By the differences when each event is moved by a tick either way.
+        let square: f64 = (0..ticks.len())
+            .map(|place| {
+                let moved = |by: i64| {
+                    let mut other = ticks;
+                    other[place] += by;
+                    strength(&other, true).1.unwrap().value
+                };
+                ((moved(1) - moved(-1)) / 2.0 * 4.0 / 12_f64.sqrt()).powi(2)
+            })
+            .sum();
+        assert!((whole.frame_u / square.sqrt() - 1.0).abs() < 1e-3, "{} {}", whole.frame_u, square.sqrt());
+        let apart = [0, 2, 4].map(|first| single(first).frame_u.powi(2)).iter().sum::<f64>().sqrt() / 3.0;
+        assert!(whole.frame_u > 1.05 * apart, "as if independent it is too small: {apart}");
+        assert_eq!(strength(&ticks[..2], true), (0, None));
+    }
 
     #[test]
     fn three_slopes_equal_two_durations_with_their_covariance() {

@@ -193,6 +193,11 @@ clock-stretched = The clip is slowed evenly; its times are computed back.
 clock-mixed = A part of the clip is slowed, another is not: its times cannot be used as they are.
 clock-unknown = Whether the clip’s times are real is not known.
 clock-measured = The clock was measured in the clip, to { $share } % (standard uncertainty).
+judged-moves = { $moves }: { $times } s.
+judged-reactive = { $rebounds ->
+    [one] Reactive strength { $value } ± { $half } m/s: contact { $contact } s, height { $height } m. The height is read from the flight: it holds where body and legs land as they left.
+   *[other] Reactive strength over { $rebounds } rebounds on average { $value } ± { $half } m/s: contact { $contact } s, height { $height } m. The height is read from the flight: it holds where body and legs land as they left.
+}
 judged-mean = The mean
 judged-contact = Contact { $n }
 judged-target = { $what } against { $target } ms ({ $source }): { $answer }

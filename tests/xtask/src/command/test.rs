@@ -1,6 +1,7 @@
 //! `cargo xtask test`: the one test command, the same for a person and for CI.
 
 use std::env;
+use std::path::Path;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
@@ -17,7 +18,10 @@ const FULL_FUZZ_S: u32 = 60;
 const PROGRAMS: [(&str, &str); 4] =
     [("ffmpeg", "ffmpeg"), ("ffprobe", "ffmpeg"), ("chromium", "chromium"), ("ip", "iproute2")];
 
-/// Check everything: format, lints, documentation, tests.
+/// Folders that are workspaces of their own: no other step reads their lock files.
+const OWN_WORKSPACES: [&str; 2] = ["tests/bench", "tests/fuzz"];
+
+/// Check everything: format, lints, documentation, lock files, tests.
 ///
 /// Stops at the first step that fails. As root on Debian it installs the
 /// programs the tests use; else it says which are left out. With CI=true
@@ -70,6 +74,9 @@ impl Test {
                     .env("RUSTDOCFLAGS", "-D warnings"),
             )
         })?;
+        step(done, "lock files", || {
+            OWN_WORKSPACES.into_iter().try_for_each(|folder| lock_file(&shell::root().join(folder)))
+        })?;
         step(done, "tests", || shell::run(shell::cargo().args(["test", "--workspace", "--locked"])))?;
         if self.full {
             for target in fuzz::targets()? {
@@ -92,6 +99,22 @@ fn step(done: &mut Vec<Done>, name: &str, work: impl FnOnce() -> Result<(), Fail
     shell::say(&format!("== {name}: {ended} in {}", seconds(took)))?;
     done.push(Done { name: name.to_owned(), took, ended });
     result.map_err(|source| Failure::Step { step: name.to_owned(), source: Box::new(source) })
+}
+
+/// Sees that the lock file of a workspace is in step with what it builds from.
+fn lock_file(folder: &Path) -> Result<(), Failure> {
+    let manifest = folder.join("Cargo.toml");
+    let mut command = shell::cargo();
+    command.args(["metadata", "--locked", "--quiet", "--format-version", "1", "--manifest-path"]);
+    let output = command
+        .arg(&manifest)
+        .output()
+        .map_err(|source| Failure::Start { program: "cargo".to_owned(), source })?;
+    if output.status.success() {
+        return Ok(());
+    }
+    let said = String::from_utf8_lossy(&output.stderr).trim().to_owned();
+    Err(Failure::LockFile { manifest, said })
 }
 
 /// Sees that the programs are there and returns those that are not.
@@ -160,7 +183,28 @@ fn seconds(duration: Duration) -> String {
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
+
     use super::*;
+
+    #[test]
+    fn a_lock_file_out_of_step_is_named_with_what_mends_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let manifest =
+            |name: &str| format!("[package]\nname = \"{name}\"\nedition = \"2024\"\n[workspace]\n");
+        fs::create_dir(folder.path().join("src")).unwrap();
+        fs::write(folder.path().join("src/lib.rs"), "").unwrap();
+        fs::write(folder.path().join("Cargo.toml"), manifest("one")).unwrap();
+        let lock = "version = 4\n\n[[package]]\nname = \"one\"\nversion = \"0.0.0\"\n";
+        fs::write(folder.path().join("Cargo.lock"), lock).unwrap();
+        lock_file(folder.path()).unwrap();
+        fs::write(folder.path().join("Cargo.toml"), manifest("other")).unwrap();
+        let told = lock_file(folder.path()).unwrap_err().to_string();
+        let shown = folder.path().join("Cargo.toml").display().to_string();
+        assert!(told.contains(&format!("`cargo update --workspace --manifest-path {shown}`")), "{told}");
+        assert!(told.contains("--locked"), "{told}");
+        assert_eq!(fs::read_to_string(folder.path().join("Cargo.lock")).unwrap(), lock, "it only looks");
+    }
 
     #[test]
     fn a_failed_step_is_named_and_noted() {
