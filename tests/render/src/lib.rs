@@ -15,6 +15,7 @@
 pub mod clip;
 mod dice;
 pub mod file;
+pub mod measure;
 pub mod motion;
 pub mod picture;
 pub mod scene;

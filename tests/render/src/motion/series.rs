@@ -121,10 +121,13 @@ impl Series {
         self.speed * t
     }
 
-    /// Where the tips of a contact's foot stand, m.
-    #[must_use]
-    pub fn print(&self, contact: &Contact) -> f64 {
-        self.place_of(&contact.stance())
+    /// Every touchdown and toe-off with where the tips of the foot then stand,
+    /// m: also those of contacts that are in the clip by one half only.
+    pub fn events(&self) -> impl Iterator<Item = (bool, f64, f64)> {
+        self.either.iter().flat_map(|stance| {
+            let print = self.place_of(stance);
+            [(true, stance.touchdown, print), (false, stance.toe_off, print)]
+        })
     }
 
     fn place_of(&self, stance: &Stance) -> f64 {

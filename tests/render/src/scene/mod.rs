@@ -14,7 +14,7 @@ mod shadow;
 
 use crate::dice::Dice;
 use crate::motion::series::{Exercise, Series};
-use crate::motion::{Contact, Motion as _, Point};
+use crate::motion::{Motion as _, Point};
 use crate::picture::canvas::{Canvas, Colour};
 use crate::picture::figure::{self, Body};
 use crate::picture::{HEIGHT, View, WIDTH};
@@ -28,6 +28,10 @@ const FOOT_SEEN: f64 = 0.32;
 
 /// How near to the edge of the picture, m, it may yet be half seen.
 const FOOT_UNSEEN: f64 = 0.25;
+
+/// Frames at both ends of a clip in which nobody could say more of an event
+/// than that it is near: too little of the foot on one side of it is seen.
+const EDGE: u32 = 10;
 
 /// What the picture's quality depends on.
 #[derive(Clone, Copy, Debug)]
@@ -158,28 +162,27 @@ impl Scene {
     #[must_use]
     pub fn events(&self) -> Vec<KnownEvent> {
         let mut events = Vec::new();
-        for contact in self.series.contacts() {
-            for (touchdown, us) in [(true, contact.touchdown_us), (false, contact.toe_off_us)] {
-                let after = first_frame_from(us, self.rate_hz);
-                let side = self.room_to_edge(contact);
-                if after >= 1 && after < self.frames && side > -FOOT_UNSEEN {
-                    events.push(KnownEvent {
-                        touchdown,
-                        before: after - 1,
-                        after,
-                        seen: side > FOOT_SEEN,
-                        column: self.view.pixel(Point::new(self.series.print(contact), 0.0)).0,
-                    });
-                }
+        for (touchdown, t, print) in self.series.events().filter(|(_, t, _)| *t > 0.0) {
+            // Microseconds, as the series has them; within a clip they fit.
+            let after = first_frame_from((t * 1e6).round() as u32, self.rate_hz);
+            let inside = self.room_to_edge(print);
+            if after >= 1 && after < self.frames && inside > -FOOT_UNSEEN {
+                events.push(KnownEvent {
+                    touchdown,
+                    before: after - 1,
+                    after,
+                    seen: inside > FOOT_SEEN && (EDGE..self.frames - EDGE).contains(&after),
+                    column: self.view.pixel(Point::new(print, 0.0)).0,
+                });
             }
         }
         events
     }
 
-    /// How far inside the picture a contact's foot stands, m.
-    fn room_to_edge(&self, contact: &Contact) -> f64 {
+    /// How far inside the picture a foot stands whose tip is at `print`, m.
+    fn room_to_edge(&self, print: f64) -> f64 {
         let half = WIDTH as f64 / self.view.scale / 2.0;
-        half - (self.series.print(contact) - self.view.middle).abs()
+        half - (print - self.view.middle).abs()
     }
 
     /// Draws a frame: rows from the top, one byte of brightness a pixel.
