@@ -29,8 +29,8 @@ impl Contact {
 pub(super) fn ground_row(rests: &[Rest], height: usize, longest: usize) -> Option<usize> {
     let mut counts = vec![0_usize; height];
     for rest in rests.iter().filter(|rest| rest.frames() <= longest) {
-        for row in rest.y.saturating_sub(1)..=(rest.y + 1).min(height - 1) {
-            counts[row] += 1;
+        for count in &mut counts[rest.y.saturating_sub(1)..(rest.y + 2).min(height)] {
+            *count += 1;
         }
     }
     let most = counts.iter().copied().max().filter(|most| *most >= 6)?;

@@ -11,16 +11,16 @@
 //!
 //! What it goes by:
 //!
-//! 1. [`stack`]: frames are kept within a hard limit. What stands still is each
+//! 1. `stack`: frames are kept within a hard limit. What stands still is each
 //!    pixel's median over time; the light's flicker, the same for the whole
 //!    picture, is divided out; the noise is the usual step from frame to frame.
-//! 2. [`rest`]: while a foot is down, its upright edges (tip, heel) stay in
+//! 2. `rest`: while a foot is down, its upright edges (tip, heel) stay in
 //!    their pixels. The inside of a limb or shadow looks still while it moves,
 //!    and so does a level edge that moves along itself (a shadow's, a passing
 //!    sole's); an upright edge does not, since people move along the ground.
-//! 3. [`contact`]: rests near the ground's row that begin or end together are a
+//! 3. `contact`: rests near the ground's row that begin or end together are a
 //!    contact. Those far smaller than the others of the clip are left out.
-//! 4. [`edge`]: from inside the contact outward, the first frame in which the
+//! 4. `edge`: from inside the contact outward, the first frame in which the
 //!    sole's picture has changed by more than it does while the foot is down.
 //!
 //! Limits that follow: a camera that moves, a foot without contrast to the
