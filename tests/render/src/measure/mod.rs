@@ -84,7 +84,7 @@ pub fn suggestions(scene: &Scene, grounds: &[Ground]) -> Result<Vec<Vec<Suggesti
 }
 
 /// Sets suggestions beside the known events: each event takes the nearest
-/// suggestion of its kind within [`FARTHEST`] frames, and each suggestion is
+/// suggestion of its kind within ten frames, and each suggestion is
 /// taken once.
 #[must_use]
 pub fn judge(events: &[KnownEvent], suggestions: &[Suggestion], width: usize) -> Outcome {
