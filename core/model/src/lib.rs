@@ -7,6 +7,7 @@
 //! * [`facts`]: everything a person can write down, with its ranges.
 //! * [`clip`]: frame times of an MP4 or QuickTime file, and its clock.
 //! * [`timing`]: events on a clip → contact and flight times with uncertainty.
+//! * [`suggest`]: the brightness of frames → suggested events.
 //! * [`plate`]: a force plate's record → contacts and flights, beside those of a clip.
 //! * [`load`]: exercises, and the landing and push of every contact.
 
@@ -15,4 +16,5 @@ pub mod clip;
 pub mod facts;
 pub mod load;
 pub mod plate;
+pub mod suggest;
 pub mod timing;

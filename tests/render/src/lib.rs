@@ -13,7 +13,10 @@
 //! the JSON beside it.
 
 pub mod clip;
+mod dice;
 pub mod file;
+pub mod measure;
 pub mod motion;
 pub mod picture;
+pub mod scene;
 pub mod truth;

@@ -8,16 +8,17 @@ pub mod bounds;
 mod curve;
 mod hip;
 pub mod pogo;
+pub mod series;
 
 use serde::Serialize;
 
 /// A moving figure.
 pub trait Motion {
     /// The contacts of the exercise, in order.
-    fn contacts(&self) -> &'static [Contact];
+    fn contacts(&self) -> &[Contact];
 
     /// Contacts of the steps that lead to it, in order.
-    fn run_in(&self) -> &'static [Contact];
+    fn run_in(&self) -> &[Contact];
 
     /// The figure at an instant, in seconds from frame 0.
     fn pose(&self, t: f64) -> Pose;

@@ -13,6 +13,11 @@ impl Colour {
         Self([red as f32, green as f32, blue as f32])
     }
 
+    /// The brightness of a grey.
+    pub(crate) fn shade(self) -> f32 {
+        self.0[0]
+    }
+
     /// Luma as 8-bit video stores it, 16 (black) to 235 (white): ITU-R BT.601,
     /// which is what applies to a picture of this size.
     #[must_use]
@@ -24,19 +29,43 @@ impl Colour {
 
 /// A picture while it is drawn. Pixel (x, y) covers the square from its whole
 /// numbers to the next.
-pub(super) struct Canvas {
+#[derive(Clone)]
+pub(crate) struct Canvas {
     width: usize,
     height: usize,
     pixels: Vec<[f32; 3]>,
 }
 
 impl Canvas {
-    pub(super) fn new(width: usize, height: usize, colour: Colour) -> Self {
+    pub(crate) fn new(width: usize, height: usize, colour: Colour) -> Self {
         Self { width, height, pixels: vec![colour.0; width * height] }
     }
 
+    pub(crate) fn width(&self) -> usize {
+        self.width
+    }
+
+    pub(crate) fn height(&self) -> usize {
+        self.height
+    }
+
+    /// The shades of a picture in greys, row by row.
+    pub(crate) fn shades(&self) -> impl Iterator<Item = f32> {
+        self.pixels.iter().map(|[shade, _, _]| *shade)
+    }
+
+    /// Multiplies by `left` where `cover` is white, by 1 where it is black.
+    pub(crate) fn darken(&mut self, cover: &Self, left: f64) {
+        for (pixel, cover) in self.pixels.iter_mut().zip(cover.shades()) {
+            let light = 1.0 - cover / 255.0 * (1.0 - left as f32);
+            for value in pixel {
+                *value *= light;
+            }
+        }
+    }
+
     /// A stroke from `a` to `b` with round ends.
-    pub(super) fn stroke(&mut self, a: (f64, f64), b: (f64, f64), radius: f64, colour: Colour) {
+    pub(crate) fn stroke(&mut self, a: (f64, f64), b: (f64, f64), radius: f64, colour: Colour) {
         let (dx, dy) = (b.0 - a.0, b.1 - a.1);
         let length2 = dx * dx + dy * dy;
         self.fill(
@@ -58,7 +87,7 @@ impl Canvas {
     }
 
     /// A rectangle along the pixels.
-    pub(super) fn rectangle(&mut self, left: f64, top: f64, right: f64, bottom: f64, colour: Colour) {
+    pub(crate) fn rectangle(&mut self, left: f64, top: f64, right: f64, bottom: f64, colour: Colour) {
         let share =
             |from: f64, to: f64, middle: f64| (to.min(middle + 0.5) - from.max(middle - 0.5)).max(0.0);
         self.fill(left, top, right, bottom, colour, |x, y| share(left, right, x) * share(top, bottom, y));

@@ -1,7 +1,7 @@
 //! One frame of a clip: background, figure, what is burnt in, sensor noise.
 
-mod canvas;
-mod figure;
+pub(crate) mod canvas;
+pub(crate) mod figure;
 mod letters;
 mod noise;
 
@@ -50,10 +50,10 @@ const SCALE: f64 = 150.0;
 #[must_use]
 pub fn draw(clip: &Clip, frame: u32) -> Vec<u8> {
     let t = clip.instant(frame);
-    let view = View { middle: clip.motion.camera(t) };
+    let view = View::of_clip(clip.motion.camera(t));
     let mut canvas = Canvas::new(WIDTH, HEIGHT, BACKGROUND);
     draw_posts(&mut canvas, &view);
-    figure::draw(&mut canvas, &view, &clip.motion.pose(t));
+    figure::draw(&mut canvas, &view, &figure::USUAL, &clip.motion.pose(t));
     // The ground comes last: nothing of a shoe covers its line.
     draw_ground(&mut canvas, &view);
     letters::write(&mut canvas, 12, 12, 2, INK, &format!("{frame:04}"));
@@ -61,24 +61,33 @@ pub fn draw(clip: &Clip, frame: u32) -> Vec<u8> {
     canvas.into_bytes(&mut noise::Noise::new(frame))
 }
 
-/// From metres to pixels.
-struct View {
+/// From metres to pixels of a picture of [`WIDTH`] by [`HEIGHT`].
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct View {
     /// Where the middle of the picture lies along the ground, m.
-    middle: f64,
+    pub(crate) middle: f64,
+    /// The row at whose upper edge the ground is.
+    pub(crate) ground_row: f64,
+    /// Pixels a metre.
+    pub(crate) scale: f64,
 }
 
 impl View {
-    fn pixel(&self, point: Point) -> (f64, f64) {
-        ((point.x - self.middle) * SCALE + WIDTH as f64 / 2.0, GROUND_ROW as f64 - point.y * SCALE)
+    fn of_clip(middle: f64) -> Self {
+        Self { middle, ground_row: GROUND_ROW as f64, scale: SCALE }
     }
 
-    fn pixels(metres: f64) -> f64 {
-        metres * SCALE
+    pub(crate) fn pixel(&self, point: Point) -> (f64, f64) {
+        ((point.x - self.middle) * self.scale + WIDTH as f64 / 2.0, self.ground_row - point.y * self.scale)
+    }
+
+    pub(crate) fn pixels(&self, metres: f64) -> f64 {
+        metres * self.scale
     }
 
     /// The whole multiples of `step` metres in the picture, and a bit beyond.
-    fn every(&self, step: f64) -> impl Iterator<Item = f64> {
-        let half = WIDTH as f64 / SCALE / 2.0 + 0.5;
+    pub(crate) fn every(&self, step: f64) -> impl Iterator<Item = f64> {
+        let half = WIDTH as f64 / self.scale / 2.0 + 0.5;
         let first = ((self.middle - half) / step).ceil() as i64;
         let last = ((self.middle + half) / step).floor() as i64;
         (first..=last).map(move |n| n as f64 * step)
