@@ -41,6 +41,7 @@ pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
                 h2 #card { "Card" }
                 (card(&athlete.card))
             }
+            p { a href=(format!("/take?member={}", athlete.id)) { "Time a clip" } }
             ul.leads { @for link in &athlete.links { li { a href=(path_of(&link.route)) { (link.text) } } } }
             (cautions(&athlete.cautions))
         },

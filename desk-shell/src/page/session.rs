@@ -23,7 +23,10 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                 ol.sets {
                     @for set in &session.sets {
                         li {
-                            p { strong { (set.text) } }
+                            div {
+                                p { strong { (set.text) } }
+                                p.quiet { a href=(format!("/take?member={member}&set={}", set.id)) { "Time a clip of it" } }
+                            }
                             div {
                                 @for said in [&set.trouble, &set.landing, &set.push] {
                                     @if !said.is_empty() { p { (said) } }

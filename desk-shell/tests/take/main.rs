@@ -181,6 +181,67 @@ fn the_picture_is_frame_n_and_keys_alone_time_a_contact() {
     browser.picture("take-saved");
 }
 
+/// The drawn clip of tests/render: its contacts are known, and its marks were read by
+/// eye (bounds-240.marks.json).
+#[test]
+fn four_contacts_are_eight_keys_and_lie_by_the_drawn_times() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder, &[]);
+    let Some(mut browser) = page.marking() else { return };
+    let clip = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/render/clips/bounds-240.mp4");
+    // The browser reads no path with two dots in it.
+    browser.choose("#file", &clip.canonicalize().unwrap());
+    browser.until("document.getElementById('stage').dataset.frame === '0'");
+    browser.evaluate(
+        "(() => { const set = document.getElementById('set'); set.selectedIndex = 1; \
+         set.dispatchEvent(new Event('change')); })()",
+    );
+    let read = [165, 200, 270, 308, 383, 416, 496, 539];
+    for (number, frame) in read.into_iter().enumerate() {
+        // It jumps near by itself: from the second contact on within 35 frames.
+        let at = browser.evaluate("Number(document.getElementById('stage').dataset.frame)").as_f64().unwrap();
+        assert!(number == 0 || (at - f64::from(frame)).abs() < 35.0, "mark {number}: {at}, not {frame}");
+        go(&mut browser, frame);
+        browser.until(&format!("document.getElementById('stage').dataset.frame === '{frame}'"));
+        browser.press("1");
+        browser.until(&format!("document.querySelectorAll('#marks li').length === {}", number + 1));
+        // The view jumps before the next key.
+        let settled =
+            "document.getElementById('stage').dataset.frame === document.getElementById('along').value";
+        browser.until(settled);
+    }
+    let marks = "[...document.querySelectorAll('#marks li')].map((mark) => mark.textContent.split(':')[0])";
+    let expected = ["left", "right", "left", "right"]
+        .map(|foot| [format!("Touchdown, {foot}"), format!("Toe-off, {foot}")])
+        .concat();
+    assert_eq!(browser.evaluate(marks), json!(expected));
+    let times =
+        "[...document.querySelectorAll('.times .figure')].map((time) => time.textContent.slice(0, 5))";
+    // As drawn (bounds-240.json), within one frame.
+    let shown: Vec<f64> = browser
+        .evaluate(times)
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|t| t.as_str().unwrap().parse().unwrap())
+        .collect();
+    let truth: serde_json::Value =
+        serde_json::from_str(include_str!("../../../tests/render/clips/bounds-240.json")).unwrap();
+    let drawn: Vec<f64> = truth["contacts"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|contact| contact["toe_off_s"].as_f64().unwrap() - contact["touchdown_s"].as_f64().unwrap())
+        .collect();
+    assert_eq!((shown.len(), drawn.len()), (4, 4));
+    for (shown, drawn) in shown.iter().zip(&drawn) {
+        assert!((shown - drawn).abs() < 1.0 / 240.0 + 0.0005, "{shown} s, drawn with {drawn} s");
+    }
+    go(&mut browser, 383);
+    browser.until("document.getElementById('stage').dataset.frame === '383'");
+    browser.picture("take-drawn-clip");
+}
+
 #[test]
 fn what_is_turned_is_shown_upright() {
     let folder = TempDir::new().unwrap();
@@ -203,7 +264,6 @@ fn what_is_turned_is_shown_upright() {
     // The top of the picture is its right edge now.
     go(&mut browser, 5);
     browser.until("document.getElementById('stage').dataset.frame === '5'");
-
     let bits = "[0, 1, 2, 3].map((k) => document.getElementById('stage').getContext('2d').getImageData(160, 20 + 40 * k, 1, 1).data[0] > 128)";
     assert_eq!(browser.evaluate(bits), json!([true, false, true, false]));
 }
