@@ -13,7 +13,7 @@ use crate::route::Route;
 use crate::session::row;
 use crate::squad::HURT_DAYS;
 use crate::text::Words;
-use crate::training::{self, Catalogue, Training, limits, takes};
+use crate::training::{self, Catalogue, Training, limits, takes_until};
 use crate::wording::{self, card_value, check_ins, hurt, is_young, name, private_note, week_rows};
 
 const WEEKS: i32 = 8;
@@ -47,7 +47,7 @@ pub(crate) fn athlete(
     }
     cautions.push(words.word("caution-pain"));
     let (sessions, older) = sessions(words, env, book, &catalogue, &training, member, before)?;
-    let takes = takes(book, &catalogue, member, (today.plus(-7 * WEEKS), today))?;
+    let takes = takes_until(book, &catalogue, member, today)?;
     Ok(Some(Athlete {
         revision,
         id: member.to_string(),

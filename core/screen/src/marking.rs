@@ -120,6 +120,14 @@ impl OpenClip {
         Ok(events)
     }
 
+    /// Whether somebody said of this clip, or of a copy of it, that a program drew it.
+    fn is_drawn(&self, book: &Book) -> Result<bool, BookError> {
+        let frames = self.clip.frames.digest();
+        let takes = book.held(&Filter { kind: Some(kind::TAKE), ..Filter::default() })?;
+        let drawn = |fact: &Fact| matches!(fact, Fact::Take(take) if take.rendered && take.frames == frames);
+        Ok(takes.iter().any(|held| held.fact().is_some_and(drawn)))
+    }
+
     /// The frame nearest to a time.
     fn nearest(&self, ticks: i64) -> Option<u32> {
         let all = self.clip.frames.ticks();
@@ -266,18 +274,19 @@ pub(crate) fn marked(
     });
     let marks = form.marks.iter().zip(&events).map(|(mark, event)| mark_row(words, mark, event)).collect();
     let clock_row = clock_row(words, &clock, measured.as_ref());
-    let (take, trouble) = match fact(open, form, &shown, &clock, measured.as_ref(), events) {
-        Ok(fact) => {
-            let own_judging = catalogue.judging_frames(book)?;
-            let done = DoneTake::new(DRAFT, book.device(), fact, own_judging);
-            let trouble = match &done.times {
-                Ok(_) => String::new(),
-                Err(e) => words.say("take-refused", &[("why", (&e.to_string()).into())]),
-            };
-            (row(words, env, book, &catalogue, shown.member, done)?, trouble)
-        }
-        Err(why) => (None, words.word(why)),
-    };
+    let (take, trouble) =
+        match fact(open, form, &shown, open.is_drawn(book)?, &clock, measured.as_ref(), events) {
+            Ok(fact) => {
+                let own_judging = catalogue.judging_frames(book)?;
+                let done = DoneTake::new(DRAFT, book.device(), fact, own_judging);
+                let trouble = match &done.times {
+                    Ok(_) => String::new(),
+                    Err(e) => words.say("take-refused", &[("why", (&e.to_string()).into())]),
+                };
+                (row(words, env, book, &catalogue, shown.member, done)?, trouble)
+            }
+            Err(why) => (None, words.word(why)),
+        };
     Ok(Marked {
         clock: clock_row,
         marks,
@@ -297,8 +306,7 @@ fn row(
     member: MemberId,
     done: DoneTake,
 ) -> Result<Option<TakeRow>, BookError> {
-    let before = (done.fact.day.plus(-7 * 8), done.fact.day);
-    let mut takes = training::takes(book, catalogue, member, before)?;
+    let mut takes = training::takes_until(book, catalogue, member, done.fact.day)?;
     takes.push(done);
     let draft = takes.last().into_iter();
     let rows = judged::rows(words, env, book, catalogue, member, &takes, draft)?;
@@ -310,6 +318,7 @@ fn fact(
     open: &OpenClip,
     form: &MarkForm,
     shown: &Shown,
+    drawn: bool,
     clock: &Clock,
     measured: Option<&Calibration>,
     events: Vec<Event>,
@@ -330,7 +339,7 @@ fn fact(
         rounded: timing::rounded(frames.ticks()),
         exercise: shown.exercise,
         set: shown.set.as_ref().map(|(id, _)| *id),
-        rendered: form.rendered,
+        rendered: drawn,
         events,
     })
 }
@@ -350,8 +359,8 @@ pub(crate) fn save(
     if events.is_empty() {
         return Err(not(words.word("marking-nothing")));
     }
-    let take =
-        fact(open, form, &shown, &clock, measured.as_ref(), events).map_err(|why| not(words.word(why)))?;
+    let take = fact(open, form, &shown, open.is_drawn(book)?, &clock, measured.as_ref(), events)
+        .map_err(|why| not(words.word(why)))?;
     timing::Take::read(&take.events, &Scale::of(&take)).map_err(|e| not(e.to_string()))?;
     book.write(Scope::Member(shown.member), &Draft::new(Fact::Take(take)), env.stamp())?;
     Ok((shown.member, shown.set.map(|(_, set)| set.session)))

@@ -767,8 +767,6 @@ pub struct MarkForm {
     pub capture_mhz: Option<u32>,
     /// What was measured in the clip.
     pub measured: Option<Measurement>,
-    /// The clip was drawn by a program, not filmed.
-    pub rendered: bool,
     /// The marks, in the order of time.
     pub marks: Vec<Mark>,
 }

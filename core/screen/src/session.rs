@@ -10,7 +10,7 @@ use pitside_model::load::session::{KindTotal, Ledger};
 use crate::env::Env;
 use crate::figure::{clock, decimal, full_day, near_day, whole};
 use crate::judged;
-use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow};
+use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow, TakeRow};
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Card, Catalogue, DoneSession, DoneSet, Trouble};
@@ -60,13 +60,30 @@ pub(crate) fn session(
         card: card_of(words, env, &done),
         sets: alike(&done.sets).map(|sets| set_row(words, &catalogue, sets)).collect(),
         totals: done.totals.iter().map(|(kind, total)| kind_row(words, kind, total)).collect(),
-        takes: judged::rows(words, env, book, &catalogue, member, &done.takes, done.takes.iter())?,
+        takes: take_rows(words, env, book, &catalogue, member, &done)?,
         clashes,
         cautions,
         notes: ["note-landing", "note-push", "note-kinds", "note-estimate"]
             .map(|key| words.word(key))
             .to_vec(),
     }))
+}
+
+/// The takes of the session, beside those of the weeks before.
+fn take_rows(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+    done: &DoneSession,
+) -> Result<Vec<TakeRow>, BookError> {
+    if done.takes.is_empty() {
+        return Ok(Vec::new());
+    }
+    let all = training::takes_until(book, catalogue, member, done.session.day)?;
+    let shown = all.iter().filter(|take| done.takes.iter().any(|own| own.place == take.place));
+    judged::rows(words, env, book, catalogue, member, &all, shown)
 }
 
 fn card_of(words: &Words, env: &Env, done: &DoneSession) -> Vec<Pair> {

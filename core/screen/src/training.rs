@@ -214,6 +214,17 @@ pub(crate) fn limits(book: &Book, member: MemberId, own: OwnClock) -> Result<Vec
     Ok(limits)
 }
 
+/// The takes of a member up to a day, the newest last: of eight weeks, with which one of
+/// that day is compared.
+pub(crate) fn takes_until(
+    book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+    day: Day,
+) -> Result<Vec<DoneTake>, BookError> {
+    takes(book, catalogue, member, (day.plus(-7 * 8), day))
+}
+
 /// The takes of a member in a stretch of days, the newest last.
 pub(crate) fn takes(
     book: &Book,

@@ -38,5 +38,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         return Ok(());
     }
     writeln!(out)?;
-    serve(Arc::new(book), Arc::new(demo::DemoClock), Ports::free(), out)
+    let clips = demo::clips(&folder)?;
+    writeln!(out, "Time the drawn clip yourself: the page offers it under \"Time a clip\".")?;
+    serve(Arc::new(book), Arc::new(demo::DemoClock), Ports::free(clips), out)
 }

@@ -58,10 +58,10 @@ pub(crate) struct Ports {
 }
 
 impl Ports {
-    /// Free ports of this machine only.
-    pub(crate) fn free() -> Self {
+    /// Free ports of this machine only, and a folder of clips.
+    pub(crate) fn free(clips: PathBuf) -> Self {
         let listen = SocketAddr::V4(SocketAddrV4::new(Ipv4Addr::LOCALHOST, 0));
-        Self { page_port: 0, listen, reached_at: Vec::new(), clips: None, announce: false }
+        Self { page_port: 0, listen, reached_at: Vec::new(), clips: Some(clips), announce: false }
     }
 }
 

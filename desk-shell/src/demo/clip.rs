@@ -13,7 +13,9 @@ use serde::Deserialize;
 use super::{stamp, today};
 use crate::failure::{Exit, Failure};
 
-const CLIP: &[u8] = include_bytes!("../../../tests/render/clips/bounds-240.mp4");
+/// The clip, and its name.
+pub(super) const NAME: &str = "drawn-bounds.mp4";
+pub(super) const CLIP: &[u8] = include_bytes!("../../../tests/render/clips/bounds-240.mp4");
 const MARKS: &str = include_str!("../../../tests/render/clips/bounds-240.marks.json");
 const TRUTH: &str = include_str!("../../../tests/render/clips/bounds-240.json");
 

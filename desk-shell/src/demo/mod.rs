@@ -7,7 +7,7 @@ mod clip;
 mod season;
 
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicI64, Ordering};
 
 use pitside_book::carrier::{Limits, Listener};
@@ -99,6 +99,16 @@ pub(crate) fn run(folder: &Path, out: &mut dyn Write) -> Result<Book, Failure> {
     })?;
     table(&coach, out)?;
     Ok(coach)
+}
+
+/// A folder with the drawn clip in it, for the page to offer.
+pub(crate) fn clips(folder: &Path) -> Result<PathBuf, Failure> {
+    let clips = folder.join("clips");
+    let written =
+        std::fs::create_dir(&clips).and_then(|()| std::fs::write(clips.join(clip::NAME), clip::CLIP));
+    written
+        .map_err(|e| Failure::new(Exit::Unexpected, format!("the demo's clip could not be written: {e}")))?;
+    Ok(clips)
 }
 
 fn heading(out: &mut dyn Write, text: &str) -> std::io::Result<()> {

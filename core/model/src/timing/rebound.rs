@@ -29,6 +29,8 @@ pub struct ReactiveStrength {
     pub height: f64,
     /// Standard uncertainty of the frames alone.
     pub frame_u: f64,
+    /// Standard uncertainty of times that were rounded to ticks.
+    pub tick_u: f64,
     /// Standard uncertainty of the clock's scale: RSI grows as the scale does.
     pub clock_u: f64,
     /// Standard uncertainty of the judging by eye.
@@ -36,17 +38,17 @@ pub struct ReactiveStrength {
 }
 
 impl ReactiveStrength {
-    /// Standard uncertainty of frames and clock.
+    /// Standard uncertainty of frames, ticks and clock.
     pub fn u(&self) -> f64 {
-        self.frame_u.hypot(self.clock_u)
+        self.frame_u.hypot(self.tick_u).hypot(self.clock_u)
     }
 
-    /// Standard uncertainty of frames, clock and judging.
+    /// Standard uncertainty of frames, ticks, clock and judging.
     pub fn total_u(&self) -> f64 {
         self.u().hypot(self.judging_u)
     }
 
-    /// 95 % half-width of frames, clock and judging: 1.96 × the total.
+    /// 95 % half-width of frames, ticks, clock and judging: 1.96 × the total.
     pub fn total_half_width_95(&self) -> f64 {
         NORMAL_95 * self.total_u()
     }
@@ -80,6 +82,12 @@ pub fn rebounds(moves: &Moves, dropped: bool) -> Vec<Rebound> {
 /// the bracket of the toe-off that they share (at a steady rate −Δt²/12).
 pub fn shared_covariance(toe_off: Bracket, scale: &Scale) -> f64 {
     -scale.seconds(toe_off.width()).powi(2) / 12.0
+}
+
+/// What rounding to ticks makes of one event: the mean of two stamps, each off by up to
+/// half a tick, has q²/24.
+fn event_tick_u(scale: &Scale) -> f64 {
+    scale.tick() / 24_f64.sqrt()
 }
 
 /// What a second's delay of the touchdown, the toe-off and the landing does to RSI.
@@ -118,6 +126,7 @@ pub fn reactive_strength(
         flight: in_air,
         height,
         frame_u: combined(&|event| scale.seconds(event.bracket.width()) / 12_f64.sqrt()),
+        tick_u: combined(&|_| event_tick_u(scale)),
         clock_u: scale.clock_u * value,
         judging_u: combined(&|event| scale.judging_u(event)),
     })
@@ -159,15 +168,17 @@ pub fn mean_reactive_strength(
     let (Some(contact), Some(flight)) = (timed(|one| one.contact), timed(|one| one.flight)) else {
         return Ok(None);
     };
-    let moved = |(event, slope): (&Event, &f64)| {
-        (slope / count * scale.seconds(event.bracket.width()) / 12_f64.sqrt()).powi(2)
+    let summed = |u: &dyn Fn(&Event) -> f64| {
+        let moved = events.iter().zip(&sums).map(|(event, slope)| (slope / count * u(event)).powi(2));
+        moved.sum::<f64>().sqrt()
     };
     Ok(Some(ReactiveStrength {
         value: average(|one| one.value),
         contact,
         flight,
         height: average(|one| one.height),
-        frame_u: events.iter().zip(&sums).map(moved).sum::<f64>().sqrt(),
+        frame_u: summed(&|event| scale.seconds(event.bracket.width()) / 12_f64.sqrt()),
+        tick_u: summed(&|_| event_tick_u(scale)),
         clock_u: average(|one| one.clock_u),
         judging_u: average(|one| one.judging_u),
     }))
@@ -178,6 +189,26 @@ mod tests {
     use super::*;
     use crate::clip::Pace;
     use crate::timing::{EventKind, Take};
+
+    /// On 600 ticks a second each stamp is off by up to half a tick.
+    #[test]
+    fn rounding_to_ticks_has_its_part() {
+        let at = |tick: i64, kind| Event {
+            foot: Foot::Both,
+            kind,
+            bracket: Bracket::new(tick - 3, tick).unwrap(),
+            doubted: false,
+        };
+        let [on, off, next] =
+            [at(100, EventKind::Touchdown), at(220, EventKind::ToeOff), at(520, EventKind::Touchdown)];
+        let plain = Scale::new(Pace::new(1, 600).unwrap(), 3);
+        let of = |scale: &Scale| reactive_strength(&on, &off, &next, scale).unwrap();
+        let (exact, rounded) = (of(&plain), of(&Scale { rounded: true, ..plain }));
+        assert!(exact.tick_u == 0.0 && rounded.total_u() > exact.total_u());
+        // Contact 0.2 s, flight 0.5 s: RSI 1.532 m/s; slopes 1/tc, 2/tf + 1/tc, 2/tf of it.
+        let slopes = (5.0_f64.powi(2) + 9.0_f64.powi(2) + 4.0_f64.powi(2)).sqrt() * rounded.value;
+        assert!((rounded.tick_u - slopes / 600.0 / 24_f64.sqrt()).abs() < 1e-12);
+    }
 
     #[test]
     fn a_mean_counts_the_landing_that_two_rebounds_share_once() {

@@ -145,7 +145,6 @@ impl From<Sent> for MarkForm {
             day: sent.day,
             capture_mhz: sent.capture_mhz,
             measured: sent.measured.map(Into::into),
-            rendered: false,
             marks: sent.marks.into_iter().map(Into::into).collect(),
         }
     }

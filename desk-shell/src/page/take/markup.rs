@@ -164,6 +164,7 @@ fn view() -> Markup {
             canvas #stage tabindex="0" role="img" aria-label="The picture" width="640" height="360" {}
         }
         p #where aria-live="polite" {}
+        p.label { "Press the picture where the foot meets the ground: the three pictures below show that place." }
         div.steps role="group" aria-label="Step through the frames" {
             button type="button" data-step="-10" aria-label="Back ten frames" { "−10" }
             button type="button" data-step="-1" aria-label="Back one frame" { "−1" }
