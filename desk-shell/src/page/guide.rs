@@ -64,6 +64,7 @@ pub(super) fn page(frame: &Frame) -> Markup {
                     li { "Invite each athlete's phone from the page “Invite a phone”. Phones reach this machine only when you open it: " code { "pitside serve --listen ADDRESS:PORT" } "." }
                     li { "Athletes without a device: while the page is closed, put them on the roster with " code { "pitside log --new-member NAME" } " and log for them with " code { "--member NAME" } "." }
                     li { "Read the board from the top: what to look at, then everybody. A week with unknown days is marked incomplete, and nothing is judged on it." }
+                    li { "Under “Time a clip” step through an athlete’s clip and press the gap between “not yet” and “on the ground”: foot and event are known from the exercise. Only times are kept." }
                     li { "Where two people wrote one thing differently, both stand side by side until you keep one." }
                 }
             }
@@ -72,7 +73,7 @@ pub(super) fn page(frame: &Frame) -> Markup {
                 ol {
                     li { "Log at once, with no connection and before any pairing: the device makes its own book." }
                     li { "Film a few contacts in slow motion from the side, camera still, foot and ground in view. Send the original, not a copy from a messenger: copies lose the clock." }
-                    li { "Mark the first frame surely on the ground and the first surely off it. A clip whose clock is unknown gives no time, only the reason." }
+                    li { "Mark the gap between the last picture before the touchdown and the first one on the ground, and the same at the toe-off; a picture that could be either is in doubt. A clip whose clock is unknown gives no time, only the reason and what would settle it." }
                     li { "Say when a day was a rest day. A day without an entry is unknown, not rest." }
                     li { "Rate the session about 30 minutes after its end." }
                     li { "What hurts stays on your own devices unless you share it." }
