@@ -11,6 +11,7 @@ use pitside_book::pairing::{self, Asked, Invitation, hear};
 use pitside_book::store::{Book, BookError};
 use pitside_log::sync::{Refusal, SyncError};
 use pitside_model::facts::DeviceKey;
+use pitside_screen::Env;
 
 use crate::failure::{Exit, Failure};
 use crate::progress::Progress;
@@ -175,6 +176,12 @@ pub(crate) fn apart(ms: i64) -> Option<String> {
         _ => format!("{} days", minutes / 1_440),
     };
     Some(format!("{amount} {}", if ms > 0 { "ahead" } else { "behind" }))
+}
+
+/// What the screens are drawn for: the person at this machine, now.
+pub(crate) fn env(clock: &dyn Clock) -> Env {
+    let now = clock.now();
+    Env { language: "en".to_owned(), zone_min: now.zone_min, hour24: true, now_ms: now.ms }
 }
 
 /// Addresses that only this machine can reach.

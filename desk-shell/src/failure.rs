@@ -4,6 +4,8 @@
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use pitside_screen::ScreenError;
+
 /// The exit codes, as `--help` shows them.
 pub(crate) const EXIT_CODES: &str = "\
 Exit codes:
@@ -81,6 +83,16 @@ impl From<io::Error> for Failure {
         } else {
             Self::new(Exit::Unexpected, format!("the output could not be written: {error}"))
         }
+    }
+}
+
+impl From<ScreenError> for Failure {
+    fn from(error: ScreenError) -> Self {
+        let exit = match &error {
+            ScreenError::Refused { .. } | ScreenError::NotFound { .. } => Exit::Usage,
+            ScreenError::NotAllowed { .. } | ScreenError::Book { .. } | ScreenError::Closed => Exit::Book,
+        };
+        Self::new(exit, error.to_string())
     }
 }
 

@@ -192,7 +192,7 @@ fn targets_are_set_replaced_listed_and_taken_back() {
     done(folder.path(), &[&bounds[..3], &["165", "--source", "the coach, later"]].concat());
     let list = done(folder.path(), &["target", "list"]);
     assert_eq!(list.lines().count(), 2, "{list}");
-    assert!(list.contains("each contact: below 165 ms for the squad (the coach, later)"), "{list}");
+    assert!(list.contains("Bounds with a run-in: below 165 ms for the squad (the coach, later)"), "{list}");
     done(folder.path(), &["target", "remove", "bounds with a run-in"]);
     assert_eq!(done(folder.path(), &["target", "list"]).lines().count(), 1);
     let (said, code) = pitside(folder.path(), &["target", "remove", "pogo"]);

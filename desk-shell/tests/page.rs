@@ -624,3 +624,34 @@ fn what_cannot_be_answered_is_said_in_a_page() {
     }
     assert_eq!(page.get("/").status, 200, "it goes on");
 }
+
+#[test]
+fn a_target_is_set_listed_and_taken_back_on_the_page() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let listed = page.get("/targets").body;
+    assert!(listed.contains("published, nobody here has set one"), "{listed}");
+    let exercise = between(&listed, "<option value=\"", "</option>")
+        .into_iter()
+        .find_map(|option| option.strip_suffix("\">Bounds with a run-in"))
+        .unwrap();
+    let form = page.form();
+    let set = |ms: &str| {
+        let fields = "member=&contact=2&strides=&source=the%20coach";
+        page.send("/do/set-target", &format!("{form}&exercise={exercise}&ms={ms}&{fields}"))
+    };
+    assert_eq!(set("160").status, 303);
+    let listed = page.get("/targets").body;
+    assert!(listed.contains("Bounds with a run-in, contact 2: below 160 ms"), "{listed}");
+    // Again for the same contact: in its place.
+    assert_eq!(set("150").status, 303);
+    let listed = page.get("/targets").body;
+    assert!(listed.contains("below 150 ms") && !listed.contains("below 160 ms"), "{listed}");
+    for refused in ["10", "fast", ""] {
+        assert_eq!(set(refused).status, 400, "{refused:?}");
+    }
+    let id = between(&listed, "name=\"target\" value=\"", "\"")[0].to_owned();
+    assert_eq!(page.send("/do/remove-target", &format!("{form}&target={id}")).status, 303);
+    assert!(!page.get("/targets").body.contains("below 150 ms"));
+    assert_eq!(page.send("/do/remove-target", &format!("{form}&target={id}")).status, 404);
+}

@@ -16,12 +16,14 @@ use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
     Apart, Athlete, CheckIn, CheckInForm, Confirm, Devices, GiveForm, LogSet, MarkForm, Marked, MarkingForm,
-    Session, SetForm, Sharing, Squad, Today, Wish,
+    Session, SetForm, Sharing, Squad, TargetForm, Targets, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
-use crate::{apart, athlete, check_in, devices, log_set, session, sharing, squad, today, wishes, wording};
+use crate::{
+    apart, athlete, check_in, devices, log_set, session, sharing, squad, targets, today, wishes, wording,
+};
 
 /// Why a call brought nothing. What was acknowledged before is untouched.
 #[derive(Debug, thiserror::Error, uniffi::Error)]
@@ -293,6 +295,39 @@ impl Companion {
     pub fn session(&self, env: &Env, id: &str) -> Result<Session, ScreenError> {
         session::session(&Words::of(&env.language), env, &*self.book()?, place(id)?)?
             .ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })
+    }
+
+    /// The targets of contact times.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn targets(&self, env: &Env) -> Result<Targets, ScreenError> {
+        Ok(targets::targets(&Words::of(&env.language), &*self.book()?)?)
+    }
+
+    /// Sets a target, in the place of one for the same contact and run-in; gives its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn set_target(&self, env: &Env, form: &TargetForm) -> Result<String, ScreenError> {
+        Ok(targets::set(&*self.book()?, env.stamp(), form)?.to_string())
+    }
+
+    /// The target that stands for the same contact and run-in as a form's, whatever its
+    /// length; `None` where none was set.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn standing_target(&self, form: &TargetForm) -> Result<Option<String>, ScreenError> {
+        targets::standing(&*self.book()?, form)
+    }
+
+    /// Takes a target back.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn remove_target(&self, env: &Env, id: &str) -> Result<(), ScreenError> {
+        targets::remove(&*self.book()?, env.stamp(), id)
     }
 
     /// The phone's first screen.

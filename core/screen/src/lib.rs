@@ -24,6 +24,7 @@ pub mod route;
 mod session;
 mod sharing;
 mod squad;
+mod targets;
 mod text;
 mod today;
 mod training;

@@ -2,7 +2,7 @@
 
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
-use pitside_model::facts::exercise::{Entry, Exercise, Kind, Legs};
+use pitside_model::facts::exercise::{Entry, Exercise, Legs};
 use pitside_model::facts::{Approach, Fact, Leg, Set, kind};
 use uuid::Uuid;
 
@@ -11,7 +11,7 @@ use crate::env::Env;
 use crate::record::{Choice, LogSet, SetForm};
 use crate::text::Words;
 use crate::training::{Catalogue, limits};
-use crate::wording::{caution, kind_word, limit};
+use crate::wording::{caution, exercises, limit};
 
 /// Where the draft is kept: on this device, at every change.
 const DRAFT: &str = "draft/set";
@@ -25,20 +25,10 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
     let chosen = Uuid::try_parse(&form.exercise).ok().filter(|id| catalogue.get(*id).is_some());
     let chosen = chosen.or_else(|| catalogue.iter().next().map(|(id, _)| id));
     let exercise = chosen.and_then(|id| catalogue.get(id));
-    let mut exercises: Vec<(usize, Choice)> = catalogue
-        .iter()
-        .map(|(id, exercise)| {
-            let order = Kind::ALL.iter().position(|k| *k == exercise.kind).unwrap_or(0);
-            let choice = Choice {
-                id: id.to_string(),
-                text: exercise.name.clone(),
-                group: kind_word(words, exercise.kind),
-                chosen: Some(id) == chosen,
-            };
-            (order, choice)
-        })
-        .collect();
-    exercises.sort_by(|a, b| (a.0, &a.1.text).cmp(&(b.0, &b.1.text)));
+    let mut exercises = exercises(words, &catalogue);
+    for choice in &mut exercises {
+        choice.chosen = chosen.is_some_and(|id| id.to_string() == choice.id);
+    }
     let legs = exercise.map_or_else(Vec::new, possible_legs);
     let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
     let own = OwnClock::read(env, book)?;
@@ -56,7 +46,7 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
     };
     Ok(LogSet {
         title: words.word("log-set-title"),
-        exercises: exercises.into_iter().map(|e| e.1).collect(),
+        exercises,
         legs: legs
             .iter()
             .map(|leg| Choice {

@@ -5,7 +5,6 @@ use std::io::{Read, Seek, SeekFrom};
 
 use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_model::clip::{self, Clip, ClipError, Clock, Rate};
-use pitside_model::facts::exercise::Kind;
 use pitside_model::facts::{
     self, Bracket, Day, Event, EventKind, Fact, Foot, Hash, Leg, MemberId, Scope, Side, kind,
 };
@@ -23,7 +22,7 @@ use crate::record::{
 };
 use crate::text::Words;
 use crate::training::{self, Card, Catalogue, DoneTake};
-use crate::wording::{self, kind_word, name};
+use crate::wording::{self, name};
 
 /// What stands for the id of a take that is not written down.
 const DRAFT: Hash = Hash([0; 32]);
@@ -230,21 +229,11 @@ pub(crate) fn form(
             });
         }
     }
-    let mut exercises: Vec<(usize, Choice)> = catalogue
-        .iter()
-        .map(|(id, exercise)| {
-            let order = Kind::ALL.iter().position(|kind| *kind == exercise.kind).unwrap_or(0);
-            let text = exercise.name.clone();
-            let group = kind_word(words, exercise.kind);
-            (order, Choice { id: id.to_string(), text, group, chosen: false })
-        })
-        .collect();
-    exercises.sort_by(|a, b| (a.0, &a.1.text).cmp(&(b.0, &b.1.text)));
     Ok(MarkingForm {
         title: words.word("marking-title"),
         members,
         sets: offered,
-        exercises: exercises.into_iter().map(|exercise| exercise.1).collect(),
+        exercises: wording::exercises(words, &catalogue),
         today: env.today().to_string(),
         cautions: vec![words.word("marking-filming"), words.word("take-note")],
     })

@@ -840,3 +840,52 @@ pub struct Marked {
     /// Whether it can be saved as it is.
     pub may_save: bool,
 }
+
+/// A contact time to come below.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct TargetRow {
+    /// What to take back; empty for a published one.
+    pub id: String,
+    /// Which contact, and how short.
+    pub text: String,
+    /// Whose it is.
+    pub whose: String,
+    /// Where it comes from.
+    pub source: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// The targets of contact times.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Targets {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// Which one holds.
+    pub about: String,
+    /// Those that were set, then the published ones of other exercises.
+    pub rows: Vec<TargetRow>,
+    /// The exercises, by kind.
+    pub exercises: Vec<Choice>,
+    /// The members, by name.
+    pub members: Vec<Choice>,
+}
+
+/// A target as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct TargetForm {
+    /// The exercise.
+    pub exercise: String,
+    /// Whose; empty for the squad.
+    pub member: String,
+    /// Which contact of a repetition, from 1; `None` for each.
+    pub contact: Option<u16>,
+    /// With a run-in of so many strides only.
+    pub strides: Option<u16>,
+    /// The contact time in milliseconds.
+    pub ms: u32,
+    /// Where it comes from.
+    pub source: String,
+}

@@ -15,7 +15,7 @@ use uuid::Uuid;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
 use crate::record::Figure;
-use crate::record::{Air, Bar, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
+use crate::record::{Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
 use crate::text::Words;
 use crate::training::{Card, Catalogue, DoneTake, Week, contact_times};
 
@@ -65,14 +65,7 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
     if set.leg != Leg::Both {
         parts.push(words.word(&format!("leg-{}", set.leg.word())));
     }
-    match set.approach {
-        Some(Approach::Strides(n)) => parts.push(words.say("strides", &[("n", u64::from(n).into())])),
-        Some(Approach::Millimetres(mm)) => {
-            let metres = decimal(words, f64::from(mm) / 1_000.0, 1);
-            parts.push(words.say("run-in-metres", &[("metres", (&metres).into())]));
-        }
-        None => {}
-    }
+    parts.extend(set.approach.map(|approach| run_in(words, approach)));
     if let Some(mm) = set.box_mm {
         parts.push(words.say("box", &[("height", (&centimetres(words, mm)).into())]));
     }
@@ -83,6 +76,31 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
         parts.push(words.say("contacts-each", &[("n", u64::from(n).into())]));
     }
     parts.join(", ")
+}
+
+/// A run-in.
+fn run_in(words: &Words, approach: Approach) -> String {
+    match approach {
+        Approach::Strides(n) => words.say("strides", &[("n", u64::from(n).into())]),
+        Approach::Millimetres(mm) => {
+            let metres = decimal(words, f64::from(mm) / 1_000.0, 1);
+            words.say("run-in-metres", &[("metres", (&metres).into())])
+        }
+    }
+}
+
+/// The exercises as choices, by kind and name.
+pub(crate) fn exercises(words: &Words, catalogue: &Catalogue) -> Vec<Choice> {
+    let order = |kind: Kind| Kind::ALL.iter().position(|other| *other == kind).unwrap_or(0);
+    let mut all: Vec<(Uuid, &Exercise)> = catalogue.iter().collect();
+    all.sort_by(|(_, a), (_, b)| (order(a.kind), &a.name).cmp(&(order(b.kind), &b.name)));
+    let choice = |(id, exercise): (Uuid, &Exercise)| Choice {
+        id: id.to_string(),
+        text: exercise.name.clone(),
+        group: kind_word(words, exercise.kind),
+        chosen: false,
+    };
+    all.into_iter().map(choice).collect()
 }
 
 /// How hard and how long a session was.
@@ -250,14 +268,13 @@ fn check_in(words: &Words, env: &Env, check_in: &CheckIn) -> String {
     parts.join("; ")
 }
 
-/// A target, as the value of a fact.
-fn target(words: &Words, catalogue: &Catalogue, target: &Target) -> String {
-    let exercise = exercise_name(words, catalogue, Some(target.exercise));
+/// A target: of which contact, with which run-in, and how short.
+pub(crate) fn target(words: &Words, catalogue: &Catalogue, target: &Target) -> String {
+    let mut about = vec![exercise_name(words, catalogue, Some(target.exercise))];
+    about.extend(target.contact.map(|n| words.say("target-contact", &[("n", (&n.to_string()).into())])));
+    about.extend(target.approach.map(|approach| run_in(words, approach)));
     let ms = whole(u64::from(target.contact_us / 1_000));
-    words.say(
-        "target-value",
-        &[("exercise", (&exercise).into()), ("ms", (&ms).into()), ("source", (&target.source).into())],
-    )
+    words.say("target-value", &[("about", (&about.join(", ")).into()), ("ms", (&ms).into())])
 }
 
 /// What one value of a fact says.
@@ -283,7 +300,7 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Ok(Fact::Take(fact)) => {
             format!("{}, {}", take_name(words, catalogue, fact), full_day(words, fact.day))
         }
-        Ok(Fact::Target(fact)) => target(words, catalogue, fact),
+        Ok(Fact::Target(fact)) => format!("{} ({})", target(words, catalogue, fact), fact.source),
         Ok(Fact::Grant(fact)) => words.word(&format!("role-{}", fact.role.word())),
         Ok(_) => words.word("another-value"),
     }

@@ -5,11 +5,11 @@ use std::sync::Arc;
 
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::store::Book;
+use pitside_screen::Companion;
 use pitside_screen::record::Apart;
-use pitside_screen::{Companion, Env};
 
-use crate::device::Where;
-use crate::failure::{Exit, Failure};
+use crate::device::{self, Where};
+use crate::failure::Failure;
 use crate::lookup::called;
 
 /// The arguments of `pitside squad`.
@@ -25,11 +25,9 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         writeln!(out, "Carrying on squad {squad}: waiting for the first device to come (pitside pair).")?;
     }
     members(&book, out)?;
-    let now = SystemClock.now();
-    let env = Env { language: "en".to_owned(), zone_min: now.zone_min, hour24: true, now_ms: now.ms };
+    let env = device::env(&SystemClock);
     let companion = Companion::over(Arc::clone(&book));
-    let failed = |e: pitside_screen::ScreenError| Failure::new(Exit::Book, e.to_string());
-    let devices = companion.devices(&env).map_err(failed)?;
+    let devices = companion.devices(&env)?;
     writeln!(out, "\n{}", devices.title)?;
     for row in &devices.devices {
         // As `pitside device` takes it.
@@ -42,7 +40,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
             writeln!(out, "      {sentence}")?;
         }
     }
-    apart(&companion.aside(&env).map_err(failed)?, out)?;
+    apart(&companion.aside(&env)?, out)?;
     for notice in &devices.notices {
         writeln!(out, "\n{}", notice.text)?;
     }

@@ -1,13 +1,15 @@
 //! `pitside target`: how short a contact should be.
 
 use std::io::Write;
+use std::sync::Arc;
 
 use clap::Subcommand;
-use pitside_book::clock::{Clock, SystemClock};
-use pitside_book::store::{Book, Draft, Filter, Held};
-use pitside_model::facts::{Approach, Fact, Scope, Target, kind};
+use pitside_book::clock::SystemClock;
+use pitside_book::store::Book;
+use pitside_screen::Companion;
+use pitside_screen::record::{TargetForm, TargetRow};
 
-use crate::device::Where;
+use crate::device::{self, Where};
 use crate::failure::{Exit, Failure};
 use crate::lookup;
 
@@ -60,37 +62,35 @@ struct About {
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
-    let book = args.at.open()?;
-    let now = SystemClock.now();
+    let book = Arc::new(args.at.open()?);
+    let env = device::env(&SystemClock);
+    let companion = Companion::over(Arc::clone(&book));
+    let set = || -> Result<Vec<TargetRow>, Failure> {
+        let all = companion.targets(&env)?.rows;
+        Ok(all.into_iter().filter(|row| !row.id.is_empty()).collect())
+    };
     match &args.what {
         What::Set { about, ms, source } => {
-            let (scope, target) = about.target(&book, ms * 1_000, source.clone())?;
-            let draft = match standing(&book, scope, &target)? {
-                Some(held) => Draft::replacing(&held, Fact::Target(target.clone())),
-                None => Draft::new(Fact::Target(target.clone())),
-            };
-            book.write(scope, &draft, now)?;
-            writeln!(out, "Set: {}", words(&book, scope, &target)?)?;
+            let form = TargetForm { ms: *ms, source: source.clone(), ..about.form(&book)? };
+            let id = companion.set_target(&env, &form)?;
+            let row = set()?.into_iter().find(|row| row.id == id);
+            writeln!(out, "Set: {}", row.map(|row| line(&row)).unwrap_or_default())?;
         }
         What::List => {
-            let mut any = false;
-            for held in book.held(&Filter { kind: Some(kind::TARGET), ..Filter::default() })? {
-                if let Some(Fact::Target(target)) = held.fact() {
-                    writeln!(out, "{}", words(&book, held.key.scope, target)?)?;
-                    any = true;
-                }
+            let rows = set()?;
+            for row in &rows {
+                writeln!(out, "{}", line(row))?;
             }
-            if !any {
+            if rows.is_empty() {
                 writeln!(out, "No target was set; published ones hold where there are any.")?;
             }
         }
         What::Remove { about } => {
-            let (scope, target) = about.target(&book, 30_000, "-".to_owned())?;
-            let Some(held) = standing(&book, scope, &target)? else {
+            let Some(id) = companion.standing_target(&about.form(&book)?)? else {
                 return Err(Failure::new(Exit::Usage, "there is no such target")
                     .hint("list them: pitside target list"));
             };
-            book.write(scope, &Draft::replacing(&held, Fact::Deleted), now)?;
+            companion.remove_target(&env, &id)?;
             writeln!(out, "Taken back.")?;
         }
     }
@@ -98,41 +98,19 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 impl About {
-    fn target(&self, book: &Book, contact_us: u32, source: String) -> Result<(Scope, Target), Failure> {
+    /// The contact, of a target whose length and source are not known yet.
+    fn form(&self, book: &Book) -> Result<TargetForm, Failure> {
         let exercises = book.exercises()?;
         let (exercise, _) = lookup::exercise(&exercises, &self.exercise)?;
-        let scope = match &self.member {
-            Some(name) => Scope::Member(lookup::member(book, name)?),
-            None => Scope::Squad,
+        let member = match &self.member {
+            Some(name) => lookup::member(book, name)?.to_string(),
+            None => String::new(),
         };
-        let approach = self.strides.map(Approach::Strides);
-        Ok((scope, Target { exercise: *exercise, contact: self.contact, approach, contact_us, source }))
+        let (exercise, contact, strides) = (exercise.to_string(), self.contact, self.strides);
+        Ok(TargetForm { exercise, member, contact, strides, ..TargetForm::default() })
     }
 }
 
-/// The target for the same contact and run-in, where one was set.
-fn standing(book: &Book, scope: Scope, target: &Target) -> Result<Option<Held>, Failure> {
-    let about = |target: &Target| (target.exercise, target.contact, target.approach);
-    let held = book.held(&Filter { scope: Some(scope), kind: Some(kind::TARGET), ..Filter::default() })?;
-    let same =
-        |held: &Held| matches!(held.fact(), Some(Fact::Target(other)) if about(other) == about(target));
-    Ok(held.into_iter().find(same))
-}
-
-fn words(book: &Book, scope: Scope, target: &Target) -> Result<String, Failure> {
-    let exercises = book.exercises()?;
-    let exercise = exercises.iter().find(|(id, _)| *id == target.exercise);
-    let name = exercise.map_or("an exercise that is not here", |(_, exercise)| exercise.name.as_str());
-    let contact = target.contact.map_or_else(|| "each contact".to_owned(), |n| format!("contact {n}"));
-    let run_in = match target.approach {
-        None => String::new(),
-        Some(Approach::Strides(n)) => format!(", {n} strides"),
-        Some(Approach::Millimetres(mm)) => format!(", run-in of {} m", f64::from(mm) / 1_000.0),
-    };
-    let whose = match scope.member() {
-        Some(member) => lookup::called(book, member)?,
-        None => "the squad".to_owned(),
-    };
-    let (ms, source) = (target.contact_us / 1_000, &target.source);
-    Ok(format!("{name}, {contact}{run_in}: below {ms} ms for {whose} ({source})"))
+fn line(row: &TargetRow) -> String {
+    format!("{} for {} ({})", row.text, row.whose, row.source)
 }

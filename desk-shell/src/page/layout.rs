@@ -4,6 +4,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use maud::{DOCTYPE, Markup, html};
+use pitside_screen::record::Choice;
 
 use super::guard::FormToken;
 use super::lane;
@@ -78,6 +79,19 @@ pub(super) fn bare(title: &str, body: Markup) -> Markup {
                 link rel="stylesheet" href="/style.css";
             }
             body { (body) }
+        }
+    }
+}
+
+/// The options of a select, under their headings.
+pub(super) fn options(choices: &[Choice]) -> Markup {
+    let plain = |group: &[Choice]| {
+        html! { @for choice in group { option value=(choice.id) selected[choice.chosen] { (choice.text) } } }
+    };
+    html! {
+        @for group in choices.chunk_by(|a, b| a.group == b.group) {
+            @let heading = group.first().map_or("", |first| first.group.as_str());
+            @if heading.is_empty() { (plain(group)) } @else { optgroup label=(heading) { (plain(group)) } }
         }
     }
 }

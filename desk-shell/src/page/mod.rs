@@ -16,6 +16,7 @@ mod session;
 mod sharing;
 mod squad;
 mod take;
+mod targets;
 mod week;
 
 use std::net::SocketAddr;
@@ -31,7 +32,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum::routing::{get, post};
 use maud::Markup;
 use pitside_book::clock::Clock;
-use pitside_screen::record::{DeviceRow, GiveForm};
+use pitside_screen::record::{DeviceRow, GiveForm, TargetForm};
 use pitside_screen::{Companion, Env, ScreenError};
 use serde::Deserialize;
 
@@ -75,8 +76,7 @@ pub(crate) struct Desk {
 
 impl Desk {
     fn env(&self) -> Env {
-        let now = self.clock.now();
-        Env { language: "en".to_owned(), zone_min: now.zone_min, hour24: true, now_ms: now.ms }
+        crate::device::env(&*self.clock)
     }
 }
 
@@ -106,6 +106,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/remove/{key}", get(ask_removal))
         .route("/erase/{id}", get(ask_erasure))
         .route("/aside", get(not_counted))
+        .route("/targets", get(all_targets))
         .route("/sharing/{id}", get(one_sharing))
         .route("/wishes", get(all_wishes))
         .route("/do/{action}", post(act))
@@ -340,6 +341,10 @@ async fn one_sharing(State(pages): Shared, id: OnePath, after: AfterQuery) -> An
         .await
 }
 
+async fn all_targets(State(pages): Shared) -> Answer {
+    pages.draw(|p, env| Ok(Answer::Page(targets::page(&p.frame, &p.desk.companion.targets(env)?)))).await
+}
+
 async fn all_wishes(State(pages): Shared) -> Answer {
     pages.draw(|p, env| Ok(Answer::Page(sharing::wishes(&p.frame, &p.desk.companion.wishes(env)?)))).await
 }
@@ -403,6 +408,14 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
             let sharing = companion.sharing(env, member)?;
             return Ok(Answer::GoTo(format!("/sharing/{}?done=share", sharing.member)));
         }
+        "set-target" => {
+            companion.set_target(env, &target(form)?)?;
+            return Ok(Answer::GoTo("/targets".to_owned()));
+        }
+        "remove-target" => {
+            companion.remove_target(env, form.one("target"))?;
+            return Ok(Answer::GoTo("/targets".to_owned()));
+        }
         "agree" => {
             companion.agree_to_erase(env, member)?;
             return Ok(Answer::GoTo("/wishes".to_owned()));
@@ -414,6 +427,26 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
         _ => return Err(ScreenError::NotFound { what: "action of that name".to_owned() }),
     }
     Ok(Answer::GoTo(format!("/devices?done={action}")))
+}
+
+/// A target as the form has it: numbers that are left empty stand for any.
+fn target(form: &Sent) -> Result<TargetForm, ScreenError> {
+    let number = |field: &str| match form.one(field).trim() {
+        "" => Ok(None),
+        text => text.parse().map(Some).map_err(|_| ScreenError::Refused {
+            field: field.to_owned(),
+            value: text.to_owned(),
+            range: "a whole number".to_owned(),
+        }),
+    };
+    Ok(TargetForm {
+        exercise: form.one("exercise").to_owned(),
+        member: form.one("member").to_owned(),
+        contact: number("contact")?,
+        strides: number("strides")?,
+        ms: number("ms")?.map_or(0, u32::from),
+        source: form.one("source").to_owned(),
+    })
 }
 
 async fn invite_form(State(pages): Shared) -> Answer {

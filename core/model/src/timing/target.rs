@@ -46,6 +46,17 @@ const PUBLISHED: [(Uuid, Option<u16>, u32, &str); 5] = [
     (id::SPRINT_STRIDES, None, 110_000, SPRINT),
 ];
 
+/// The published targets, which hold where nobody has set one.
+pub fn published() -> impl Iterator<Item = Target> {
+    PUBLISHED.iter().map(|(exercise, contact, contact_us, source)| Target {
+        exercise: *exercise,
+        contact: *contact,
+        approach: None,
+        contact_us: *contact_us,
+        source: (*source).to_owned(),
+    })
+}
+
 /// The target of contact number `contact` of a repetition, from 1, with this run-in.
 #[must_use]
 pub fn aim(

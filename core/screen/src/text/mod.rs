@@ -146,6 +146,7 @@ mod tests {
             include_str!("../session.rs"),
             include_str!("../sharing.rs"),
             include_str!("../squad.rs"),
+            include_str!("../targets.rs"),
             include_str!("../today.rs"),
             include_str!("../wishes.rs"),
             include_str!("../wording.rs"),

@@ -1,9 +1,9 @@
 //! The page as it is drawn before its script fills it.
 
 use maud::{Markup, html};
-use pitside_screen::record::{Choice, MarkingForm};
+use pitside_screen::record::MarkingForm;
 
-use super::super::layout::{Frame, sentences};
+use super::super::layout::{Frame, options, sentences};
 use super::shelf::Listed;
 
 pub(super) fn page(frame: &Frame, form: &MarkingForm, listed: &[Listed]) -> Markup {
@@ -34,6 +34,7 @@ pub(super) fn page(frame: &Frame, form: &MarkingForm, listed: &[Listed]) -> Mark
             }
             section.cautions aria-labelledby="cautions" {
                 h2 #cautions { "Before you film" }
+                p { a href="/targets" { "Targets of contact times" } }
                 (sentences("", &form.cautions))
             }
             script type="module" src="/take/mark.js" {}
@@ -69,20 +70,6 @@ fn of_what(frame: &Frame, form: &MarkingForm) -> Markup {
             }
         }
     }
-}
-
-/// The options of a select, under their headings.
-fn options(choices: &[Choice]) -> Markup {
-    html! {
-        @for group in choices.chunk_by(|a, b| a.group == b.group) {
-            @let heading = group.first().map_or("", |first| first.group.as_str());
-            @if heading.is_empty() { (plain(group)) } @else { optgroup label=(heading) { (plain(group)) } }
-        }
-    }
-}
-
-fn plain(choices: &[Choice]) -> Markup {
-    html! { @for choice in choices { option value=(choice.id) selected[choice.chosen] { (choice.text) } } }
 }
 
 fn choose(listed: &[Listed]) -> Markup {
