@@ -9,6 +9,7 @@
 )]
 
 mod browser;
+mod routes;
 
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
@@ -40,9 +41,15 @@ fn pitside() -> Command {
 
 impl Page {
     fn start(book: &Path, more: &[&str]) -> Self {
+        Self::start_with(book, more, &[])
+    }
+
+    /// The same with other variables of the environment.
+    fn start_with(book: &Path, more: &[&str], variables: &[(&str, &Path)]) -> Self {
         let ports = ["--page-port", "0", "--listen", "127.0.0.1:0", "--book"];
-        let mut child =
-            pitside().arg("serve").args(ports).arg(book).args(more).stdout(Stdio::piped()).spawn().unwrap();
+        let mut command = pitside();
+        command.arg("serve").args(ports).arg(book).args(more).envs(variables.iter().copied());
+        let mut child = command.stdout(Stdio::piped()).spawn().unwrap();
         let mut out = BufReader::new(child.stdout.take().unwrap());
         let mut said = String::new();
         while !said.starts_with("The page:") {
@@ -54,6 +61,10 @@ impl Page {
     }
 
     fn of_a_squad(folder: &TempDir, more: &[&str]) -> Self {
+        Self::of_a_squad_with(folder, more, &[])
+    }
+
+    fn of_a_squad_with(folder: &TempDir, more: &[&str], variables: &[(&str, &Path)]) -> Self {
         let book = folder.path().join("book");
         drop(Self::start(&book, &["--found", "Quay jumps"]));
         let set = ["--member", "Ino", "--exercise", "Bounds with a run-in", "--reps", "4", "--strides", "6"];
@@ -62,7 +73,7 @@ impl Page {
                 pitside().arg("log").args(args).arg("--book").arg(&book).stdout(Stdio::null()).status();
             assert!(logged.unwrap().success(), "{args:?}");
         }
-        Self::start(&book, more)
+        Self::start_with(&book, more, variables)
     }
 
     /// The browser on the page that times clips, let in.
