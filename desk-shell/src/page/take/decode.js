@@ -8,6 +8,8 @@ const AROUND = 24;
 const KEPT_BYTES = 384 * 1024 * 1024;
 /** Bytes that are fetched at a time. */
 const FETCHED_BYTES = 8 * 1024 * 1024;
+/** Bytes of one coded picture; a phone's best stays far below. */
+const MOST_BYTES = 64 * 1024 * 1024;
 /** Coded pictures that wait in the decoder. */
 const QUEUED = 8;
 
@@ -146,7 +148,6 @@ export class Pictures {
   /** @param {Run} run @param {Error} why */
   #failed(run, why) {
     if (run.stopped) return;
-    run.stopped = false;
     for (const [frame, { reject }] of [...this.#awaited]) {
       this.#awaited.delete(frame);
       reject(why);
@@ -156,18 +157,24 @@ export class Pictures {
   /** @param {Run} run */
   async #decode(run) {
     /** @type {Error | null} */ let wrong = null;
+    // Whoever waits for room in the decoder waits for its end too.
+    let wake = () => {};
     const decoder = new VideoDecoder({
       output: (frame) => this.#keep(run, frame),
-      error: (e) => { wrong = e; },
+      error: (e) => { wrong = e; wake(); },
     });
+    decoder.addEventListener('dequeue', () => wake());
     try {
       decoder.configure(this.config);
       let window = { from: 0, bytes: new Uint8Array(0) };
       for (let at = run.from; at <= run.to && !run.stopped; at += 1) {
         const [byte, size, frame, key] = this.samples[at];
+        // Some recorders write nothing where nothing changed.
+        if (size === 0) continue;
+        if (size > MOST_BYTES) throw new Error(`frame ${frame} has more bytes than any picture`);
         if (byte < window.from || byte + size > window.from + window.bytes.length) window = await this.#fetch(at, run.to);
         while (decoder.decodeQueueSize > QUEUED && !wrong && !run.stopped) {
-          await new Promise((go) => decoder.addEventListener('dequeue', go, { once: true }));
+          await new Promise((go) => { wake = () => go(null); });
         }
         if (wrong) throw wrong;
         if (run.stopped) break;
