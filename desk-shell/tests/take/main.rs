@@ -16,6 +16,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Stdio};
 
 use browser::Browser;
+use pitside_model::clip::Media;
 use serde_json::json;
 use tempfile::TempDir;
 
@@ -421,6 +422,42 @@ fn hasty_keys_undo_and_a_reload_keep_the_marks_right() {
     browser.until("location.pathname.startsWith('/session/') && document.readyState === 'complete'");
     let session = browser.evaluate("document.body.innerText");
     assert_eq!(session.as_str().unwrap().matches("0.075 s").count(), 1, "{session}");
+}
+
+/// The pictures of the first group are noise; those of the others are shown all the same.
+#[test]
+fn what_is_damaged_is_said_and_the_rest_is_shown() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder, &[]);
+    let Some(mut browser) = page.marking() else { return };
+    let clip = counted(folder.path(), "counted.mp4", &["-c:v", "libx264"]);
+    let mut bytes = std::fs::read(&clip).unwrap();
+    let media = Media::read(std::io::Cursor::new(&bytes), None).unwrap();
+    for sample in media.samples.iter().filter(|sample| sample.frame < 44) {
+        let from = usize::try_from(sample.offset).unwrap();
+        bytes[from..from + usize::try_from(sample.size).unwrap()].fill(0x5a);
+    }
+    std::fs::write(&clip, &bytes).unwrap();
+    browser.choose("#file", &clip);
+    browser.until("document.getElementById('trouble').textContent !== ''");
+    go(&mut browser, 100);
+    shows(&mut browser, 100);
+    go(&mut browser, 20);
+    browser.until("document.getElementById('trouble').textContent !== ''");
+    go(&mut browser, 119);
+    shows(&mut browser, 119);
+}
+
+#[test]
+fn a_clip_that_is_too_large_is_said_before_it_is_sent() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder, &[]);
+    let Some(mut browser) = page.marking() else { return };
+    let large = folder.path().join("large.mp4");
+    // A file with a hole in it, which takes no room.
+    std::fs::File::create(&large).unwrap().set_len((8 << 30) + 1).unwrap();
+    browser.choose("#file", &large);
+    browser.until("document.getElementById('trouble').textContent.includes('more than 8 GB')");
 }
 
 /// A clip of one frame, in which nothing can be marked.

@@ -135,7 +135,7 @@ export class Pictures {
           const at = this.decoded[frame];
           if (frame >= run.first && frame <= run.last && at >= run.from && at <= run.to) {
             this.#awaited.delete(frame);
-            reject(new Error(`frame ${frame} could not be decoded`));
+            reject(new Error(`Frame ${frame} could not be decoded.`));
           }
         }
         if (this.#awaited.size > 0) this.#next();
@@ -171,7 +171,7 @@ export class Pictures {
         const [byte, size, frame, key] = this.samples[at];
         // Some recorders write nothing where nothing changed.
         if (size === 0) continue;
-        if (size > MOST_BYTES) throw new Error(`frame ${frame} has more bytes than any picture`);
+        if (size > MOST_BYTES) throw new Error(`Frame ${frame} has more bytes than any picture.`);
         if (byte < window.from || byte + size > window.from + window.bytes.length) window = await this.#fetch(at, run.to);
         while (decoder.decodeQueueSize > QUEUED && !wrong && !run.stopped) {
           await new Promise((go) => { wake = () => go(null); });
@@ -199,8 +199,12 @@ export class Pictures {
       end = Math.max(end, byte + size);
     }
     const answer = await fetch(this.url, { headers: { Range: `bytes=${from}-${end - 1}` } });
+    if (answer.status !== 206) {
+      const said = await answer.json().catch(() => null);
+      throw new Error(said?.trouble ?? 'The clip could not be read.');
+    }
     const bytes = new Uint8Array(await answer.arrayBuffer());
-    if (answer.status !== 206 || bytes.length !== end - from) throw new Error('the clip could not be read');
+    if (bytes.length !== end - from) throw new Error('The clip could not be read whole.');
     return { from, bytes };
   }
 

@@ -82,6 +82,9 @@ function trouble(why) {
 /** @param {File} file */
 async function receive(file) {
   trouble('');
+  // Said before it is sent: a browser that is stopped in the middle hears no answer.
+  const most = Number(part('file').dataset.most);
+  if (file.size > most) throw new Error(`The clip has more than ${most / 2 ** 30} GB; cut it around the contacts.`);
   const sending = /** @type {HTMLProgressElement} */ (part('sending'));
   sending.hidden = false;
   const request = new XMLHttpRequest();

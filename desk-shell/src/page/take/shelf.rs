@@ -27,7 +27,7 @@ const MAX_OPEN: usize = 4;
 const MAX_ARRIVING: usize = 2;
 
 /// Bytes of one clip: twenty minutes of a phone's best.
-const MAX_BYTES: u64 = 8 << 30;
+pub(super) const MAX_BYTES: u64 = 8 << 30;
 
 /// Bytes of all copies together.
 const MAX_HELD: u64 = 2 * MAX_BYTES;
