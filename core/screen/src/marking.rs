@@ -120,7 +120,15 @@ impl OpenClip {
 
     /// The marks as events, in the order of time.
     fn events(&self, form: &MarkForm) -> Result<Vec<Event>, ScreenError> {
-        let mut events = Vec::with_capacity(form.marks.len());
+        let (found, most) = (form.marks.len(), facts::Take::MAX_EVENTS);
+        if found > most {
+            return Err(refused(
+                "number of marks",
+                found.to_string(),
+                &format!("at most {most} of one clip"),
+            ));
+        }
+        let mut events = Vec::with_capacity(found);
         for mark in &form.marks {
             let word = |e: facts::UnknownWord| refused("mark", e.found, &e.accepted);
             let foot: Foot = mark.foot.parse().map_err(word)?;
