@@ -336,15 +336,20 @@ fn copies_do_not_outlive_the_program_for_long() {
     page.child.kill().unwrap();
     page.child.wait().unwrap();
     assert_eq!(place.files(), 1);
-    let mut next = place.again(&[]);
-    assert_eq!((place.kept().len(), place.files()), (1, 0));
-    assert_eq!(Caller::of(&next).ask("POST", "/take/clip", &[], &clip).status, 200);
+    // Answered once the shelf is there.
+    let own_shelf = |page: &Page| drop(Caller::of(page));
     let other = TempDir::new().unwrap();
     let beside = Page::of_a_squad_with(&other, &[], &[("TMPDIR", &place.own)]);
-    assert_eq!((place.kept().len(), place.files()), (2, 1));
-    let interrupted = Command::new("kill").args(["-INT", &next.child.id().to_string()]).status();
-    assert!(interrupted.unwrap().success() && next.child.wait().unwrap().success());
+    own_shelf(&beside);
     assert_eq!((place.kept().len(), place.files()), (1, 0));
+    for signal in ["-INT", "-TERM", "-HUP"] {
+        let mut next = place.again(&[]);
+        assert_eq!(Caller::of(&next).ask("POST", "/take/clip", &[], &clip).status, 200);
+        assert_eq!((place.kept().len(), place.files()), (2, 1));
+        let ended = Command::new("kill").args([signal, &next.child.id().to_string()]).status();
+        assert!(ended.unwrap().success() && next.child.wait().unwrap().success(), "{signal}");
+        assert_eq!((place.kept().len(), place.files()), (1, 0), "{signal}");
+    }
     drop(beside);
 }
 
