@@ -61,14 +61,24 @@ impl OpenClip {
         &self.clip
     }
 
+    /// SHA-256 of the clip's bytes, which names it.
+    #[must_use]
+    pub fn identity(&self) -> [u8; 32] {
+        self.identity
+    }
+
     /// The clock and, where it was measured in the clip, its scale.
     fn clock(&self, form: &MarkForm) -> Result<(Clock, Option<Calibration>), ScreenError> {
-        let range = "a rate of at least 0.001 and at most 1 000 000 frames a second";
+        let range = "a rate of at least 1 and at most 10 000 frames a second";
         let stated = match form.capture_mhz {
             None => None,
             Some(mhz) => {
-                let rate = Rate::from_millihertz(mhz.into());
-                Some(rate.ok_or_else(|| refused("capture rate", mhz.to_string(), range))?)
+                // As a take can be written down.
+                let rate = Some(mhz).filter(|mhz| (1_000..=10_000_000).contains(mhz));
+                Some(
+                    rate.and_then(|mhz| Rate::from_millihertz(mhz.into()))
+                        .ok_or_else(|| refused("capture rate", mhz.to_string(), range))?,
+                )
             }
         };
         let measured = match &form.measured {
@@ -109,7 +119,15 @@ impl OpenClip {
 
     /// The marks as events, in the order of time.
     fn events(&self, form: &MarkForm) -> Result<Vec<Event>, ScreenError> {
-        let mut events = Vec::with_capacity(form.marks.len());
+        let (found, most) = (form.marks.len(), facts::Take::MAX_EVENTS);
+        if found > most {
+            return Err(refused(
+                "number of marks",
+                found.to_string(),
+                &format!("at most {most} of one clip"),
+            ));
+        }
+        let mut events = Vec::with_capacity(found);
         for mark in &form.marks {
             let word = |e: facts::UnknownWord| refused("mark", e.found, &e.accepted);
             let foot: Foot = mark.foot.parse().map_err(word)?;

@@ -147,6 +147,32 @@ fn doubt_is_said_and_impossible_marks_are_refused() {
     assert_eq!(refused.to_string(), "nothing is marked yet");
 }
 
+/// What no take can hold is said while the clip is marked, not when it is saved.
+#[test]
+fn marks_and_rates_that_no_take_holds_are_refused_at_once() {
+    let folder = TempDir::new().unwrap();
+    let (_, companion, member) = coach(&folder);
+    let clip = OpenClip::read(Cursor::new(UNKNOWN), None).unwrap();
+    let form = |capture_mhz| MarkForm {
+        member: member.to_string(),
+        day: env().today().to_string(),
+        capture_mhz: Some(capture_mhz),
+        ..MarkForm::default()
+    };
+    for rate in [1_000, 10_000_000] {
+        assert!(companion.marked(&env(), &clip, &form(rate)).is_ok(), "{rate}");
+    }
+    for rate in [0, 999, 10_000_001, u32::MAX] {
+        let refused = companion.marked(&env(), &clip, &form(rate));
+        assert!(matches!(refused, Err(ScreenError::Refused { .. })), "{rate}: {refused:?}");
+    }
+    let clip = drawn();
+    let many = |number| MarkForm { marks: vec![mark("left", "touchdown", 1); number], ..form(240_000) };
+    assert!(companion.marked(&env(), &clip, &many(400)).is_ok());
+    let refused = companion.marked(&env(), &clip, &many(401));
+    assert!(matches!(refused, Err(ScreenError::Refused { .. })), "{refused:?}");
+}
+
 #[test]
 fn an_unknown_clock_is_settled_by_a_rate_or_by_a_measurement() {
     let folder = TempDir::new().unwrap();

@@ -232,14 +232,29 @@ fn pages(socket: std::net::TcpListener, desk: Arc<Desk>) -> Result<(), Failure> 
         tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build().map_err(failed)?;
     runtime.block_on(async {
         let socket = tokio::net::TcpListener::from_std(socket).map_err(failed)?;
-        axum::serve(socket, page::router(desk))
-            .with_graceful_shutdown(async {
-                // Without a signal handler there is nothing to wait for but the end.
-                if tokio::signal::ctrl_c().await.is_err() {
-                    std::future::pending::<()>().await;
-                }
-            })
-            .await
-            .map_err(failed)
+        axum::serve(socket, page::router(desk)).with_graceful_shutdown(called_off()).await.map_err(failed)
     })
+}
+
+/// Waits until the program is to end: by its keys, by the system, or with the window that
+/// it was started in. What it keeps meanwhile is deleted then.
+async fn called_off() {
+    #[cfg(unix)]
+    {
+        use tokio::signal::unix::{SignalKind, signal};
+
+        let ends = [SignalKind::interrupt(), SignalKind::terminate(), SignalKind::hangup()];
+        if let [Ok(mut keys), Ok(mut system), Ok(mut window)] = ends.map(signal) {
+            tokio::select! {
+                _ = keys.recv() => {}
+                _ = system.recv() => {}
+                _ = window.recv() => {}
+            }
+            return;
+        }
+    }
+    // Without a signal handler there is nothing to wait for but the end.
+    if tokio::signal::ctrl_c().await.is_err() {
+        std::future::pending::<()>().await;
+    }
 }

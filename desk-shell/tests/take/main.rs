@@ -9,12 +9,14 @@
 )]
 
 mod browser;
+mod routes;
 
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Stdio};
 
 use browser::Browser;
+use pitside_model::clip::Media;
 use serde_json::json;
 use tempfile::TempDir;
 
@@ -40,9 +42,15 @@ fn pitside() -> Command {
 
 impl Page {
     fn start(book: &Path, more: &[&str]) -> Self {
+        Self::start_with(book, more, &[])
+    }
+
+    /// The same with other variables of the environment.
+    fn start_with(book: &Path, more: &[&str], variables: &[(&str, &Path)]) -> Self {
         let ports = ["--page-port", "0", "--listen", "127.0.0.1:0", "--book"];
-        let mut child =
-            pitside().arg("serve").args(ports).arg(book).args(more).stdout(Stdio::piped()).spawn().unwrap();
+        let mut command = pitside();
+        command.arg("serve").args(ports).arg(book).args(more).envs(variables.iter().copied());
+        let mut child = command.stdout(Stdio::piped()).spawn().unwrap();
         let mut out = BufReader::new(child.stdout.take().unwrap());
         let mut said = String::new();
         while !said.starts_with("The page:") {
@@ -54,6 +62,10 @@ impl Page {
     }
 
     fn of_a_squad(folder: &TempDir, more: &[&str]) -> Self {
+        Self::of_a_squad_with(folder, more, &[])
+    }
+
+    fn of_a_squad_with(folder: &TempDir, more: &[&str], variables: &[(&str, &Path)]) -> Self {
         let book = folder.path().join("book");
         drop(Self::start(&book, &["--found", "Quay jumps"]));
         let set = ["--member", "Ino", "--exercise", "Bounds with a run-in", "--reps", "4", "--strides", "6"];
@@ -62,7 +74,7 @@ impl Page {
                 pitside().arg("log").args(args).arg("--book").arg(&book).stdout(Stdio::null()).status();
             assert!(logged.unwrap().success(), "{args:?}");
         }
-        Self::start(&book, more)
+        Self::start_with(&book, more, variables)
     }
 
     /// The browser on the page that times clips, let in.
@@ -292,6 +304,177 @@ fn what_the_browser_cannot_decode_is_drawn_anew_and_timed_from_the_clip() {
     browser.evaluate("document.getElementById('save-delete').click()");
     browser.until("location.pathname.startsWith('/athlete/')");
     assert!(!clip.exists());
+}
+
+/// Neither the browser nor anything beside it decodes the clip.
+#[test]
+fn without_pictures_a_contact_is_timed_by_time_stamps() {
+    let folder = TempDir::new().unwrap();
+    let nothing = folder.path().join("nothing");
+    std::fs::create_dir(&nothing).unwrap();
+    let hevc = ["-c:v", "libx265", "-x265-params", "log-level=error", "-tag:v", "hvc1"];
+    let clip = counted(folder.path(), "hevc.mp4", &hevc);
+    let page = Page::of_a_squad_with(&folder, &[], &[("PATH", &nothing)]);
+    let Some(mut browser) = page.marking() else { return };
+    browser.choose("#file", &clip);
+    browser.until("document.getElementById('pictures-note').textContent.includes('not installed')");
+    let note = browser.evaluate("document.getElementById('pictures-note').textContent");
+    assert_eq!(
+        note,
+        json!(
+            "This browser cannot decode the clip, and ffmpeg, which could draw its pictures, is not installed. \
+             Frames can still be marked by their times."
+        )
+    );
+    let captions =
+        "[...document.querySelectorAll('#crops figcaption')].map((caption) => caption.textContent)";
+    go(&mut browser, 24);
+    assert_eq!(
+        browser.evaluate(captions),
+        json!(["frame 23, 0.0958 s", "frame 24, 0.1000 s", "frame 25, 0.1042 s"])
+    );
+    choose_set(&mut browser);
+    browser.press("1");
+    browser.until("document.querySelectorAll('#marks li').length === 1");
+    go(&mut browser, 60);
+    browser.press("1");
+    browser.until("document.querySelectorAll('#marks li').length === 2");
+    let times = browser.evaluate("document.getElementById('times').innerText");
+    assert!(times.as_str().unwrap().contains("0.150 s"), "{times}");
+    browser.picture("take-no-pictures");
+    browser.evaluate("document.getElementById('save').click()");
+    browser.until("location.pathname.startsWith('/session/') && document.readyState === 'complete'");
+    let session = browser.evaluate("document.body.innerText");
+    assert!(session.as_str().unwrap().contains("0.150 s"), "{session}");
+}
+
+/// Chooses the newest set, as a person does.
+fn choose_set(browser: &mut Browser) {
+    browser.evaluate(
+        "(() => { const set = document.getElementById('set'); set.selectedIndex = 1; \
+         set.dispatchEvent(new Event('change')); })()",
+    );
+}
+
+const MARKS: &str = "[...document.querySelectorAll('#marks li')].map((mark) => mark.textContent)";
+
+/// Waits until these are the marks.
+fn marked(browser: &mut Browser, marks: &[&str]) {
+    browser.until(&format!("JSON.stringify({MARKS}) === {}", json!(json!(marks).to_string())));
+}
+
+/// What a person does too quickly, in another order, or again.
+#[test]
+fn hasty_keys_undo_and_a_reload_keep_the_marks_right() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder, &[]);
+    let Some(mut browser) = page.marking() else { return };
+    let clip = counted(folder.path(), "counted.mp4", &["-c:v", "libx264"]);
+    browser.choose("#file", &clip);
+    shows(&mut browser, 0);
+    choose_set(&mut browser);
+    go(&mut browser, 10);
+    shows(&mut browser, 10);
+    // Three presses before the first answer are one mark; a choice of the foot that
+    // follows is not lost to it.
+    browser.evaluate(
+        "['1', '1', '1'].forEach((key) => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true })))",
+    );
+    let on = "Touchdown, left: between frames 9 and 10";
+    marked(&mut browser, &[on]);
+    browser.until("Number(document.getElementById('stage').dataset.frame) > 40");
+    go(&mut browser, 46);
+    browser.evaluate(
+        "['1', 'f'].forEach((key) => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true })))",
+    );
+    let off = "Toe-off, left: between frames 45 and 46";
+    marked(&mut browser, &[on, off]);
+    browser.until("document.getElementById('expected').textContent === 'Touchdown, both feet'");
+    // Undo takes back the widening, then the mark.
+    browser.evaluate("document.getElementById('wider-after').click()");
+    let wide = "Toe-off, left: in doubt between frames 45 and 47";
+    marked(&mut browser, &[on, wide]);
+    browser.press("u");
+    marked(&mut browser, &[on, off]);
+    // A mark put in before the others is the newest one all the same.
+    go(&mut browser, 5);
+    browser.evaluate("document.getElementById('other-foot').click()");
+    browser.press("2");
+    browser.until("document.querySelectorAll('#marks li').length === 3");
+    browser.evaluate("document.getElementById('wider-before').click()");
+    browser.until(&format!("({MARKS})[0].includes('between frames 4 and 6')"));
+    browser.press("u");
+    browser.until(&format!("({MARKS})[0].includes('between frames 5 and 6')"));
+    browser.press("u");
+    marked(&mut browser, &[on, off]);
+    // What was stated of the clock comes back with the marks.
+    browser.evaluate(
+        "(() => { const rate = document.getElementById('rate'); rate.value = '480'; rate.dispatchEvent(new Event('change')); })()",
+    );
+    let half = "document.getElementById('times').innerText.includes('0.075 s')";
+    browser.until(half);
+    browser.evaluate("(window.before = true, location.reload())");
+    browser.until("window.before === undefined && document.readyState === 'complete'");
+    marked(&mut browser, &[on, off]);
+    browser.until(half);
+    // Saved twice is saved once.
+    browser.evaluate("document.getElementById('save').click(), document.getElementById('save').click()");
+    browser.until("location.pathname.startsWith('/session/') && document.readyState === 'complete'");
+    let session = browser.evaluate("document.body.innerText");
+    assert_eq!(session.as_str().unwrap().matches("0.075 s").count(), 1, "{session}");
+}
+
+/// The pictures of the first group are noise; those of the others are shown all the same.
+#[test]
+fn what_is_damaged_is_said_and_the_rest_is_shown() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder, &[]);
+    let Some(mut browser) = page.marking() else { return };
+    let clip = counted(folder.path(), "counted.mp4", &["-c:v", "libx264"]);
+    let mut bytes = std::fs::read(&clip).unwrap();
+    let media = Media::read(std::io::Cursor::new(&bytes), None).unwrap();
+    for sample in media.samples.iter().filter(|sample| sample.frame < 44) {
+        let from = usize::try_from(sample.offset).unwrap();
+        bytes[from..from + usize::try_from(sample.size).unwrap()].fill(0x5a);
+    }
+    std::fs::write(&clip, &bytes).unwrap();
+    browser.choose("#file", &clip);
+    browser.until("document.getElementById('trouble').textContent !== ''");
+    go(&mut browser, 100);
+    shows(&mut browser, 100);
+    go(&mut browser, 20);
+    browser.until("document.getElementById('trouble').textContent !== ''");
+    go(&mut browser, 119);
+    shows(&mut browser, 119);
+}
+
+#[test]
+fn a_clip_that_is_too_large_is_said_before_it_is_sent() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder, &[]);
+    let Some(mut browser) = page.marking() else { return };
+    let large = folder.path().join("large.mp4");
+    // A file with a hole in it, which takes no room.
+    std::fs::File::create(&large).unwrap().set_len((8 << 30) + 1).unwrap();
+    browser.choose("#file", &large);
+    browser.until("document.getElementById('trouble').textContent.includes('more than 8 GB')");
+}
+
+/// A clip of one frame, in which nothing can be marked.
+#[test]
+fn a_single_picture_has_no_gap() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder, &[]);
+    let Some(mut browser) = page.marking() else { return };
+    let clip = counted(folder.path(), "one.mp4", &["-c:v", "libx264", "-frames:v", "1"]);
+    browser.choose("#file", &clip);
+    shows(&mut browser, 0);
+    for key in ["1", "2", "3", "u", "ArrowRight", "ArrowLeft"] {
+        browser.press(key);
+    }
+    browser.until("['gap-before', 'gap-after', 'doubt'].every((id) => document.getElementById(id).disabled)");
+    assert_eq!(browser.evaluate(MARKS), json!([]));
+    shows(&mut browser, 0);
 }
 
 #[test]

@@ -195,10 +195,8 @@ fn damaged_copies_end_in_times_or_an_error() {
     assert!(read > 5000 && refused > 5000, "{read} read, {refused} refused");
 }
 
-/// The most that a small file may claim: two million frames by one number.
-#[test]
-fn the_largest_claim_of_a_small_file_stays_within_the_limit() {
-    let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
+/// A small file that claims the most there may be: two million frames by one number.
+fn largest_claim() -> Vec<u8> {
     let mut whole = without_media(&bytes("h265_bframes.mp4"));
     let find = |bytes: &[u8], name: &[u8; 4]| bytes.windows(4).position(|found| found == name).unwrap();
     let count = (2_u32 << 20).to_be_bytes();
@@ -209,6 +207,19 @@ fn the_largest_claim_of_a_small_file_stays_within_the_limit() {
     whole[stts + 12..stts + 16].copy_from_slice(&count);
     let ctts = find(&whole, b"ctts");
     whole[ctts..ctts + 4].copy_from_slice(b"free");
+    // Its pictures, a byte each, stand in one chunk at the beginning of the file.
+    let stsc = find(&whole, b"stsc");
+    whole[stsc + 8..stsc + 12].copy_from_slice(&1_u32.to_be_bytes());
+    whole[stsc + 16..stsc + 20].copy_from_slice(&count);
+    let stco = find(&whole, b"stco");
+    whole[stco + 12..stco + 16].copy_from_slice(&[0; 4]);
+    whole
+}
+
+#[test]
+fn the_largest_claim_of_a_small_file_stays_within_the_limit() {
+    let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
+    let whole = largest_claim();
     let before = HEAP.current_usage();
     HEAP.reset_peak_usage();
     let clip = Clip::read(Cursor::new(&whole)).unwrap();
@@ -216,4 +227,23 @@ fn the_largest_claim_of_a_small_file_stays_within_the_limit() {
     drop(clip.clock(None));
     let held = HEAP.peak_usage().saturating_sub(before);
     assert!(held <= LIMIT, "{held} bytes");
+}
+
+/// What finding the pictures of one clip may hold.
+const MEDIA_LIMIT: usize = 96 << 20;
+
+#[test]
+fn the_places_of_the_largest_claim_stay_within_theirs() {
+    let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
+    let mut whole = largest_claim();
+    // A byte for each picture must be there.
+    whole.extend((2_u32 << 20).to_be_bytes());
+    whole.extend(b"free");
+    whole.resize(whole.len() + (2 << 20) - 8, 0);
+    let before = HEAP.current_usage();
+    HEAP.reset_peak_usage();
+    let media = Media::read(Cursor::new(&whole), None).unwrap();
+    let held = HEAP.peak_usage().saturating_sub(before);
+    assert_eq!(media.samples.len(), 2 << 20);
+    assert!(held <= MEDIA_LIMIT, "{held} bytes");
 }

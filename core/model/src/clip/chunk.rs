@@ -5,7 +5,7 @@
 use std::io::{Read, Seek};
 
 use super::error::ClipError;
-use super::media::Place;
+use super::media::Sample;
 use super::source::{BoxAt, Source, only, required};
 use super::table::{MAX_FRAMES, Sizes};
 
@@ -15,13 +15,13 @@ struct Run {
     samples: u64,
 }
 
-/// The places of all samples of the movie box, in decoding order.
+/// The places of all samples of the movie box, in decoding order; none is numbered yet.
 pub(super) fn places<R: Read + Seek>(
     source: &mut Source<R>,
     stbl: &BoxAt,
     boxes: &[BoxAt],
     sizes: &Sizes,
-) -> Result<Vec<Place>, ClipError> {
+) -> Result<Vec<Sample>, ClipError> {
     if sizes.samples == 0 {
         return Ok(Vec::new());
     }
@@ -29,7 +29,7 @@ pub(super) fn places<R: Read + Seek>(
     let runs = runs(source, &stsc)?;
     let chunks = chunks(source, stbl, boxes)?;
     let mut places = Vec::with_capacity(usize::try_from(sizes.samples).unwrap_or(0));
-    sizes.each(source, |size| places.push(Place { offset: 0, size, key: true }))?;
+    sizes.each(source, |size| places.push(Sample { offset: 0, size, frame: 0, key: true }))?;
     let mut left = places.iter_mut();
     let mut runs = runs.iter().peekable();
     let mut a_chunk = 0;
@@ -56,17 +56,21 @@ pub(super) fn places<R: Read + Seek>(
     Ok(places)
 }
 
-/// `stsc`: (first chunk, samples a chunk, sample entry), the chunks rising from 1.
+/// `stsc`: (first chunk, samples a chunk, sample entry), the chunks rising from 1. Only
+/// the first sample entry is read, so another one is refused.
 fn runs<R: Read + Seek>(source: &mut Source<R>, stsc: &BoxAt) -> Result<Vec<Run>, ClipError> {
     let entries = source.entries(stsc, 4, 12, MAX_FRAMES, "runs of chunks")?;
     let mut runs: Vec<Run> = Vec::new();
     source.records(stsc, 8, entries, 12, |part| {
-        for [f0, f1, f2, f3, s0, s1, s2, s3, ..] in part.as_chunks::<12>().0 {
+        for [f0, f1, f2, f3, s0, s1, s2, s3, entry @ ..] in part.as_chunks::<12>().0 {
             let first = u64::from(u32::from_be_bytes([*f0, *f1, *f2, *f3]));
             let samples = u64::from(u32::from_be_bytes([*s0, *s1, *s2, *s3]));
             let rises = runs.last().map_or(first == 1, |last| first > last.first);
             if !rises {
                 return Err(stsc.field_error("the runs of chunks do not rise from the first one"));
+            }
+            if u32::from_be_bytes(*entry) > 1 {
+                return Err(stsc.field_error("frames are coded in more than one way"));
             }
             runs.push(Run { first, samples });
         }
@@ -103,7 +107,7 @@ fn chunks<R: Read + Seek>(
 fn mark_keys<R: Read + Seek>(
     source: &mut Source<R>,
     stss: &BoxAt,
-    places: &mut [Place],
+    places: &mut [Sample],
 ) -> Result<(), ClipError> {
     for place in places.iter_mut() {
         place.key = false;

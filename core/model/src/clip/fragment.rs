@@ -4,7 +4,7 @@
 use std::io::{Read, Seek};
 
 use super::error::ClipError;
-use super::media::Place;
+use super::media::Sample;
 use super::source::{BoxAt, Source, only, required};
 use super::table::{MAX_FRAMES, Timeline};
 
@@ -47,6 +47,8 @@ pub(super) struct Defaults {
     duration: Option<u32>,
     size: Option<u32>,
     flags: u32,
+    /// The number of the sample entry that says how it is coded.
+    entry: u32,
 }
 
 /// The tracks for which fragments are announced, with their defaults, from
@@ -64,6 +66,7 @@ pub(super) fn announced<R: Read + Seek>(
             duration: Some(source.u32(trex, 12)?),
             size: Some(source.u32(trex, 16)?),
             flags: source.u32(trex, 20)?,
+            entry: source.u32(trex, 8)?,
         };
         found.push((source.u32(trex, 4)?, defaults));
     }
@@ -90,6 +93,10 @@ pub(super) fn append<R: Read + Seek>(
             continue;
         }
         let header = header(source, &tfhd, defaults)?;
+        // Only the first sample entry is read.
+        if timeline.places.is_some() && header.defaults.entry > 1 {
+            return Err(tfhd.field_error("frames are coded in more than one way"));
+        }
         // Without a time of its own it goes on where the last one ended.
         if let Some(tfdt) = only(&boxes, b"tfdt")? {
             timeline.next = decode_time(source, &tfdt)?;
@@ -147,6 +154,7 @@ fn header<R: Read + Seek>(
         at += 8;
     }
     if has(head::DESCRIPTION) {
+        defaults.entry = source.u32(tfhd, at)?;
         at += 4;
     }
     let mut next = |flag| {
@@ -322,7 +330,7 @@ impl Timeline {
         self.sync += u64::from(key);
         self.next += i64::from(frame.duration);
         if let Some(places) = &mut self.places {
-            places.push(Place { offset: place, size: frame.size, key });
+            places.push(Sample { offset: place, size: frame.size, frame: 0, key });
         }
         place.saturating_add(frame.size.into())
     }

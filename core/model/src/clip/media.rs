@@ -54,7 +54,11 @@ impl Media {
     ///
     /// # Errors
     /// As [`Clip::read_track`](super::Clip::read_track); [`ClipError::Field`] where the
-    /// tables place a picture outside the file, or not at all.
+    /// tables place a picture outside the file, or not at all, or code pictures of one
+    /// track in more than one way.
+    ///
+    /// What is held at a time stays below 96 MiB for the most frames that are read, and
+    /// the tables of a file that long.
     pub fn read<R: Read + Seek>(reader: R, track: Option<u32>) -> Result<Self, ClipError> {
         let mut source = Source::new(reader)?;
         let (movie, _) = movie::read(&mut source, track, true)?;
@@ -62,28 +66,18 @@ impl Media {
     }
 }
 
-/// Where a sample lies, in decoding order.
-#[derive(Clone, Copy)]
-pub(super) struct Place {
-    pub(super) offset: u64,
-    pub(super) size: u32,
-    pub(super) key: bool,
-}
-
-/// Samples in decoding order, each with its place in the order of display. Frames of
-/// one time stay in decoding order.
-pub(super) fn samples(ticks: &[i64], places: &[Place]) -> Vec<Sample> {
-    let mut order: Vec<(i64, usize)> =
-        ticks.iter().copied().enumerate().map(|(at, tick)| (tick, at)).collect();
-    order.sort_unstable();
-    let mut frames = vec![0_u32; order.len()];
-    for ((_, decoded), shown) in order.iter().zip(0_u32..) {
-        if let Some(frame) = frames.get_mut(*decoded) {
-            *frame = shown;
+/// Gives each sample, in decoding order, its place in the order of display. Frames of one
+/// time stay in decoding order.
+pub(super) fn number(ticks: &[i64], samples: &mut [Sample]) {
+    // Numbers of four bytes: there may be two million.
+    let mut order: Vec<u32> = (0_u32..).take(samples.len()).collect();
+    let place = |at: u32| usize::try_from(at).unwrap_or(usize::MAX);
+    order.sort_unstable_by_key(|at| (ticks.get(place(*at)), *at));
+    for (decoded, shown) in order.iter().zip(0_u32..) {
+        if let Some(sample) = samples.get_mut(place(*decoded)) {
+            sample.frame = shown;
         }
     }
-    let placed = places.iter().zip(frames);
-    placed.map(|(at, frame)| Sample { offset: at.offset, size: at.size, frame, key: at.key }).collect()
 }
 
 /// The first sample entry of `stsd` (ISO/IEC 14496-12, 8.5.2 and 12.1.3).
@@ -97,7 +91,7 @@ pub(super) fn codec<R: Read + Seek>(source: &mut Source<R>, stbl: &BoxAt) -> Res
     let mut config = Vec::new();
     // 78 bytes of fields come before the boxes of a visual sample entry; QuickTime may
     // close them with zeros, which are no box.
-    let inner = source.children(entry, 78).unwrap_or_default();
+    let inner = source.leading(entry, 78)?;
     for kind in [b"avcC", b"hvcC", b"av1C", b"vpcC"] {
         let Some(found) = only(&inner, kind)? else { continue };
         let length = found.room(0);

@@ -113,8 +113,9 @@ impl Movie {
             return Err(ClipError::NoFrames { id: video.shown.id });
         }
         let codec = media::codec(source, &video.sample_tables)?;
-        let places = self.timeline.places.unwrap_or_default();
-        Ok(Media { codec, samples: media::samples(&self.timeline.ticks, &places) })
+        let mut samples = self.timeline.places.unwrap_or_default();
+        media::number(&self.timeline.ticks, &mut samples);
+        Ok(Media { codec, samples })
     }
 
     /// The clip, when all fragments were added.

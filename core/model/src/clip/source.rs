@@ -208,6 +208,20 @@ impl<R: Read + Seek> Source<R> {
         }
     }
 
+    /// The boxes inside `parent`, after the first `skip` bytes of its body, up to the
+    /// first bytes that make none.
+    pub(super) fn leading(&mut self, parent: &BoxAt, skip: u64) -> Result<Vec<BoxAt>, ClipError> {
+        let mut row = Row::inside(parent.body.saturating_add(skip).min(parent.end), parent.end);
+        let mut found = Vec::new();
+        loop {
+            match row.next(self) {
+                Ok(Some(next)) => found.push(next),
+                Err(error @ (ClipError::Io { .. } | ClipError::TooMany { .. })) => return Err(error),
+                Ok(None) | Err(_) => return Ok(found),
+            }
+        }
+    }
+
     /// `N` bytes of the body of `from`, from its byte `at`.
     pub(super) fn field<const N: usize>(&mut self, from: &BoxAt, at: u64) -> Result<[u8; N], ClipError> {
         let wanted = u64::try_from(N).unwrap_or(u64::MAX);

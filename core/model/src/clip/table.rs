@@ -5,7 +5,7 @@ use std::io::{Read, Seek};
 
 use super::chunk;
 use super::error::{ClipError, FourCc};
-use super::media::Place;
+use super::media::Sample;
 use super::repeat::Repeats;
 use super::source::{BoxAt, Source, only, required};
 
@@ -22,8 +22,8 @@ pub(super) struct Timeline {
     pub(super) repeats: Repeats,
     /// How many of the frames are key frames.
     pub(super) sync: u64,
-    /// Where each frame lies, where that is asked for.
-    pub(super) places: Option<Vec<Place>>,
+    /// Where each frame lies, not numbered yet, where that is asked for.
+    pub(super) places: Option<Vec<Sample>>,
 }
 
 /// What `stsz` or its compact form `stz2` says (ISO/IEC 14496-12, 8.7.3).

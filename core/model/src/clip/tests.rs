@@ -7,6 +7,8 @@ use proptest::prelude::*;
 
 use super::*;
 
+mod places;
+
 /// One box.
 fn boxed(kind: &[u8; 4], body: &[u8]) -> Vec<u8> {
     let size = u32::try_from(body.len() + 8).unwrap();

@@ -90,7 +90,7 @@ pub struct Take {
     pub set: Option<Hash>,
     /// The run was drawn by a program, not filmed.
     pub rendered: bool,
-    /// The events in order, at most 400.
+    /// The events in order, at most [`MAX_EVENTS`](Self::MAX_EVENTS).
     pub events: Vec<Event>,
 }
 
@@ -131,6 +131,9 @@ impl Event {
 }
 
 impl Take {
+    /// Events of one take.
+    pub const MAX_EVENTS: usize = 400;
+
     pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
         let take = Self {
             day: day(&mut f, "day")?,
@@ -147,7 +150,7 @@ impl Take {
             exercise: f.uuid_opt("exercise")?,
             set: f.fact_id_opt("set")?,
             rendered: f.flag("rendered")?,
-            events: f.list("events", 400, |v| {
+            events: f.list("events", Self::MAX_EVENTS, |v| {
                 Event::from_value(&v).ok_or_else(|| refuse(KIND, "events", &v, EVENT))
             })?,
         };

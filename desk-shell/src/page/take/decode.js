@@ -8,6 +8,8 @@ const AROUND = 24;
 const KEPT_BYTES = 384 * 1024 * 1024;
 /** Bytes that are fetched at a time. */
 const FETCHED_BYTES = 8 * 1024 * 1024;
+/** Bytes of one coded picture; a phone's best stays far below. */
+const MOST_BYTES = 64 * 1024 * 1024;
 /** Coded pictures that wait in the decoder. */
 const QUEUED = 8;
 
@@ -133,7 +135,7 @@ export class Pictures {
           const at = this.decoded[frame];
           if (frame >= run.first && frame <= run.last && at >= run.from && at <= run.to) {
             this.#awaited.delete(frame);
-            reject(new Error(`frame ${frame} could not be decoded`));
+            reject(new Error(`Frame ${frame} could not be decoded.`));
           }
         }
         if (this.#awaited.size > 0) this.#next();
@@ -146,7 +148,6 @@ export class Pictures {
   /** @param {Run} run @param {Error} why */
   #failed(run, why) {
     if (run.stopped) return;
-    run.stopped = false;
     for (const [frame, { reject }] of [...this.#awaited]) {
       this.#awaited.delete(frame);
       reject(why);
@@ -156,18 +157,24 @@ export class Pictures {
   /** @param {Run} run */
   async #decode(run) {
     /** @type {Error | null} */ let wrong = null;
+    // Whoever waits for room in the decoder waits for its end too.
+    let wake = () => {};
     const decoder = new VideoDecoder({
       output: (frame) => this.#keep(run, frame),
-      error: (e) => { wrong = e; },
+      error: (e) => { wrong = e; wake(); },
     });
+    decoder.addEventListener('dequeue', () => wake());
     try {
       decoder.configure(this.config);
       let window = { from: 0, bytes: new Uint8Array(0) };
       for (let at = run.from; at <= run.to && !run.stopped; at += 1) {
         const [byte, size, frame, key] = this.samples[at];
+        // Some recorders write nothing where nothing changed.
+        if (size === 0) continue;
+        if (size > MOST_BYTES) throw new Error(`Frame ${frame} has more bytes than any picture.`);
         if (byte < window.from || byte + size > window.from + window.bytes.length) window = await this.#fetch(at, run.to);
         while (decoder.decodeQueueSize > QUEUED && !wrong && !run.stopped) {
-          await new Promise((go) => decoder.addEventListener('dequeue', go, { once: true }));
+          await new Promise((go) => { wake = () => go(null); });
         }
         if (wrong) throw wrong;
         if (run.stopped) break;
@@ -192,8 +199,12 @@ export class Pictures {
       end = Math.max(end, byte + size);
     }
     const answer = await fetch(this.url, { headers: { Range: `bytes=${from}-${end - 1}` } });
+    if (answer.status !== 206) {
+      const said = await answer.json().catch(() => null);
+      throw new Error(said?.trouble ?? 'The clip could not be read.');
+    }
     const bytes = new Uint8Array(await answer.arrayBuffer());
-    if (answer.status !== 206 || bytes.length !== end - from) throw new Error('the clip could not be read');
+    if (bytes.length !== end - from) throw new Error('The clip could not be read whole.');
     return { from, bytes };
   }
 

@@ -1,7 +1,7 @@
 //! What the page's script is told, as JSON: the frames of an open clip, where their
 //! pictures lie, and what the marks come to.
 
-use data_encoding::BASE64;
+use data_encoding::{BASE64, HEXLOWER};
 use pitside_model::clip::Media;
 use pitside_screen::record::{ClockRow, Mark, MarkForm, Marked, Measurement};
 use serde::{Deserialize, Serialize};
@@ -14,6 +14,10 @@ use super::shelf::Shelved;
 #[derive(Serialize)]
 pub(super) struct Index {
     id: String,
+    /// What names its bytes, whoever opened them and when.
+    key: String,
+    /// It is a copy; else it lies in the folder and may be deleted there.
+    copy: bool,
     /// The video tracks.
     tracks: Vec<u32>,
     /// The one that is read.
@@ -21,8 +25,6 @@ pub(super) struct Index {
     timescale: u32,
     /// The time of each frame in display order.
     ticks: Vec<i64>,
-    /// The usual step between frames in ticks.
-    step: i64,
     /// Degrees clockwise.
     turn: u16,
     mirrored: bool,
@@ -54,11 +56,12 @@ impl Index {
         let videos = clip.tracks.iter().filter(|track| track.kind == pitside_model::clip::TrackKind::Video);
         Self {
             id: shelved.id.clone(),
+            key: HEXLOWER.encode(&shelved.open.identity()),
+            copy: shelved.lies.is_copy(),
             tracks: videos.map(|track| track.id).collect(),
             track: clip.tracks.get(clip.chosen).map_or(0, |track| track.id),
             timescale: clip.frames.timescale(),
             ticks: clip.frames.ticks().to_vec(),
-            step: clip.frames.median_step().unwrap_or(0),
             turn: clip.orientation.turn,
             mirrored: clip.orientation.mirrored,
             media: shelved.media.as_ref().ok().and_then(Coded::of),

@@ -4,6 +4,9 @@
 import { Pictures, decoderOf } from './decode.js';
 
 /** @typedef {{ foot: string, kind: string, before: number, after: number }} Mark */
+/** @typedef {Mark | 'before' | 'after'} Step a mark, or the edge by which the newest mark was widened */
+/** @typedef {import('./decode.js').Coded} Coded */
+/** @typedef {{ id: string, key: string, copy: boolean, tracks: number[], track: number, timescale: number, ticks: number[], turn: number, mirrored: boolean, media: Coded | null }} Clip */
 /** @typedef {{ foot: string, kind: string, frame: number | null, text: string }} Expected */
 
 /** @template {HTMLElement} T @param {string} id @returns {T} */
@@ -19,21 +22,35 @@ const form = /** @type {HTMLInputElement} */ (document.querySelector('#about [na
 const stage = /** @type {HTMLCanvasElement} */ (part('stage'));
 const crops = /** @type {HTMLCanvasElement[]} */ ([...document.querySelectorAll('[data-crop]')]);
 
-/** The open clip. @type {any} */ let clip = null;
+/** The open clip; nothing before one is. @type {Clip} */ let clip;
 /** @type {Pictures | null} */ let pictures = null;
-let copy = false;
 let frame = 0;
 /** Width and height of an upright picture. */ let size = [640, 360];
 /** The square around the foot: centre and side, parts of the picture's height and width. */
 let square = { x: 0.5, y: 0.8, side: 0.3 };
-/** @type {Mark[]} */ let marks = [];
+/** What was done, in order; the marks follow from it. @type {Step[]} */ let steps = [];
 /** @type {Expected | null} */ let expected = null;
 /** What the person chose instead of what was expected. */ let instead = { foot: '', kind: '' };
 /** @type {{ first: [number, number] | null, second: [number, number] | null }} */ let moments = { first: null, second: null };
-let asked = 0;
-/** The newest computation, ended where none is under way. @type {Promise<unknown>} */ let computing = Promise.resolve();
+/** The newest change, ended where none is under way. @type {Promise<unknown>} */ let changing = Promise.resolve();
+/** Gaps whose marks wait to be computed. @type {Set<string>} */ const pending = new Set();
 let shown = 0;
-/** @type {ReturnType<typeof setInterval> | null} */ let playing = null;
+let playing = false;
+/** How often playing was begun. */ let played = 0;
+/** A clip is just being opened. */ let opening = false;
+/** Where the saved take stands. */ let saved = '';
+/** The clip is being left: nothing of it is kept any more. */ let left = false;
+/** What is said about the clip besides its marks. */
+const FIELDS = ['rate', 'with', 'height', 'height-u', 'first-s', 'second-s', 'digit', 'exercise', 'day'];
+/** @param {string} id */
+const field = (id) => /** @type {HTMLInputElement | HTMLSelectElement | null} */ (document.getElementById(id));
+
+/** Does `what` when everything before it is done: a change is made of what the last one
+ * came to. @param {() => Promise<unknown>} what */
+function inTurn(what) {
+  changing = changing.then(what).catch(trouble);
+  return changing;
+}
 
 // ---- the server
 
@@ -65,6 +82,9 @@ function trouble(why) {
 /** @param {File} file */
 async function receive(file) {
   trouble('');
+  // Said before it is sent: a browser that is stopped in the middle hears no answer.
+  const most = Number(part('file').dataset.most);
+  if (file.size > most) throw new Error(`The clip has more than ${most / 2 ** 30} GB; cut it around the contacts.`);
   const sending = /** @type {HTMLProgressElement} */ (part('sending'));
   sending.hidden = false;
   const request = new XMLHttpRequest();
@@ -79,36 +99,57 @@ async function receive(file) {
   let said;
   try { said = JSON.parse(answer.responseText); } catch { said = null; }
   if (answer.status !== 200) throw new Error(said?.trouble ?? 'The clip did not arrive.');
-  await open(said, true);
+  await open(said);
 }
 
-/** Opens a clip; what was marked on it in this tab comes back. @param {any} index @param {boolean} isCopy */
-async function open(index, isCopy) {
+/** Opens a clip, one at a time. @param {() => Promise<unknown>} what */
+async function once(what) {
+  if (opening) return;
+  opening = true;
+  try { await what(); } catch (why) { trouble(why); } finally { opening = false; }
+}
+
+/** Where what was done on the clip is kept: by its bytes, so that it comes back after
+ * another start of the program too. */
+const keptAt = () => `take-${clip.key}-${clip.track}`;
+
+/** Opens a clip; what was marked on it in this tab comes back. @param {Clip} index */
+async function open(index) {
   clip = index;
-  copy = isCopy;
-  marks = [];
+  steps = [];
   frame = 0;
-  const kept = JSON.parse(sessionStorage.getItem(`take-${clip.id}`) ?? 'null');
-  if (kept) ({ marks, frame, square, copy } = kept);
+  expected = null;
+  instead = { foot: '', kind: '' };
+  moments = { first: null, second: null };
+  const kept = JSON.parse(sessionStorage.getItem(keptAt()) ?? 'null');
+  if (kept) {
+    ({ steps, frame, square, moments } = kept);
+    for (const [id, value] of Object.entries(kept.fields)) {
+      const input = field(id);
+      if (input) input.value = value;
+    }
+  }
+  withChosen();
+  saidMoments();
   const address = new URL(location.href);
   address.searchParams.set('clip', clip.id);
   history.replaceState(null, '', address);
   const along = /** @type {HTMLInputElement} */ (part('along'));
   along.max = String(clip.ticks.length - 1);
   const track = /** @type {HTMLSelectElement} */ (part('track'));
-  track.replaceChildren(...clip.tracks.map((/** @type {number} */ id) => new Option(`Track ${id}`, String(id), false, id === clip.track)));
+  track.replaceChildren(...clip.tracks.map((id) => new Option(`Track ${id}`, String(id), false, id === clip.track)));
   part('track-label').hidden = clip.tracks.length < 2;
   part('choose').hidden = true;
   part('work').hidden = false;
-  part('save-delete').hidden = copy;
-  part('copy-note').hidden = !copy;
+  part('save-delete').hidden = clip.copy;
+  part('copy-note').hidden = !clip.copy;
   pictures = null;
   part('pictures-note').hidden = true;
   const config = await decoderOf(clip.media);
-  if (config) pictures = new Pictures(`/take/clip/${clip.id}/bytes`, clip.media, config, clip);
-  else drawn(clip.id);
-  await computed();
-  await show(kept ? frame : 0);
+  if (config && clip.media) pictures = new Pictures(`/take/clip/${clip.id}/bytes`, clip.media, config, clip);
+  else drawn(clip.id).catch(trouble);
+  await inTurn(compute);
+  await show(frame);
 }
 
 /** Pictures that ffmpeg draws where the browser decodes none. @param {string} id */
@@ -134,7 +175,9 @@ async function drawn(id) {
 }
 
 function keep() {
-  if (clip) sessionStorage.setItem(`take-${clip.id}`, JSON.stringify({ marks, frame, square, copy }));
+  if (left) return;
+  const fields = Object.fromEntries(FIELDS.map((id) => [id, field(id)?.value]).filter(([, value]) => value !== undefined));
+  sessionStorage.setItem(keptAt(), JSON.stringify({ steps, frame, square, moments, fields }));
 }
 
 // ---- the pictures
@@ -238,7 +281,9 @@ function said() {
   const doubt = /** @type {HTMLButtonElement} */ (part('doubt'));
   doubt.disabled = frame < 1 || frame + 1 >= clip.ticks.length;
   doubt.setAttribute('aria-label', `${KINDS_SAID[kind]}, ${FEET_SAID[foot]}: in doubt at frame ${frame}`);
-  part('expected').textContent = `${KINDS_SAID[kind]}, ${FEET_SAID[foot]}`;
+  const ended = !expected && steps.length > 0 && !instead.foot && !instead.kind;
+  const next = `${KINDS_SAID[kind]}, ${FEET_SAID[foot]}`;
+  part('expected').textContent = ended ? `The exercise ends here; a further mark would be: ${next}` : next;
 }
 
 /** The event that is marked next: as expected, or as the person chose. */
@@ -247,6 +292,24 @@ function coming() {
 }
 
 // ---- the marks
+
+/** The marks in the order in which they were put. */
+function put() {
+  /** @type {Mark[]} */ const marks = [];
+  for (const step of steps) {
+    const newest = marks[marks.length - 1];
+    if (typeof step !== 'string') marks.push({ ...step });
+    else if (step === 'before') newest.before -= 1;
+    else newest.after += 1;
+  }
+  return marks;
+}
+
+/** The marks in the order of time. */
+function inTime() {
+  const twice = (/** @type {Mark} */ mark) => clip.ticks[mark.before] + clip.ticks[mark.after];
+  return put().sort((a, b) => twice(a) - twice(b));
+}
 
 /** What the server computes from. */
 function sent() {
@@ -257,7 +320,7 @@ function sent() {
     member: value('member'), set, exercise: set ? '' : value('exercise'), day: set ? '' : value('day'),
     capture_mhz: rate > 0 ? Math.round(rate * 1000) : null,
     measured: measured(value),
-    marks,
+    marks: inTime(),
   };
 }
 
@@ -272,42 +335,46 @@ function measured(value) {
 }
 
 /** Has the marks computed and shows what they come to; gives whether they can be. */
-function computed() {
-  const done = compute();
-  computing = done;
-  return done;
-}
-
 async function compute() {
-  const turn = ++asked;
   let answer;
   try {
     answer = await send(`/take/clip/${clip.id}/marked`, sent());
   } catch (why) {
-    if (turn === asked) trouble(why);
+    trouble(why);
     return false;
   }
-  if (turn !== asked) return true;
   trouble('');
   expected = answer.expected;
-  instead = { foot: '', kind: '' };
+  const none = steps.length === 0;
   part('clock-text').textContent = answer.clock.text;
   if (!answer.clock.known) /** @type {HTMLDetailsElement} */ (part('clock')).open = true;
   part('evidence').replaceChildren(...answer.clock.evidence.map((/** @type {string} */ text) => item(text)));
   const warnings = part('warnings');
   warnings.textContent = answer.clock.warnings.join(' ');
   warnings.hidden = answer.clock.warnings.length === 0;
-  part('marks').replaceChildren(...answer.marks.map(([text, doubted]) => item(text, doubted ? 'doubted' : '')));
-  part('times').innerHTML = marks.length > 0 ? answer.take : '';
-  const none = part('no-times');
-  none.textContent = answer.trouble || (marks.length === 0 ? 'Nothing is marked yet.' : '');
-  none.hidden = !none.textContent;
-  const may = answer.may_save && marks.length > 0;
-  for (const id of ['save', 'save-delete']) /** @type {HTMLButtonElement} */ (part(id)).disabled = !may;
-  for (const id of ['undo', 'wider-before', 'wider-after']) /** @type {HTMLButtonElement} */ (part(id)).disabled = marks.length === 0;
+  part('marks').replaceChildren(...answer.marks.map((/** @type {[string, boolean]} */ [text, doubted]) => item(text, doubted ? 'doubted' : '')));
+  part('times').innerHTML = none ? '' : answer.take;
+  const why = part('no-times');
+  why.textContent = answer.trouble || (none ? 'Nothing is marked yet.' : '');
+  why.hidden = !why.textContent;
+  for (const id of ['save', 'save-delete']) /** @type {HTMLButtonElement} */ (part(id)).disabled = none || !answer.may_save;
+  for (const id of ['undo', 'wider-before', 'wider-after']) /** @type {HTMLButtonElement} */ (part(id)).disabled = none;
   keep();
-  if (!expected && marks.length > 0) part('expected').textContent = 'The exercise ends here';
-  else said();
+  said();
+  return true;
+}
+
+/** Takes other steps for done, where they can be computed. @param {Step[]} other */
+async function change(other) {
+  const held = steps;
+  steps = other;
+  if (!await compute()) {
+    steps = held;
+    return false;
+  }
+  instead = { foot: '', kind: '' };
+  said();
+  keep();
   return true;
 }
 
@@ -321,75 +388,91 @@ function item(text, kind) {
 
 /** Takes a bracket as the event that comes next, and jumps near to the one after.
  * @param {number} before @param {number} after */
-async function mark(before, after) {
+function mark(before, after) {
   if (before < 0 || after >= clip.ticks.length) return;
-  // What comes next may just be settled by another set, or by the mark before.
-  await computing;
-  const taken = { ...coming(), before, after };
-  const held = marks;
-  marks = [...marks, taken].sort((a, b) => clip.ticks[a.before] + clip.ticks[a.after] - clip.ticks[b.before] - clip.ticks[b.after]);
-  if (!await computed()) {
-    marks = held;
-    return;
-  }
-  if (expected?.frame != null && marks[marks.length - 1] === taken) await show(expected.frame);
+  // Pressed twice, a gap is still one mark.
+  const gap = `${before} ${after}`;
+  if (pending.has(gap)) return;
+  pending.add(gap);
+  const at = frame;
+  inTurn(async () => {
+    try {
+      if (!await change([...steps, { ...coming(), before, after }])) return;
+    } finally {
+      pending.delete(gap);
+    }
+    const last = inTime().pop();
+    // Whoever stepped on meanwhile, or put in an earlier mark, stays.
+    if (expected?.frame != null && frame === at && last?.before === before && last.after === after) await show(expected.frame);
+  });
 }
 
-async function undo() {
-  const last = marks.pop();
-  if (!last) return;
-  await computed();
-  await show(last.after);
+/** Takes the newest step back. */
+function undo() {
+  inTurn(async () => {
+    const newest = put().pop();
+    if (newest && await change(steps.slice(0, -1))) await show(newest.after);
+  });
 }
 
-/** Widens the last mark. @param {'before' | 'after'} edge */
-async function widen(edge) {
-  const last = marks[marks.length - 1];
-  if (!last) return;
-  const held = { ...last };
-  if (edge === 'before' && last.before > 0) last.before -= 1;
-  if (edge === 'after' && last.after + 1 < clip.ticks.length) last.after += 1;
-  if (!await computed()) Object.assign(last, held);
+/** Widens the newest mark. @param {'before' | 'after'} edge */
+function widen(edge) {
+  inTurn(async () => {
+    const newest = put().pop();
+    const possible = edge === 'before' ? newest && newest.before > 0 : newest && newest.after + 1 < clip.ticks.length;
+    if (possible) await change([...steps, edge]);
+  });
 }
 
 /** @param {'foot' | 'kind'} what */
 function other(what) {
-  const list = what === 'foot' ? FEET : KINDS;
-  instead[what] = list[(list.indexOf(coming()[what]) + 1) % list.length];
-  said();
+  inTurn(async () => {
+    const list = what === 'foot' ? FEET : KINDS;
+    instead[what] = list[(list.indexOf(coming()[what]) + 1) % list.length];
+    said();
+  });
 }
 
 /** @param {boolean} remove */
-async function save(remove) {
-  try {
-    const { path } = await send(`/take/clip/${clip.id}/save`, sent());
-    sessionStorage.removeItem(`take-${clip.id}`);
+function save(remove) {
+  inTurn(async () => {
+    if (left) return;
+    // Once: where closing failed, the times are saved already.
+    if (!saved) saved = (await send(`/take/clip/${clip.id}/save`, sent())).path;
     await send(`/take/clip/${clip.id}/close`, { delete: remove });
-    location.assign(path);
-  } catch (why) {
-    trouble(why);
-  }
+    go(saved);
+  });
+}
+
+/** Leaves the clip, of which nothing stays here. @param {string | URL} to */
+function go(to) {
+  left = true;
+  sessionStorage.removeItem(keptAt());
+  location.assign(to);
 }
 
 async function leave() {
   try { await send(`/take/clip/${clip.id}/close`, { delete: false }); } catch { /* It is closed already. */ }
-  sessionStorage.removeItem(`take-${clip.id}`);
   const address = new URL(location.href);
   address.searchParams.delete('clip');
-  location.assign(address);
+  go(address);
 }
 
-function play() {
+async function play() {
   const button = part('play');
-  if (playing) {
-    clearInterval(playing);
-    playing = null;
-  } else {
-    const pace = Number(/** @type {HTMLSelectElement} */ (part('pace')).value);
-    playing = setInterval(() => (frame + 1 < clip.ticks.length ? show(frame + 1) : play()), 1000 / pace);
-  }
-  button.setAttribute('aria-pressed', String(playing !== null));
+  playing = !playing;
+  button.setAttribute('aria-pressed', String(playing));
   button.textContent = playing ? 'Stop' : 'Play';
+  if (!playing) return;
+  const run = ++played;
+  while (playing && run === played && frame + 1 < clip.ticks.length) {
+    const pace = Number(/** @type {HTMLSelectElement} */ (part('pace')).value);
+    const beat = new Promise((done) => setTimeout(done, 1000 / pace));
+    // Each picture is seen, however slowly it is decoded.
+    await show(frame + 1);
+    await beat;
+  }
+  if (playing && run === played) play();
 }
 
 /** @param {number} x @param {number} y @param {number} side */
@@ -402,18 +485,21 @@ function moveSquare(x, y, side) {
 // ---- what the person touches
 
 part('file').addEventListener('change', (event) => {
-  const [file] = /** @type {HTMLInputElement} */ (event.target).files ?? [];
-  if (file) receive(file).catch(trouble);
+  const input = /** @type {HTMLInputElement} */ (event.target);
+  const [file] = input.files ?? [];
+  if (file) once(() => receive(file));
+  // The same file can be chosen once more.
+  input.value = '';
 });
 for (const kind of ['dragover', 'drop']) {
   document.addEventListener(kind, (event) => {
     event.preventDefault();
     const [file] = /** @type {DragEvent} */ (event).dataTransfer?.files ?? [];
-    if (kind === 'drop' && file && !clip) receive(file).catch(trouble);
+    if (kind === 'drop' && file && !clip && member) once(() => receive(file));
   });
 }
-document.querySelectorAll('[data-name]').forEach((button) => button.addEventListener('click', async () => {
-  try { await open(await send('/take/listed', { name: /** @type {HTMLElement} */ (button).dataset.name }), false); } catch (why) { trouble(why); }
+document.querySelectorAll('[data-name]').forEach((button) => button.addEventListener('click', () => {
+  once(async () => open(await send('/take/listed', { name: /** @type {HTMLElement} */ (button).dataset.name })));
 }));
 document.querySelectorAll('[data-step]').forEach((button) => button.addEventListener('click', () => show(frame + Number(/** @type {HTMLElement} */ (button).dataset.step))));
 part('along').addEventListener('input', (event) => show(Number(/** @type {HTMLInputElement} */ (event.target).value)));
@@ -422,8 +508,11 @@ stage.addEventListener('click', (event) => {
   moveSquare((event.clientX - box.left) / box.width, (event.clientY - box.top) / box.height, square.side);
 });
 part('stage-frame').addEventListener('wheel', (event) => {
+  const { deltaY, ctrlKey } = /** @type {WheelEvent} */ (event);
+  // Sideways is no step, and with Ctrl the whole page is made larger.
+  if (deltaY === 0 || ctrlKey) return;
   event.preventDefault();
-  show(frame + Math.sign(/** @type {WheelEvent} */ (event).deltaY));
+  show(frame + Math.sign(deltaY));
 }, { passive: false });
 part('gap-before').addEventListener('click', () => mark(frame - 1, frame));
 part('gap-after').addEventListener('click', () => mark(frame, frame + 1));
@@ -449,28 +538,36 @@ part('save').addEventListener('click', () => save(false));
 part('save-delete').addEventListener('click', () => save(true));
 part('leave').addEventListener('click', leave);
 for (const id of ['rate', 'height', 'height-u', 'first-s', 'second-s', 'digit', 'exercise', 'day']) {
-  document.getElementById(id)?.addEventListener('change', () => { if (clip) computed(); });
+  document.getElementById(id)?.addEventListener('change', () => { if (clip) inTurn(compute); });
 }
-part('with').addEventListener('change', () => {
+function withChosen() {
   const chosen = /** @type {HTMLSelectElement} */ (part('with')).value;
   part('ball').hidden = chosen !== 'ball';
   part('shown').hidden = chosen !== 'clock';
   for (const id of ['first', 'second']) /** @type {HTMLButtonElement} */ (part(id)).disabled = !chosen;
-  if (clip) computed();
+}
+part('with').addEventListener('change', () => {
+  withChosen();
+  if (clip) inTurn(compute);
 });
+function saidMoments() {
+  const at = (/** @type {[number, number] | null} */ moment) => (moment ? `between frames ${moment[0]} and ${moment[1]}` : 'not taken yet');
+  const taken = moments.first || moments.second;
+  part('measured-at').textContent = taken ? `First moment: ${at(moments.first)}. Second: ${at(moments.second)}.` : '';
+}
 for (const which of /** @type {const} */ (['first', 'second'])) {
   part(which).addEventListener('click', () => {
     if (frame > 0) moments[which] = [frame - 1, frame];
-    const at = (/** @type {[number, number] | null} */ moment) => (moment ? `between frames ${moment[0]} and ${moment[1]}` : 'not taken yet');
-    part('measured-at').textContent = `First moment: ${at(moments.first)}. Second: ${at(moments.second)}.`;
-    computed();
+    saidMoments();
+    inTurn(compute);
   });
 }
-part('track').addEventListener('change', async () => {
-  try {
-    const track = Number(/** @type {HTMLSelectElement} */ (part('track')).value);
-    await open(await send(`/take/clip/${clip.id}/track`, { track }), copy);
-  } catch (why) { trouble(why); }
+part('track').addEventListener('change', () => {
+  const track = Number(/** @type {HTMLSelectElement} */ (part('track')).value);
+  once(async () => {
+    await changing;
+    await open(await send(`/take/clip/${clip.id}/track`, { track }));
+  });
 });
 /** The address with what is chosen about the clip. */
 function chosen() {
@@ -493,7 +590,7 @@ function setChosen() {
 document.getElementById('set')?.addEventListener('change', () => {
   setChosen();
   history.replaceState(null, '', chosen());
-  if (clip) computed();
+  if (clip) inTurn(compute);
 });
 document.addEventListener('keydown', (event) => {
   const target = /** @type {HTMLElement} */ (event.target);
@@ -511,9 +608,12 @@ document.addEventListener('keydown', (event) => {
     j: () => moveSquare(square.x - 0.02, square.y, square.side), l: () => moveSquare(square.x + 0.02, square.y, square.side),
     '+': () => moveSquare(square.x, square.y, square.side * 1.1), '-': () => moveSquare(square.x, square.y, square.side / 1.1),
   };
-  const action = keys[event.key.toLowerCase()];
+  const key = event.key.toLowerCase();
+  const action = keys[key];
   if (!action) return;
   event.preventDefault();
+  // A key that is held down steps and moves; it neither marks nor takes back again and again.
+  if (event.repeat && '123ftu '.includes(key)) return;
   action();
 });
 
@@ -525,6 +625,6 @@ if (member) {
   part('choose').hidden = false;
   const wanted = new URL(location.href).searchParams.get('clip');
   if (wanted) {
-    fetch(`/take/clip/${encodeURIComponent(wanted)}`).then(read).then((index) => open(index, true)).catch(trouble);
+    once(async () => open(await read(await fetch(`/take/clip/${encodeURIComponent(wanted)}`))));
   }
 }

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pitside_screen::record::MarkingForm;
 
 use super::super::layout::{Frame, options, sentences};
-use super::shelf::Listed;
+use super::shelf::{Listed, MAX_BYTES};
 
 pub(super) fn page(frame: &Frame, form: &MarkingForm, listed: &[Listed]) -> Markup {
     frame.page(
@@ -78,7 +78,7 @@ fn choose(listed: &[Listed]) -> Markup {
             h2 #choose-head { "The clip" }
             div #drop {
                 label.button for="file" { "Choose a clip" }
-                input #file .spoken-only type="file" accept="video/*,.mp4,.mov,.m4v,.3gp";
+                input #file .spoken-only type="file" accept="video/*,.mp4,.mov,.m4v,.3gp" data-most=(MAX_BYTES);
                 span { " or drop it here." }
                 progress #sending hidden max="1" value="0" {}
             }

@@ -72,7 +72,10 @@ impl From<ShelfError> for Trouble {
     fn from(error: ShelfError) -> Self {
         let status = match &error {
             ShelfError::Clip(_) | ShelfError::NotOurs | ShelfError::Sending(_) => StatusCode::BAD_REQUEST,
-            ShelfError::TooLarge => StatusCode::PAYLOAD_TOO_LARGE,
+            ShelfError::TooLarge | ShelfError::TooLong { .. } => StatusCode::PAYLOAD_TOO_LARGE,
+            ShelfError::Changed => StatusCode::CONFLICT,
+            ShelfError::Arriving => StatusCode::TOO_MANY_REQUESTS,
+            ShelfError::Full => StatusCode::INSUFFICIENT_STORAGE,
             ShelfError::NotListed | ShelfError::Closed => StatusCode::NOT_FOUND,
             ShelfError::Io { .. } => StatusCode::INTERNAL_SERVER_ERROR,
         };
@@ -146,7 +149,7 @@ async fn script(text: &'static str) -> impl IntoResponse {
 async fn receive(State(pages): Shared, headers: HeaderMap, body: Body) -> Told<Index> {
     pages.is_own(&headers)?;
     let lies = pages.desk.shelf.receive(body).await?;
-    apart(move || Ok(axum::Json(Index::of(&*pages.desk.shelf.shelve(lies, None)?)))).await
+    apart(move || Ok(axum::Json(Index::of(&*pages.desk.shelf.shelve(lies)?)))).await
 }
 
 fn read<T: for<'a> Deserialize<'a>>(body: &Bytes) -> Result<T, Trouble> {
@@ -199,14 +202,16 @@ async fn part(path: &FilePath, request: Request) -> Result<Response, Trouble> {
 
 async fn bytes(State(pages): Shared, Path(id): Path<String>, request: Request) -> Result<Response, Trouble> {
     let shelved = pages.desk.shelf.get(&id)?;
-    part(&shelved.lies.path, request).await
+    shelved.lies.check()?;
+    part(shelved.lies.path(), request).await
 }
 
 async fn draw(State(pages): Shared, Path(id): Path<String>, headers: HeaderMap) -> Told<Progress> {
     pages.is_own(&headers)?;
     apart(move || {
         let shelved = pages.desk.shelf.get(&id)?;
-        shelved.pictures.draw(&shelved.lies.path);
+        shelved.lies.check()?;
+        shelved.pictures.draw(shelved.lies.path());
         Ok(axum::Json(Progress::of(&shelved.pictures.drawing())))
     })
     .await

@@ -1,10 +1,11 @@
 //! The clips that are open for marking: read in place where the server may look, else
 //! copied here while they are marked.
 
-use std::fs::{self, File};
+use std::fs::{self, File, Metadata};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
 use axum::body::Body;
@@ -13,15 +14,26 @@ use http_body_util::BodyExt;
 use pitside_book::keys::{OsRng, Rng};
 use pitside_model::clip::{ClipError, Media};
 use pitside_screen::OpenClip;
-use tempfile::TempDir;
+use tempfile::{TempDir, TempPath};
+use tokio::sync::Semaphore;
 
 use super::pictures::Pictures;
 
-/// Clips that are open at a time; opening another one closes the oldest.
+/// Clips that are open at a time; opening another one closes the one that was not looked
+/// at for longest.
 const MAX_OPEN: usize = 4;
 
+/// Clips that are copied at a time.
+const MAX_ARRIVING: usize = 2;
+
 /// Bytes of one clip: twenty minutes of a phone's best.
-const MAX_BYTES: u64 = 8 << 30;
+pub(super) const MAX_BYTES: u64 = 8 << 30;
+
+/// Bytes of all copies together.
+const MAX_HELD: u64 = 2 * MAX_BYTES;
+
+/// Frames of one clip: twenty minutes at 240 a second.
+const MAX_FRAMES: usize = 300_000;
 
 /// Clips of the folder that are listed, the newest first.
 const MAX_LISTED: usize = 100;
@@ -46,6 +58,18 @@ pub(super) enum ShelfError {
     /// It is larger than any clip that is taken.
     #[error("the clip has more than {} GB; cut it around the contacts", MAX_BYTES >> 30)]
     TooLarge,
+    /// It has more frames than any clip that is taken.
+    #[error("the clip has {frames} frames, and at most {MAX_FRAMES} are taken; cut it around the contacts")]
+    TooLong {
+        /// Its frames.
+        frames: usize,
+    },
+    /// Enough clips are being copied.
+    #[error("other clips are just being copied; choose it once more when they are there")]
+    Arriving,
+    /// The copies fill what they may.
+    #[error("the clips that are open take {} GB; close one of them first", MAX_HELD >> 30)]
+    Full,
     /// The browser stopped sending.
     #[error("the clip did not arrive whole: {0}")]
     Sending(axum::Error),
@@ -58,6 +82,9 @@ pub(super) enum ShelfError {
     /// A copy, which only the person can delete where it came from.
     #[error("this is a copy; delete the clip itself where you chose it")]
     NotOurs,
+    /// Another file lies in its place now.
+    #[error("the file is not the one that was opened any more; choose it once more")]
+    Changed,
 }
 
 fn io_error(what: &'static str) -> impl Fn(io::Error) -> ShelfError {
@@ -79,17 +106,68 @@ pub(super) struct Shelved {
 }
 
 /// The file of a clip. A copy is deleted with its last clip.
-pub(super) struct Lying {
-    pub(super) path: PathBuf,
-    copy: bool,
+pub(super) enum Lying {
+    /// In the folder, as it was when it was opened.
+    Folder(PathBuf, Stamp),
+    /// On the shelf, with the room that it takes there.
+    Copy {
+        /// Deleted with it.
+        path: TempPath,
+        _share: Share,
+    },
 }
 
-impl Drop for Lying {
-    fn drop(&mut self) {
-        if self.copy {
-            // What cannot be deleted goes with the folder.
-            let _ = fs::remove_file(&self.path);
+impl Lying {
+    pub(super) fn path(&self) -> &Path {
+        match self {
+            Self::Folder(path, _) => path,
+            Self::Copy { path, .. } => path,
         }
+    }
+
+    /// Whether it is still the file that was opened, and no link to another one.
+    pub(super) fn check(&self) -> Result<(), ShelfError> {
+        let Self::Folder(path, as_opened) = self else { return Ok(()) };
+        let about = fs::symlink_metadata(path).map_err(io_error("read"))?;
+        if about.is_file() && Stamp::of(&about) == *as_opened { Ok(()) } else { Err(ShelfError::Changed) }
+    }
+
+    pub(super) fn is_copy(&self) -> bool {
+        matches!(self, Self::Copy { .. })
+    }
+}
+
+/// What tells a file from another one that took its place: length and time of change.
+#[derive(PartialEq, Eq)]
+pub(super) struct Stamp(u64, Option<SystemTime>);
+
+impl Stamp {
+    fn of(about: &Metadata) -> Self {
+        Self(about.len(), about.modified().ok())
+    }
+}
+
+/// The bytes that one copy takes of what all may.
+pub(super) struct Share {
+    all: Arc<AtomicU64>,
+    bytes: u64,
+}
+
+impl Share {
+    /// Takes as many bytes more, where there is room for them.
+    fn grow(&mut self, more: u64) -> bool {
+        let room = |all: u64| all.checked_add(more).filter(|all| *all <= MAX_HELD);
+        let taken = self.all.fetch_update(Ordering::Relaxed, Ordering::Relaxed, room).is_ok();
+        if taken {
+            self.bytes += more;
+        }
+        taken
+    }
+}
+
+impl Drop for Share {
+    fn drop(&mut self) {
+        self.all.fetch_sub(self.bytes, Ordering::Relaxed);
     }
 }
 
@@ -105,16 +183,63 @@ pub(super) struct Listed {
 pub(crate) struct Shelf {
     /// Where clips are read in place, where the person says so.
     folder: Option<PathBuf>,
-    /// Where copies and pictures are kept.
-    own: TempDir,
+    /// The one that was not looked at for longest comes first.
     open: Mutex<Vec<Arc<Shelved>>>,
+    /// Bytes of all copies.
+    held: Arc<AtomicU64>,
+    arriving: Semaphore,
+    /// Where copies and pictures are kept.
+    own: Own,
+}
+
+/// A folder for copies, which is known as one in use by its locked file.
+struct Own {
+    /// Let go before the folder is deleted.
+    _lock: File,
+    folder: TempDir,
+}
+
+/// What the names of such folders begin with.
+const OWN: &str = "pitside-clips-";
+
+/// The file in them that is locked.
+const LOCK: &str = "in-use";
+
+impl Own {
+    fn new() -> io::Result<Self> {
+        Self::sweep();
+        let folder = tempfile::Builder::new().prefix(OWN).tempdir()?;
+        let lock = File::create(folder.path().join(LOCK))?;
+        lock.lock()?;
+        Ok(Self { _lock: lock, folder })
+    }
+
+    /// Deletes the copies of starts that ended without deleting them: by a power cut, or
+    /// killed. What is in use, or cannot be deleted, stays.
+    fn sweep() {
+        for entry in fs::read_dir(std::env::temp_dir()).into_iter().flatten().flatten() {
+            // A link with such a name is nobody's here.
+            let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
+            if !is_folder || !entry.file_name().to_string_lossy().starts_with(OWN) {
+                continue;
+            }
+            let lock = File::open(entry.path().join(LOCK));
+            if lock.is_ok_and(|lock| lock.try_lock().is_ok()) {
+                let _ = fs::remove_dir_all(entry.path());
+            }
+        }
+    }
 }
 
 impl Shelf {
     /// An empty shelf; `folder` is where clips lie that may be read in place.
     pub(crate) fn new(folder: Option<PathBuf>) -> io::Result<Self> {
-        let own = tempfile::Builder::new().prefix("pitside-clips-").tempdir()?;
-        Ok(Self { folder, own, open: Mutex::default() })
+        let arriving = Semaphore::new(MAX_ARRIVING);
+        Ok(Self { folder, open: Mutex::default(), held: Arc::default(), arriving, own: Own::new()? })
+    }
+
+    fn all(&self) -> MutexGuard<'_, Vec<Arc<Shelved>>> {
+        self.open.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// The clips of the folder, the newest first; none where there is no folder.
@@ -138,71 +263,102 @@ impl Shelf {
         // A name as it was listed: nothing else reaches the file system.
         let listed = self.listed().into_iter().any(|listed| listed.name == name);
         let folder = self.folder.as_ref().filter(|_| listed).ok_or(ShelfError::NotListed)?;
-        self.shelve(Arc::new(Lying { path: folder.join(name), copy: false }), None)
+        let path = folder.join(name);
+        let about = fs::symlink_metadata(&path).map_err(io_error("opened"))?;
+        self.shelve(Arc::new(Lying::Folder(path, Stamp::of(&about))))
     }
 
     /// Copies what the browser sends to a file of the shelf's own.
     pub(super) async fn receive(&self, mut body: Body) -> Result<Arc<Lying>, ShelfError> {
+        let _arriving = self.arriving.try_acquire().map_err(|_| ShelfError::Arriving)?;
         let (mut file, path) = tempfile::Builder::new()
             .suffix(".clip")
-            .tempfile_in(self.own.path())
-            .and_then(|file| file.keep().map_err(|e| e.error))
-            .map_err(io_error("copied"))?;
-        let lies = Arc::new(Lying { path, copy: true });
-        let mut length = 0_u64;
+            .tempfile_in(self.own.folder.path())
+            .map_err(io_error("copied"))?
+            .into_parts();
+        let mut share = Share { all: Arc::clone(&self.held), bytes: 0 };
         while let Some(frame) = body.frame().await {
             let Ok(data) = frame.map_err(ShelfError::Sending)?.into_data() else { continue };
-            length = length.saturating_add(data.len() as u64);
-            if length > MAX_BYTES {
+            let more = u64::try_from(data.len()).unwrap_or(u64::MAX);
+            if share.bytes.saturating_add(more) > MAX_BYTES {
                 return Err(ShelfError::TooLarge);
+            }
+            while !share.grow(more) {
+                self.close_oldest_copy()?;
             }
             file.write_all(&data).map_err(io_error("copied"))?;
         }
-        Ok(lies)
+        Ok(Arc::new(Lying::Copy { path, _share: share }))
     }
 
-    /// Opens another video track of a clip that is open, in its place.
+    /// Makes room for another copy.
+    fn close_oldest_copy(&self) -> Result<(), ShelfError> {
+        let mut all = self.all();
+        let oldest = all.iter().position(|shelved| shelved.lies.is_copy()).ok_or(ShelfError::Full)?;
+        drop(all.remove(oldest));
+        Ok(())
+    }
+
+    /// Opens another video track of a clip that is open, in its place. It blocks.
     pub(super) fn open_track(&self, id: &str, track: u32) -> Result<Arc<Shelved>, ShelfError> {
         let held = self.get(id)?;
-        let other = self.shelve(Arc::clone(&held.lies), Some(track))?;
+        let other = self.read(Arc::clone(&held.lies), Some(track))?;
+        let mut all = self.all();
         // Another page may have closed it meanwhile.
-        let _ = self.close(id, false);
+        let place = all.iter().position(|shelved| shelved.id == id).ok_or(ShelfError::Closed)?;
+        all.remove(place);
+        all.push(Arc::clone(&other));
         Ok(other)
     }
 
     /// A clip that is open.
     pub(super) fn get(&self, id: &str) -> Result<Arc<Shelved>, ShelfError> {
-        let all = self.open.lock().unwrap_or_else(PoisonError::into_inner);
-        all.iter().find(|shelved| shelved.id == id).cloned().ok_or(ShelfError::Closed)
+        let mut all = self.all();
+        let place = all.iter().position(|shelved| shelved.id == id).ok_or(ShelfError::Closed)?;
+        let looked_at = all.remove(place);
+        all.push(Arc::clone(&looked_at));
+        Ok(looked_at)
     }
 
     /// Closes a clip, and deletes it where it lies in the folder and `delete` says so.
     pub(super) fn close(&self, id: &str, delete: bool) -> Result<(), ShelfError> {
-        let mut all = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut all = self.all();
         let place = all.iter().position(|shelved| shelved.id == id).ok_or(ShelfError::Closed)?;
-        if delete && all.get(place).is_some_and(|shelved| shelved.lies.copy) {
-            return Err(ShelfError::NotOurs);
+        if delete {
+            let lies = all.get(place).map(|shelved| &*shelved.lies).filter(|lies| !lies.is_copy());
+            let lies = lies.ok_or(ShelfError::NotOurs)?;
+            lies.check()?;
+            fs::remove_file(lies.path()).map_err(io_error("deleted"))?;
         }
-        let closed = all.remove(place);
-        if delete { fs::remove_file(&closed.lies.path).map_err(io_error("deleted")) } else { Ok(()) }
+        all.remove(place);
+        Ok(())
     }
 
     /// Opens a clip. It blocks.
-    pub(super) fn shelve(&self, lies: Arc<Lying>, track: Option<u32>) -> Result<Arc<Shelved>, ShelfError> {
-        let file = File::open(&lies.path).map_err(io_error("opened"))?;
-        let open = OpenClip::read(&file, track)?;
-        let clip = open.clip();
-        let track = clip.tracks.get(clip.chosen).map(|track| track.id);
-        let media = Media::read(&file, track);
-        let pictures = Pictures::new(self.own.path(), track, clip.frames.ticks().len());
-        let mut id = [0; 16];
-        OsRng.fill(&mut id).map_err(io_error("opened"))?;
-        let shelved = Arc::new(Shelved { id: HEXLOWER.encode(&id), lies, open, media, pictures });
-        let mut all = self.open.lock().unwrap_or_else(PoisonError::into_inner);
+    pub(super) fn shelve(&self, lies: Arc<Lying>) -> Result<Arc<Shelved>, ShelfError> {
+        let shelved = self.read(lies, None)?;
+        let mut all = self.all();
         while all.len() >= MAX_OPEN {
             all.remove(0);
         }
         all.push(Arc::clone(&shelved));
         Ok(shelved)
+    }
+
+    fn read(&self, lies: Arc<Lying>, track: Option<u32>) -> Result<Arc<Shelved>, ShelfError> {
+        let file = File::open(lies.path()).map_err(io_error("opened"))?;
+        let open = OpenClip::read(&file, track)?;
+        let clip = open.clip();
+        let frames = clip.frames.ticks().len();
+        if frames > MAX_FRAMES {
+            return Err(ShelfError::TooLong { frames });
+        }
+        // The same choice of track: two may share a number.
+        let media = Media::read(&file, track);
+        let shown = clip.tracks.get(clip.chosen).map(|track| track.id);
+        let pictures = Pictures::new(self.own.folder.path(), shown, frames);
+        let mut id = [0; 16];
+        OsRng.fill(&mut id).map_err(io_error("opened"))?;
+        Ok(Arc::new(Shelved { id: HEXLOWER.encode(&id), lies, open, media, pictures }))
     }
 }
