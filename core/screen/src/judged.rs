@@ -10,7 +10,7 @@ use pitside_model::timing::agreement::{agreement, differences};
 use pitside_model::timing::decision::{Answer, Below, Seen, below, change};
 use pitside_model::timing::moves::{Move, Moves};
 use pitside_model::timing::series::{Direction, lengthening};
-use pitside_model::timing::target::{Whose, aim};
+use pitside_model::timing::target::{Aim, Whose, aim};
 use pitside_model::timing::{Timed, mean, mean_reactive_strength, rebounds};
 
 use crate::env::Env;
@@ -61,26 +61,24 @@ pub(crate) fn rows<'a>(
     let targets = Targets::read(book, member)?;
     shown
         .map(|take| {
-            let approach = run_in(book, &take.fact)?;
-            let said = said(words, catalogue, &targets, takes, take, approach);
-            let aims = aims(catalogue, &targets, take, approach);
+            let aims = aims(catalogue, &targets, take, run_in(book, &take.fact)?);
+            let said = said(words, catalogue, &aims, takes, take);
             Ok(wording::take(words, env, catalogue, take, &aims, said))
         })
         .collect()
 }
 
-/// The target of each contact in seconds, for the picture.
+/// The target of each contact. Contacts that do the same have that of the first.
 fn aims(
     catalogue: &Catalogue,
     targets: &Targets,
     take: &DoneTake,
     approach: Option<Approach>,
-) -> Vec<Option<f64>> {
+) -> Vec<Option<Aim>> {
     let alike = alike(catalogue, take);
     let aim_of = |number: u16| {
         let number = if alike { 1 } else { number };
-        let aim = aim(&targets.own, &targets.squad, take.fact.exercise?, number, approach)?;
-        Some(f64::from(aim.contact_us) / 1e6)
+        aim(&targets.own, &targets.squad, take.fact.exercise?, number, approach)
     };
     contacts(take).iter().zip(1_u16..).map(|(_, number)| aim_of(number)).collect()
 }
@@ -88,14 +86,13 @@ fn aims(
 fn said(
     words: &Words,
     catalogue: &Catalogue,
-    targets: &Targets,
+    aims: &[Option<Aim>],
     takes: &[DoneTake],
     take: &DoneTake,
-    approach: Option<Approach>,
 ) -> Vec<String> {
     let mut said: Vec<String> =
         [in_moves(words, catalogue, take), reactive(words, catalogue, take)].into_iter().flatten().collect();
-    said.extend(against_targets(words, catalogue, targets, take, approach));
+    said.extend(against_targets(words, catalogue, aims, take));
     if alike(catalogue, take) {
         said.extend(in_the_set(words, take));
         said.extend(since_the_day_before(words, takes, take));
@@ -181,59 +178,45 @@ fn contacts(take: &DoneTake) -> Vec<Timed> {
 fn against_targets(
     words: &Words,
     catalogue: &Catalogue,
-    targets: &Targets,
+    aims: &[Option<Aim>],
     take: &DoneTake,
-    approach: Option<Approach>,
 ) -> Vec<String> {
-    let Some(exercise) = take.fact.exercise else { return Vec::new() };
     let timed = contacts(take);
     let frame = take.scale.frame_seconds();
+    let against = |what: &str, timed: &Timed, aim: &Aim, contacts: u32| {
+        let answer = answer(words, &below(timed, aim.seconds(), frame, contacts));
+        sentence(words, what, aim, &answer)
+    };
     // Contacts that do the same have one target, and their mean is asked.
     if alike(catalogue, take)
-        && let (Some(aim), Some(mean)) =
-            (aim(&targets.own, &targets.squad, exercise, 1, approach), mean(&timed))
+        && let (Some(Some(aim)), Some(mean)) = (aims.first(), mean(&timed))
     {
-        let target = f64::from(aim.contact_us) / 1e6;
         let count = u32::try_from(timed.len()).unwrap_or(u32::MAX);
-        let answer = answer(words, &below(&mean, target, frame, count));
-        return vec![sentence(
-            words,
-            &words.word("judged-mean"),
-            target,
-            &source(words, &aim.source, aim.whose),
-            &answer,
-        )];
+        return vec![against(&words.word("judged-mean"), &mean, aim, count)];
     }
-    let each = timed.iter().zip(1_u16..).filter_map(|(contact, number)| {
-        let aim = aim(&targets.own, &targets.squad, exercise, number, approach)?;
-        let target = f64::from(aim.contact_us) / 1e6;
+    let each = timed.iter().zip(aims).zip(1_u16..).filter_map(|((contact, aim), number)| {
         let what = words.say("judged-contact", &[("n", (&number.to_string()).into())]);
-        let answer = answer(words, &below(contact, target, frame, 1));
-        Some(sentence(words, &what, target, &source(words, &aim.source, aim.whose), &answer))
+        Some(against(&what, contact, aim.as_ref()?, 1))
     });
     each.collect()
 }
 
-fn sentence(words: &Words, what: &str, target: f64, source: &str, answer: &str) -> String {
-    let target = ms(words, target);
+fn sentence(words: &Words, what: &str, aim: &Aim, answer: &str) -> String {
+    let whose = match aim.whose {
+        Whose::Own => words.word("judged-own"),
+        Whose::Squad => words.word("judged-squad"),
+        Whose::Published => words.word("judged-published"),
+    };
+    let (target, source) = (ms(words, aim.seconds()), format!("{whose}: {}", aim.source));
     words.say(
         "judged-target",
         &[
             ("what", what.into()),
             ("target", (&target).into()),
-            ("source", source.into()),
+            ("source", (&source).into()),
             ("answer", answer.into()),
         ],
     )
-}
-
-fn source(words: &Words, source: &str, whose: Whose) -> String {
-    let whose = match whose {
-        Whose::Own => words.word("judged-own"),
-        Whose::Squad => words.word("judged-squad"),
-        Whose::Published => words.word("judged-published"),
-    };
-    format!("{whose}: {source}")
 }
 
 fn answer(words: &Words, said: &Below) -> String {

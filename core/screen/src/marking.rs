@@ -6,7 +6,7 @@ use std::io::{Read, Seek, SeekFrom};
 use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_model::clip::{self, Clip, ClipError, Clock, Rate};
 use pitside_model::facts::{
-    self, Bracket, Day, Event, EventKind, Fact, Foot, Hash, Leg, MemberId, Scope, Side, kind,
+    self, Bracket, Day, Event, EventKind, Fact, Foot, Hash, Leg, MemberId, Pace, Scope, Side, kind,
 };
 use pitside_model::timing::calibration::{self, Calibration, Measured};
 use pitside_model::timing::next::next;
@@ -22,7 +22,7 @@ use crate::record::{
 };
 use crate::text::Words;
 use crate::training::{self, Card, Catalogue, DoneTake};
-use crate::wording::{self, name};
+use crate::wording;
 
 /// What stands for the id of a take that is not written down.
 const DRAFT: Hash = Hash([0; 32]);
@@ -222,12 +222,7 @@ pub(crate) fn form(
     set: &str,
 ) -> Result<MarkingForm, ScreenError> {
     let catalogue = Catalogue::read(book)?;
-    let mut members = Vec::new();
-    for id in book.members()? {
-        let text = name(words, &Card::read(book, id)?, id);
-        members.push(Choice { id: id.to_string(), text, group: String::new(), chosen: false });
-    }
-    members.sort_by(|a, b| a.text.cmp(&b.text));
+    let mut members = wording::members(words, book)?;
     let chosen = match (member, members.as_slice()) {
         ("", [only]) => only.id.clone(),
         ("", _) => String::new(),
@@ -266,42 +261,33 @@ pub(crate) fn marked(
     form: &MarkForm,
 ) -> Result<Marked, ScreenError> {
     let catalogue = Catalogue::read(book)?;
-    let shown = Shown::of(book, env, form)?;
-    let card = Card::read(book, shown.member)?;
-    let (clock, measured) = open.clock(form)?;
-    let events = open.events(form)?;
-    let pace = measured.as_ref().map(|found| found.pace).or(clock.pace);
-    let exercise = shown.exercise.and_then(|id| catalogue.get(id));
-    let coming = next(&events, exercise, shown.first_foot(&card), pace);
+    let read = Marking::read(book, env, open, form)?;
+    let card = Card::read(book, read.shown.member)?;
+    let exercise = read.shown.exercise.and_then(|id| catalogue.get(id));
+    let coming = next(&read.events, exercise, read.shown.first_foot(&card), read.pace());
     let expected = coming.map(|coming| Expected {
         foot: coming.foot.word().to_owned(),
         kind: coming.kind.word().to_owned(),
         frame: coming.ticks.and_then(|ticks| open.nearest(ticks)),
         text: event_words(words, coming.foot, coming.kind),
     });
-    let marks = form.marks.iter().zip(&events).map(|(mark, event)| mark_row(words, mark, event)).collect();
-    let clock_row = clock_row(words, &clock, measured.as_ref());
-    let (take, trouble) =
-        match fact(open, form, &shown, open.is_drawn(book)?, &clock, measured.as_ref(), events) {
-            Ok(fact) => {
-                let own_judging = catalogue.judging_frames(book)?;
-                let done = DoneTake::new(DRAFT, book.device(), fact, own_judging);
-                let trouble = match &done.times {
-                    Ok(_) => String::new(),
-                    Err(e) => words.say("take-refused", &[("why", (&e.to_string()).into())]),
-                };
-                (row(words, env, book, &catalogue, shown.member, done)?, trouble)
-            }
-            Err(why) => (None, words.word(why)),
-        };
-    Ok(Marked {
-        clock: clock_row,
-        marks,
-        expected,
-        may_save: take.is_some() && trouble.is_empty(),
-        take,
-        trouble,
-    })
+    let marks =
+        form.marks.iter().zip(&read.events).map(|(mark, event)| mark_row(words, mark, event)).collect();
+    let clock = clock_row(words, &read.clock, read.measured.as_ref());
+    let member = read.shown.member;
+    let (take, trouble) = match read.fact(open, open.is_drawn(book)?) {
+        Ok(fact) => {
+            let own_judging = catalogue.judging_frames(book)?;
+            let done = DoneTake::new(DRAFT, book.device(), fact, own_judging);
+            let trouble = match &done.times {
+                Ok(_) => String::new(),
+                Err(e) => words.say("take-refused", &[("why", (&e.to_string()).into())]),
+            };
+            (row(words, env, book, &catalogue, member, done)?, trouble)
+        }
+        Err(why) => (None, words.word(why)),
+    };
+    Ok(Marked { clock, marks, expected, may_save: take.is_some() && trouble.is_empty(), take, trouble })
 }
 
 /// A take as it will stand on the screens, beside the athlete's other ones.
@@ -320,38 +306,53 @@ fn row(
     Ok(rows.into_iter().next())
 }
 
-/// The marks as the fact that is written down; else the key of what is missing.
-fn fact(
-    open: &OpenClip,
-    form: &MarkForm,
-    shown: &Shown,
-    drawn: bool,
-    clock: &Clock,
-    measured: Option<&Calibration>,
+/// A form as it was read: what the clip shows, and when.
+struct Marking {
+    shown: Shown,
+    stated_mhz: Option<u32>,
+    clock: Clock,
+    /// The scale, where it was measured in the clip.
+    measured: Option<Calibration>,
     events: Vec<Event>,
-) -> Result<facts::Take, &'static str> {
-    let frames = &open.clip.frames;
-    let pace = measured.map(|found| found.pace).or(clock.pace).ok_or("marking-no-clock")?;
-    let step = frames.median_step().and_then(|step| u32::try_from(step).ok()).ok_or("marking-no-rate")?;
-    // Rounded up, so that nothing is claimed that was not measured.
-    let ppm = |found: &Calibration| (found.relative_u * 1e6).ceil().clamp(1.0, 500_000.0) as u32;
-    Ok(facts::Take {
-        day: shown.day,
-        clip: open.identity,
-        frames: frames.digest(),
-        pace,
-        frame_ticks: step,
-        stated_mhz: form.capture_mhz.filter(|_| measured.is_none()),
-        clock_ppm: measured.map(ppm),
-        rounded: timing::rounded(frames.ticks()),
-        exercise: shown.exercise,
-        set: shown.set.as_ref().map(|(id, _)| *id),
-        rendered: drawn,
-        events,
-    })
 }
 
-/// Writes the marks down as a take; gives its member and set.
+impl Marking {
+    fn read(book: &Book, env: &Env, open: &OpenClip, form: &MarkForm) -> Result<Self, ScreenError> {
+        let shown = Shown::of(book, env, form)?;
+        let (clock, measured) = open.clock(form)?;
+        Ok(Self { shown, stated_mhz: form.capture_mhz, clock, measured, events: open.events(form)? })
+    }
+
+    fn pace(&self) -> Option<Pace> {
+        self.measured.as_ref().map(|found| found.pace).or(self.clock.pace)
+    }
+
+    /// The fact that is written down; else the key of what is missing. `drawn`: by a
+    /// program, not filmed.
+    fn fact(self, open: &OpenClip, drawn: bool) -> Result<facts::Take, &'static str> {
+        let frames = &open.clip.frames;
+        let pace = self.pace().ok_or("marking-no-clock")?;
+        let step = frames.median_step().and_then(|step| u32::try_from(step).ok()).ok_or("marking-no-rate")?;
+        // Rounded up, so that nothing is claimed that was not measured.
+        let ppm = |found: &Calibration| (found.relative_u * 1e6).ceil().clamp(1.0, 500_000.0) as u32;
+        Ok(facts::Take {
+            day: self.shown.day,
+            clip: open.identity,
+            frames: frames.digest(),
+            pace,
+            frame_ticks: step,
+            stated_mhz: self.stated_mhz.filter(|_| self.measured.is_none()),
+            clock_ppm: self.measured.as_ref().map(ppm),
+            rounded: timing::rounded(frames.ticks()),
+            exercise: self.shown.exercise,
+            set: self.shown.set.as_ref().map(|(id, _)| *id),
+            rendered: drawn,
+            events: self.events,
+        })
+    }
+}
+
+/// Writes the marks down as a take; gives its member and the session of its set.
 pub(crate) fn save(
     words: &Words,
     env: &Env,
@@ -359,18 +360,16 @@ pub(crate) fn save(
     open: &OpenClip,
     form: &MarkForm,
 ) -> Result<(MemberId, Option<Hash>), ScreenError> {
-    let shown = Shown::of(book, env, form)?;
-    let (clock, measured) = open.clock(form)?;
-    let events = open.events(form)?;
+    let read = Marking::read(book, env, open, form)?;
     let not = |reason: String| ScreenError::NotAllowed { reason };
-    if events.is_empty() {
+    if read.events.is_empty() {
         return Err(not(words.word("marking-nothing")));
     }
-    let take = fact(open, form, &shown, open.is_drawn(book)?, &clock, measured.as_ref(), events)
-        .map_err(|why| not(words.word(why)))?;
+    let (member, session) = (read.shown.member, read.shown.set.as_ref().map(|(_, set)| set.session));
+    let take = read.fact(open, open.is_drawn(book)?).map_err(|why| not(words.word(why)))?;
     timing::Take::read(&take.events, &Scale::of(&take)).map_err(|e| not(e.to_string()))?;
-    book.write(Scope::Member(shown.member), &Draft::new(Fact::Take(take)), env.stamp())?;
-    Ok((shown.member, shown.set.map(|(_, set)| set.session)))
+    book.write(Scope::Member(member), &Draft::new(Fact::Take(take)), env.stamp())?;
+    Ok((member, session))
 }
 
 fn event_words(words: &Words, foot: Foot, kind: EventKind) -> String {

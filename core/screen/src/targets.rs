@@ -8,7 +8,7 @@ use pitside_model::timing::target::published;
 use uuid::Uuid;
 
 use crate::companion::{ScreenError, member_of, refused};
-use crate::record::{Choice, TargetForm, TargetRow, Targets};
+use crate::record::{TargetForm, TargetRow, Targets};
 use crate::text::Words;
 use crate::training::{Card, Catalogue};
 use crate::wording::{self, name};
@@ -16,12 +16,6 @@ use crate::wording::{self, name};
 pub(crate) fn targets(words: &Words, book: &Book) -> Result<Targets, BookError> {
     let revision = book.revision();
     let catalogue = Catalogue::read(book)?;
-    let mut members = Vec::new();
-    for id in book.members()? {
-        let text = name(words, &Card::read(book, id)?, id);
-        members.push(Choice { id: id.to_string(), text, group: String::new(), chosen: false });
-    }
-    members.sort_by(|a, b| a.text.cmp(&b.text));
     let mut rows = Vec::new();
     let mut set = Vec::new();
     for held in book.held(&Filter { kind: Some(kind::TARGET), ..Filter::default() })? {
@@ -45,7 +39,7 @@ pub(crate) fn targets(words: &Words, book: &Book) -> Result<Targets, BookError> 
         about: words.word("targets-about"),
         rows,
         exercises: wording::exercises(words, &catalogue),
-        members,
+        members: wording::members(words, book)?,
     })
 }
 

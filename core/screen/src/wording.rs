@@ -10,6 +10,7 @@ use pitside_model::facts::{
 use pitside_model::load::caution::Caution;
 use pitside_model::load::session::{Hardest, KindTotal};
 use pitside_model::timing::Timed;
+use pitside_model::timing::target::Aim;
 use uuid::Uuid;
 
 use crate::env::Env;
@@ -101,6 +102,17 @@ pub(crate) fn exercises(words: &Words, catalogue: &Catalogue) -> Vec<Choice> {
         chosen: false,
     };
     all.into_iter().map(choice).collect()
+}
+
+/// The members as choices, by name.
+pub(crate) fn members(words: &Words, book: &Book) -> Result<Vec<Choice>, BookError> {
+    let mut members = Vec::new();
+    for id in book.members()? {
+        let text = name(words, &Card::read(book, id)?, id);
+        members.push(Choice { id: id.to_string(), text, group: String::new(), chosen: false });
+    }
+    members.sort_by(|a, b| a.text.cmp(&b.text));
+    Ok(members)
 }
 
 /// How hard and how long a session was.
@@ -426,13 +438,13 @@ fn time(words: &Words, env: &Env, take: &DoneTake, at: usize, label: String, mea
     }
 }
 
-/// A take with its picture; `aims` are the targets of its contacts in seconds.
+/// A take with its picture; `aims` are the targets of its contacts.
 pub(crate) fn take(
     words: &Words,
     env: &Env,
     catalogue: &Catalogue,
     take: &DoneTake,
-    aims: &[Option<f64>],
+    aims: &[Option<Aim>],
     judged: Vec<String>,
 ) -> TakeRow {
     let exercise = take_name(words, catalogue, &take.fact);
@@ -465,7 +477,7 @@ pub(crate) fn take(
                 end: start - begin + measured.seconds,
                 fade: measured.total_half_width_95(),
                 label: format!("{:.0} ms", measured.seconds * 1_000.0),
-                target: aims.get(at).copied().flatten().map(|aim| start - begin + aim),
+                target: aims.get(at).and_then(Option::as_ref).map(|aim| start - begin + aim.seconds()),
             })
             .collect();
         if !bars.is_empty() {

@@ -20,6 +20,14 @@ pub struct Aim {
     pub whose: Whose,
 }
 
+impl Aim {
+    /// The contact time in seconds.
+    #[must_use]
+    pub fn seconds(&self) -> f64 {
+        f64::from(self.contact_us) / 1e6
+    }
+}
+
 /// Whose target it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Whose {
