@@ -165,21 +165,18 @@ impl Pages {
 
     /// What a screen or an action says instead of doing it.
     fn refused(&self, error: &ScreenError) -> Answer {
-        let (status, title) = match error {
-            ScreenError::NotFound { .. } => (StatusCode::NOT_FOUND, "Not found"),
-            ScreenError::Refused { .. } | ScreenError::NotAllowed { .. } => {
-                (StatusCode::BAD_REQUEST, "That did not work")
-            }
-            ScreenError::Book { .. } | ScreenError::Closed => {
-                (StatusCode::INTERNAL_SERVER_ERROR, "The book cannot be used")
-            }
+        let status = status_of(error);
+        let title = match status {
+            StatusCode::NOT_FOUND => "Not found",
+            StatusCode::BAD_REQUEST => "That did not work",
+            _ => "The book cannot be used",
         };
-        // Errors begin small, since they also stand inside sentences.
-        let mut sentence = error.to_string();
-        if let Some(first) = sentence.get_mut(..1) {
-            first.make_ascii_uppercase();
-        }
-        self.trouble(status, title, &format!("{sentence}."))
+        self.trouble(status, title, &sentence_of(error.to_string()))
+    }
+
+    /// The one part of an address that names something.
+    fn named(&self, path: OnePath) -> Result<String, Answer> {
+        path.map(|Path(name)| name).map_err(|e| self.misread(e.status()))
     }
 
     /// What is said to an address or a form that cannot be read.
@@ -197,6 +194,24 @@ impl Pages {
                         Nothing was changed; open the page anew.";
         self.trouble(StatusCode::FORBIDDEN, "That did not work", sentence)
     }
+}
+
+/// The status of an answer that says why a screen or an action brought nothing.
+fn status_of(error: &ScreenError) -> StatusCode {
+    match error {
+        ScreenError::NotFound { .. } => StatusCode::NOT_FOUND,
+        ScreenError::Refused { .. } | ScreenError::NotAllowed { .. } => StatusCode::BAD_REQUEST,
+        ScreenError::Book { .. } | ScreenError::Closed => StatusCode::INTERNAL_SERVER_ERROR,
+    }
+}
+
+/// An error as a sentence: errors begin small and without a full stop, since they also
+/// stand inside sentences.
+fn sentence_of(mut error: String) -> String {
+    if let Some(first) = error.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    format!("{}.", error.trim_end_matches('.'))
 }
 
 async fn board(State(pages): Shared) -> Answer {
@@ -227,14 +242,11 @@ async fn one_athlete(
         .await
 }
 
-async fn one_session(State(pages): Shared, id: Result<Path<String>, PathRejection>) -> Answer {
-    let id = match id {
-        Ok(Path(id)) => id,
-        Err(e) => return pages.misread(e.status()),
-    };
-    pages
+async fn one_session(State(pages): Shared, id: OnePath) -> Result<Answer, Answer> {
+    let id = pages.named(id)?;
+    Ok(pages
         .draw(move |p, env| Ok(Answer::Page(session::page(&p.frame, &p.desk.companion.session(env, &id)?))))
-        .await
+        .await)
 }
 
 #[derive(Deserialize)]
@@ -282,12 +294,9 @@ async fn all_devices(State(pages): Shared, after: AfterQuery) -> Answer {
         .await
 }
 
-async fn give_form(State(pages): Shared, key: OnePath) -> Answer {
-    let key = match key {
-        Ok(Path(key)) => key,
-        Err(e) => return pages.misread(e.status()),
-    };
-    pages
+async fn give_form(State(pages): Shared, key: OnePath) -> Result<Answer, Answer> {
+    let key = pages.named(key)?;
+    Ok(pages
         .draw(move |p, env| {
             let screen = p.desk.companion.devices(env)?;
             let may_give = |row: &&DeviceRow| row.id == key && row.actions.iter().any(|a| a.id == "give");
@@ -295,33 +304,27 @@ async fn give_form(State(pages): Shared, key: OnePath) -> Answer {
             let row = screen.devices.iter().find(may_give).ok_or_else(missing)?;
             Ok(Answer::Page(devices::give(&p.frame, &screen, row)))
         })
-        .await
+        .await)
 }
 
-async fn ask_removal(State(pages): Shared, key: OnePath) -> Answer {
-    let key = match key {
-        Ok(Path(key)) => key,
-        Err(e) => return pages.misread(e.status()),
-    };
-    pages
+async fn ask_removal(State(pages): Shared, key: OnePath) -> Result<Answer, Answer> {
+    let key = pages.named(key)?;
+    Ok(pages
         .draw(move |p, env| {
             let confirm = p.desk.companion.confirm_removal(env, &key)?;
             Ok(Answer::Page(devices::confirm(&p.frame, &confirm, "remove", "device", &key)))
         })
-        .await
+        .await)
 }
 
-async fn ask_erasure(State(pages): Shared, id: OnePath) -> Answer {
-    let id = match id {
-        Ok(Path(id)) => id,
-        Err(e) => return pages.misread(e.status()),
-    };
-    pages
+async fn ask_erasure(State(pages): Shared, id: OnePath) -> Result<Answer, Answer> {
+    let id = pages.named(id)?;
+    Ok(pages
         .draw(move |p, env| {
             let confirm = p.desk.companion.confirm_erasure(env, &id)?;
             Ok(Answer::Page(devices::confirm(&p.frame, &confirm, "erase", "member", &id)))
         })
-        .await
+        .await)
 }
 
 async fn not_counted(State(pages): Shared) -> Answer {

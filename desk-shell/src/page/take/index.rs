@@ -178,7 +178,6 @@ struct Next {
     foot: String,
     kind: String,
     frame: Option<u32>,
-    text: String,
 }
 
 impl From<Marked> for Answer {
@@ -191,7 +190,6 @@ impl From<Marked> for Answer {
                 foot: next.foot,
                 kind: next.kind,
                 frame: next.frame,
-                text: next.text,
             }),
             trouble: marked.trouble,
             may_save: marked.may_save,

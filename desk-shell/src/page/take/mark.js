@@ -7,7 +7,7 @@ import { Pictures, decoderOf } from './decode.js';
 /** @typedef {Mark | 'before' | 'after'} Step a mark, or the edge by which the newest mark was widened */
 /** @typedef {import('./decode.js').Coded} Coded */
 /** @typedef {{ id: string, key: string, copy: boolean, tracks: number[], track: number, timescale: number, ticks: number[], turn: number, mirrored: boolean, media: Coded | null }} Clip */
-/** @typedef {{ foot: string, kind: string, frame: number | null, text: string }} Expected */
+/** @typedef {{ foot: string, kind: string, frame: number | null }} Expected */
 
 /** @template {HTMLElement} T @param {string} id @returns {T} */
 const part = (id) => /** @type {T} */ (document.getElementById(id));
@@ -25,7 +25,6 @@ const crops = /** @type {HTMLCanvasElement[]} */ ([...document.querySelectorAll(
 /** The open clip; nothing before one is. @type {Clip} */ let clip;
 /** @type {Pictures | null} */ let pictures = null;
 let frame = 0;
-/** Width and height of an upright picture. */ let size = [640, 360];
 /** The square around the foot: centre and side, parts of the picture's height and width. */
 let square = { x: 0.5, y: 0.8, side: 0.3 };
 /** What was done, in order; the marks follow from it. @type {Step[]} */ let steps = [];
@@ -44,6 +43,8 @@ let playing = false;
 const FIELDS = ['rate', 'with', 'height', 'height-u', 'first-s', 'second-s', 'digit', 'exercise', 'day'];
 /** @param {string} id */
 const field = (id) => /** @type {HTMLInputElement | HTMLSelectElement | null} */ (document.getElementById(id));
+/** What stands in a field; empty where the page has none of it. @param {string} id */
+const value = (id) => field(id)?.value ?? '';
 
 /** Does `what` when everything before it is done: a change is made of what the last one
  * came to. @param {() => Promise<unknown>} what */
@@ -195,7 +196,6 @@ async function show(n) {
   try {
     const middle = await pictures.picture(frame);
     if (turn !== shown) return;
-    size = [middle.width, middle.height];
     drawStage(middle);
     await Promise.all(crops.map(async (crop) => {
       const n = frame + Number(crop.dataset.crop);
@@ -313,19 +313,17 @@ function inTime() {
 
 /** What the server computes from. */
 function sent() {
-  const value = (/** @type {string} */ id) => /** @type {HTMLInputElement | null} */ (document.getElementById(id))?.value ?? '';
   const rate = Number(value('rate'));
   const set = value('set');
   return {
     member: value('member'), set, exercise: set ? '' : value('exercise'), day: set ? '' : value('day'),
     capture_mhz: rate > 0 ? Math.round(rate * 1000) : null,
-    measured: measured(value),
+    measured: measured(),
     marks: inTime(),
   };
 }
 
-/** @param {(id: string) => string} value */
-function measured(value) {
+function measured() {
   const { first, second } = moments;
   const thousandth = (/** @type {string} */ id) => Math.round(Number(value(id)) * 1000);
   if (!first || !second) return null;
@@ -466,7 +464,7 @@ async function play() {
   if (!playing) return;
   const run = ++played;
   while (playing && run === played && frame + 1 < clip.ticks.length) {
-    const pace = Number(/** @type {HTMLSelectElement} */ (part('pace')).value);
+    const pace = Number(value('pace'));
     const beat = new Promise((done) => setTimeout(done, 1000 / pace));
     // Each picture is seen, however slowly it is decoded.
     await show(frame + 1);
@@ -537,19 +535,18 @@ part('play').addEventListener('click', play);
 part('save').addEventListener('click', () => save(false));
 part('save-delete').addEventListener('click', () => save(true));
 part('leave').addEventListener('click', leave);
-for (const id of ['rate', 'height', 'height-u', 'first-s', 'second-s', 'digit', 'exercise', 'day']) {
-  document.getElementById(id)?.addEventListener('change', () => { if (clip) inTurn(compute); });
-}
 function withChosen() {
-  const chosen = /** @type {HTMLSelectElement} */ (part('with')).value;
+  const chosen = value('with');
   part('ball').hidden = chosen !== 'ball';
   part('shown').hidden = chosen !== 'clock';
   for (const id of ['first', 'second']) /** @type {HTMLButtonElement} */ (part(id)).disabled = !chosen;
 }
-part('with').addEventListener('change', () => {
-  withChosen();
-  if (clip) inTurn(compute);
-});
+for (const id of FIELDS) {
+  field(id)?.addEventListener('change', () => {
+    withChosen();
+    if (clip) inTurn(compute);
+  });
+}
 function saidMoments() {
   const at = (/** @type {[number, number] | null} */ moment) => (moment ? `between frames ${moment[0]} and ${moment[1]}` : 'not taken yet');
   const taken = moments.first || moments.second;
@@ -563,7 +560,7 @@ for (const which of /** @type {const} */ (['first', 'second'])) {
   });
 }
 part('track').addEventListener('change', () => {
-  const track = Number(/** @type {HTMLSelectElement} */ (part('track')).value);
+  const track = Number(value('track'));
   once(async () => {
     await changing;
     await open(await send(`/take/clip/${clip.id}/track`, { track }));
@@ -573,8 +570,7 @@ part('track').addEventListener('change', () => {
 function chosen() {
   const address = new URL(location.href);
   for (const id of ['member', 'set']) {
-    const value = /** @type {HTMLSelectElement | null} */ (document.getElementById(id))?.value ?? '';
-    if (value) address.searchParams.set(id, value); else address.searchParams.delete(id);
+    if (value(id)) address.searchParams.set(id, value(id)); else address.searchParams.delete(id);
   }
   return address;
 }
@@ -584,10 +580,9 @@ part('member').addEventListener('change', () => {
   location.assign(address);
 });
 function setChosen() {
-  const set = /** @type {HTMLSelectElement | null} */ (document.getElementById('set'));
-  document.querySelectorAll('.no-set').forEach((label) => { /** @type {HTMLElement} */ (label).hidden = Boolean(set?.value); });
+  document.querySelectorAll('.no-set').forEach((label) => { /** @type {HTMLElement} */ (label).hidden = value('set') !== ''; });
 }
-document.getElementById('set')?.addEventListener('change', () => {
+field('set')?.addEventListener('change', () => {
   setChosen();
   history.replaceState(null, '', chosen());
   if (clip) inTurn(compute);
@@ -620,7 +615,7 @@ document.addEventListener('keydown', (event) => {
 // ---- begin
 
 setChosen();
-const member = /** @type {HTMLSelectElement} */ (part('member')).value;
+const member = value('member');
 if (member) {
   part('choose').hidden = false;
   const wanted = new URL(location.href).searchParams.get('clip');

@@ -23,7 +23,7 @@ use pitside_screen::ScreenError;
 use serde::{Deserialize, Serialize};
 use tower_http::services::ServeFile;
 
-use super::{Answer, Pages, Shared, path_of};
+use super::{Answer, Pages, Shared, path_of, sentence_of, status_of};
 use index::{Index, Progress, Sent};
 use pictures::Drawing;
 pub(crate) use shelf::Shelf;
@@ -60,11 +60,7 @@ struct Said {
 
 impl IntoResponse for Trouble {
     fn into_response(self) -> Response {
-        let mut text = self.1;
-        if let Some(first) = text.get_mut(..1) {
-            first.make_ascii_uppercase();
-        }
-        (self.0, axum::Json(Said { trouble: format!("{}.", text.trim_end_matches('.')) })).into_response()
+        (self.0, axum::Json(Said { trouble: sentence_of(self.1) })).into_response()
     }
 }
 
@@ -85,12 +81,7 @@ impl From<ShelfError> for Trouble {
 
 impl From<ScreenError> for Trouble {
     fn from(error: ScreenError) -> Self {
-        let status = match &error {
-            ScreenError::NotFound { .. } => StatusCode::NOT_FOUND,
-            ScreenError::Refused { .. } | ScreenError::NotAllowed { .. } => StatusCode::BAD_REQUEST,
-            ScreenError::Book { .. } | ScreenError::Closed => StatusCode::INTERNAL_SERVER_ERROR,
-        };
-        Self(status, error.to_string())
+        Self(status_of(&error), error.to_string())
     }
 }
 
@@ -190,14 +181,13 @@ async fn other_track(
 
 /// The part of a file that the request asks for.
 async fn part(path: &FilePath, request: Request) -> Result<Response, Trouble> {
-    let plain = "application/octet-stream".parse().ok();
-    let served = match plain {
-        Some(kind) => ServeFile::new_with_mime(path, &kind).try_call(request).await,
-        None => ServeFile::new(path).try_call(request).await,
-    };
-    served
-        .map(IntoResponse::into_response)
-        .map_err(|e| Trouble(StatusCode::INTERNAL_SERVER_ERROR, format!("the clip could not be read: {e}")))
+    let served = ServeFile::new(path).try_call(request).await;
+    let failed = |e| Trouble(StatusCode::INTERNAL_SERVER_ERROR, format!("the clip could not be read: {e}"));
+    let mut response = served.map_err(failed)?.into_response();
+    // Bytes, whatever the file is called: no browser shall play them by themselves.
+    let bytes = HeaderValue::from_static("application/octet-stream");
+    response.headers_mut().insert(header::CONTENT_TYPE, bytes);
+    Ok(response)
 }
 
 async fn bytes(State(pages): Shared, Path(id): Path<String>, request: Request) -> Result<Response, Trouble> {
