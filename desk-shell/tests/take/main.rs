@@ -120,8 +120,26 @@ fn go(browser: &mut Browser, frame: u32) {
     ));
 }
 
-fn shows(browser: &mut Browser, frame: u32) {
+/// Chooses the newest set, as a person does.
+fn choose_set(browser: &mut Browser) {
+    browser.evaluate(
+        "(() => { const set = document.getElementById('set'); set.selectedIndex = 1; \
+         set.dispatchEvent(new Event('change')); })()",
+    );
+}
+
+/// The frame that the stage shows.
+fn at(browser: &mut Browser) -> f64 {
+    browser.evaluate("Number(document.getElementById('stage').dataset.frame)").as_f64().unwrap()
+}
+
+/// Waits until the stage shows a frame.
+fn arrives(browser: &mut Browser, frame: impl std::fmt::Display) {
     browser.until(&format!("document.getElementById('stage').dataset.frame === '{frame}'"));
+}
+
+fn shows(browser: &mut Browser, frame: u32) {
+    arrives(browser, frame);
     assert_eq!(browser.evaluate(SHOWN), json!([frame, frame]));
 }
 
@@ -151,10 +169,7 @@ fn the_picture_is_frame_n_and_keys_alone_time_a_contact() {
          (crop.getContext('2d').getImageData(100, 100, 1, 1).data[0] > 128) === (Number(crop.dataset.frame) % 2 === 1))",
     );
     // Touchdown between 9 and 10 by its key; then to the toe-off between 45 and 46.
-    browser.evaluate(
-        "(() => { const set = document.getElementById('set'); set.selectedIndex = 1; \
-         set.dispatchEvent(new Event('change')); })()",
-    );
+    choose_set(&mut browser);
     browser.press("1");
     browser.until("document.querySelectorAll('#marks li').length === 1");
     let marked = browser.evaluate("document.querySelector('#marks li').textContent");
@@ -163,11 +178,10 @@ fn the_picture_is_frame_n_and_keys_alone_time_a_contact() {
     browser.until("Math.abs(Number(document.getElementById('stage').dataset.frame) - 47) < 2");
     let heading = browser.evaluate("document.getElementById('expected').textContent");
     assert_eq!(heading, json!("Toe-off, left"));
-    while browser.evaluate("Number(document.getElementById('stage').dataset.frame)").as_f64() > Some(45.0) {
-        let before =
-            browser.evaluate("Number(document.getElementById('stage').dataset.frame)").as_f64().unwrap();
+    while at(&mut browser) > 45.0 {
+        let before = at(&mut browser);
         browser.press("ArrowLeft");
-        browser.until(&format!("document.getElementById('stage').dataset.frame === '{}'", before - 1.0));
+        arrives(&mut browser, before - 1.0);
     }
     shows(&mut browser, 45);
     browser.press("2");
@@ -203,18 +217,15 @@ fn four_contacts_are_eight_keys_and_lie_by_the_drawn_times() {
     let clip = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/render/clips/bounds-240.mp4");
     // The browser reads no path with two dots in it.
     browser.choose("#file", &clip.canonicalize().unwrap());
-    browser.until("document.getElementById('stage').dataset.frame === '0'");
-    browser.evaluate(
-        "(() => { const set = document.getElementById('set'); set.selectedIndex = 1; \
-         set.dispatchEvent(new Event('change')); })()",
-    );
+    arrives(&mut browser, 0);
+    choose_set(&mut browser);
     let read = [165, 200, 270, 308, 383, 416, 496, 539];
     for (number, frame) in read.into_iter().enumerate() {
         // It jumps near by itself: from the second contact on within 35 frames.
-        let at = browser.evaluate("Number(document.getElementById('stage').dataset.frame)").as_f64().unwrap();
-        assert!(number == 0 || (at - f64::from(frame)).abs() < 35.0, "mark {number}: {at}, not {frame}");
+        let near = at(&mut browser);
+        assert!(number == 0 || (near - f64::from(frame)).abs() < 35.0, "mark {number}: {near}, not {frame}");
         go(&mut browser, frame);
-        browser.until(&format!("document.getElementById('stage').dataset.frame === '{frame}'"));
+        arrives(&mut browser, frame);
         browser.press("1");
         browser.until(&format!("document.querySelectorAll('#marks li').length === {}", number + 1));
         // The view jumps before the next key.
@@ -250,7 +261,7 @@ fn four_contacts_are_eight_keys_and_lie_by_the_drawn_times() {
         assert!((shown - drawn).abs() < 1.0 / 240.0 + 0.0005, "{shown} s, drawn with {drawn} s");
     }
     go(&mut browser, 383);
-    browser.until("document.getElementById('stage').dataset.frame === '383'");
+    arrives(&mut browser, 383);
     browser.picture("take-drawn-clip");
 }
 
@@ -269,13 +280,13 @@ fn what_is_turned_is_shown_upright() {
         .status();
     assert!(copied.unwrap().success(), "ffmpeg");
     browser.choose("#file", &turned);
-    browser.until("document.getElementById('stage').dataset.frame === '0'");
+    arrives(&mut browser, 0);
     let size =
         "(() => { const stage = document.getElementById('stage'); return [stage.width, stage.height]; })()";
     assert_eq!(browser.evaluate(size), json!([180, 320]));
     // The top of the picture is its right edge now.
     go(&mut browser, 5);
-    browser.until("document.getElementById('stage').dataset.frame === '5'");
+    arrives(&mut browser, 5);
     let bits = "[0, 1, 2, 3].map((k) => document.getElementById('stage').getContext('2d').getImageData(160, 20 + 40 * k, 1, 1).data[0] > 128)";
     assert_eq!(browser.evaluate(bits), json!([true, false, true, false]));
 }
@@ -346,14 +357,6 @@ fn without_pictures_a_contact_is_timed_by_time_stamps() {
     browser.until("location.pathname.startsWith('/session/') && document.readyState === 'complete'");
     let session = browser.evaluate("document.body.innerText");
     assert!(session.as_str().unwrap().contains("0.150 s"), "{session}");
-}
-
-/// Chooses the newest set, as a person does.
-fn choose_set(browser: &mut Browser) {
-    browser.evaluate(
-        "(() => { const set = document.getElementById('set'); set.selectedIndex = 1; \
-         set.dispatchEvent(new Event('change')); })()",
-    );
 }
 
 const MARKS: &str = "[...document.querySelectorAll('#marks li')].map((mark) => mark.textContent)";
