@@ -18,6 +18,7 @@ use std::sync::{Mutex, PoisonError};
 
 use peak_alloc::PeakAlloc;
 use pitside_model::clip::{Clip, ClipError, Media, Rate};
+use published::draws::Draws;
 
 #[global_allocator]
 static HEAP: PeakAlloc = PeakAlloc;
@@ -45,21 +46,9 @@ fn bytes(name: &str) -> Vec<u8> {
     fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join("data/clips").join(name)).unwrap()
 }
 
-/// A small generator with a fixed seed (splitmix64).
-struct Draws(u64);
-
-impl Draws {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    fn below(&mut self, end: usize) -> usize {
-        usize::try_from(self.next() % u64::try_from(end).unwrap()).unwrap()
-    }
+/// A place among so many.
+fn below(draws: &mut Draws, end: usize) -> usize {
+    usize::try_from(draws.bits() % u64::try_from(end).unwrap()).unwrap()
 }
 
 /// A clip with its media taken out, so that most damage hits a table: the
@@ -93,25 +82,25 @@ const MARKS: [&[u8; 4]; 22] = [
 /// Damages a copy: flipped bits, changed bytes, false lengths and counts, a
 /// piece taken out or put in twice, a cut.
 fn damage(bytes: &mut Vec<u8>, marks: &[usize], draws: &mut Draws) {
-    for _ in 0..=draws.below(3) {
-        let at = match draws.below(2) {
-            0 => draws.below(bytes.len()),
-            _ => (marks[draws.below(marks.len())] + draws.below(32)).saturating_sub(4),
+    for _ in 0..=below(draws, 3) {
+        let at = match below(draws, 2) {
+            0 => below(draws, bytes.len()),
+            _ => (marks[below(draws, marks.len())] + below(draws, 32)).saturating_sub(4),
         };
         let at = at.min(bytes.len() - 1);
-        match draws.below(5) {
-            0 => bytes[at] ^= 1 << draws.below(8),
-            1 => bytes[at] = draws.next().to_be_bytes()[0],
+        match below(draws, 5) {
+            0 => bytes[at] ^= 1 << below(draws, 8),
+            1 => bytes[at] = draws.bits().to_be_bytes()[0],
             2 | 3 => {
                 let lies = [0, 1, 7, 8, 0xffff, 0x1f_ffff, 0x7fff_ffff, 0x8000_0000, u32::MAX];
-                let lie = lies[draws.below(lies.len())].to_be_bytes();
+                let lie = lies[below(draws, lies.len())].to_be_bytes();
                 let end = bytes.len().min(at + 4);
                 bytes[at..end].copy_from_slice(&lie[..end - at]);
             }
             _ => {
-                let end = bytes.len().min(at + 1 + draws.below(64));
+                let end = bytes.len().min(at + 1 + below(draws, 64));
                 let piece = bytes[at..end].to_vec();
-                let doubled = draws.below(2) == 0;
+                let doubled = below(draws, 2) == 0;
                 bytes.splice(at..end, if doubled { [piece.clone(), piece].concat() } else { Vec::new() });
             }
         }
@@ -119,8 +108,8 @@ fn damage(bytes: &mut Vec<u8>, marks: &[usize], draws: &mut Draws) {
             return;
         }
     }
-    if draws.below(8) == 0 {
-        bytes.truncate(draws.below(bytes.len()));
+    if below(draws, 8) == 0 {
+        bytes.truncate(below(draws, bytes.len()));
     }
 }
 
@@ -169,7 +158,7 @@ fn pictures_lie_in_the_file(copy: &[u8], frames: usize) {
 #[test]
 fn damaged_copies_end_in_times_or_an_error() {
     let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
-    let mut draws = Draws(240);
+    let mut draws = Draws::new(240);
     let (mut read, mut refused) = (0, 0);
     for name in CLIPS {
         let whole = without_media(&bytes(name));
