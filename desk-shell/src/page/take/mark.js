@@ -211,16 +211,22 @@ async function show(n) {
   keep();
 }
 
+/** Nothing is shown where there are no pictures: no black ones either. */
 function blank() {
-  const draw = /** @type {CanvasRenderingContext2D} */ (stage.getContext('2d'));
-  draw.clearRect(0, 0, stage.width, stage.height);
+  withPictures(false);
   stage.dataset.frame = '';
   crops.forEach((crop) => drawCrop(crop, null, frame + Number(crop.dataset.crop)));
   keep();
 }
 
+/** @param {boolean} any */
+function withPictures(any) {
+  for (const place of [part('stage-frame'), part('square-hint'), ...crops]) place.hidden = !any;
+}
+
 /** @param {OffscreenCanvas} picture */
 function drawStage(picture) {
+  withPictures(true);
   if (stage.width !== picture.width || stage.height !== picture.height) [stage.width, stage.height] = [picture.width, picture.height];
   const draw = /** @type {CanvasRenderingContext2D} */ (stage.getContext('2d'));
   draw.drawImage(picture, 0, 0);

@@ -24,6 +24,7 @@ pub(super) fn page(frame: &Frame, form: &MarkingForm, listed: &[Listed]) -> Mark
                     h2 #result-head { "What it comes to" }
                     p #no-times .quiet { "Nothing is marked yet." }
                     div #times {}
+                    p { a href="/targets" { "Targets of contact times" } }
                 }
                 div.acts {
                     button #save type="button" disabled { "Save the times" }
@@ -34,7 +35,6 @@ pub(super) fn page(frame: &Frame, form: &MarkingForm, listed: &[Listed]) -> Mark
             }
             section.cautions aria-labelledby="cautions" {
                 h2 #cautions { "Before you film" }
-                p { a href="/targets" { "Targets of contact times" } }
                 (sentences("", &form.cautions))
             }
             script type="module" src="/take/mark.js" {}
@@ -151,7 +151,7 @@ fn view() -> Markup {
             canvas #stage tabindex="0" role="img" aria-label="The picture" width="640" height="360" {}
         }
         p #where aria-live="polite" {}
-        p.label { "Press the picture where the foot meets the ground: the three pictures below show that place." }
+        p #square-hint .label { "Press the picture where the foot meets the ground: the three pictures below show that place." }
         div.steps role="group" aria-label="Step through the frames" {
             button type="button" data-step="-10" aria-label="Back ten frames" { "−10" }
             button type="button" data-step="-1" aria-label="Back one frame" { "−1" }
