@@ -7,6 +7,7 @@ mod contact;
 mod demo;
 mod device;
 mod file;
+mod load;
 mod log;
 mod member;
 mod pair;
@@ -35,6 +36,8 @@ pub(crate) enum Command {
     Contact(contact::Args),
     /// Read contacts and flights from a force plate's record
     Plate(plate::Args),
+    /// Sums, averages, monotony and ratios of daily loads from a spreadsheet
+    Load(load::Args),
     /// Open the coach's book: the page, and the listener that phones sync with
     Serve(serve::Args),
     /// Invite a device to the squad, or answer an invitation
@@ -67,6 +70,7 @@ impl Command {
             Self::Clip(args) => clip::run(&args, out),
             Self::Contact(args) => contact::run(&args, out),
             Self::Plate(args) => plate::run(&args, out),
+            Self::Load(args) => load::run(&args, out),
             Self::Serve(args) => serve::run(args, out),
             Self::Pair(args) => pair::run(&args, out),
             Self::Sync(args) => sync::run(&args, out),

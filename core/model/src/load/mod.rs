@@ -16,6 +16,7 @@
 //! * [`performed`]: a set as it was done, and the athlete who did it.
 //! * [`contact`]: landing and push of each contact of a repetition.
 //! * [`session`]: totals by kind and leg, and session-RPE.
+//! * [`series`]: loads day by day: sums, averages, monotony, ratios.
 //! * [`catalogue`]: the exercises that come with the product.
 //! * [`caution`]: what to say before intense work.
 //!
@@ -30,5 +31,6 @@ pub mod constants;
 pub mod contact;
 pub mod force;
 pub mod performed;
+pub mod series;
 pub mod session;
 pub mod spring;
