@@ -9,6 +9,10 @@
 
 use std::process::{Command, Output};
 
+use pitside_book::clock::Stamp;
+use pitside_book::keys::{Identity, file};
+use pitside_book::store::{self, Draft};
+use pitside_model::facts::{Bracket, Day, Event, EventKind, Fact, Foot, Pace, Scope, Take};
 use serde_json::Value;
 use tempfile::TempDir;
 
@@ -104,7 +108,11 @@ fn attempts_are_listed_by_run_up_with_bests_board_and_shift() {
     assert!(text.contains("6.41 m, wind +2.1 m/s, toe 8.5 cm behind the line, toe to mark 6.49"), "{text}");
     assert!(text.contains("Best with a wind that allows a record: 6.29 m"), "{text}");
     assert!(text.contains("4 toes, 1 over the line; mean 5.0 cm behind the line"), "{text}");
-    assert!(text.contains("noncentral t") && text.contains("1 fouls have no toe"), "{text}");
+    assert!(
+        text.contains("noncentral t")
+            && text.contains("Fouls without a toe, which mean and spread leave out: 1"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -116,6 +124,62 @@ fn phases_of_a_triple_jump_have_shares_and_class() {
     assert_eq!(attempt["shares_percent"], serde_json::json!([37.73, 28.94, 33.33]));
     assert_eq!(attempt["class"], "hop-dominated");
     assert!(book.said("jump list").contains("37.7/28.9/33.3 %, hop-dominated"));
+}
+
+#[test]
+fn a_take_gives_contact_times_and_speed() {
+    use EventKind::{ToeOff, Touchdown};
+    let book = book();
+    book.said("jump --event triple-jump --foul --day 2026-06-12");
+    let folder = book.0.path().join("book");
+    let identity = Identity::from_seed(file::load(&folder.join("device.key")).unwrap());
+    let open = store::Book::open(&folder, identity).unwrap();
+    let event = |foot, kind, ms: i64| Event {
+        foot,
+        kind,
+        bracket: Bracket { before: ms - 2, after: ms + 2 },
+        doubted: false,
+    };
+    let events = vec![
+        event(Foot::Right, Touchdown, 240),
+        event(Foot::Right, ToeOff, 380),
+        event(Foot::Right, Touchdown, 880),
+        event(Foot::Right, ToeOff, 1_040),
+        event(Foot::Left, Touchdown, 1_420),
+        event(Foot::Left, ToeOff, 1_600),
+        event(Foot::Both, Touchdown, 2_240),
+    ];
+    let take = Take {
+        day: Day::parse("2026-06-13").unwrap(),
+        clip: [1; 32],
+        frames: [2; 32],
+        pace: Pace { num: 1, den: 1_000 },
+        frame_ticks: 4,
+        stated_mhz: None,
+        clock_ppm: None,
+        rounded: false,
+        exercise: None,
+        set: None,
+        rendered: false,
+        events,
+    };
+    let scope = Scope::Member(open.own_members().unwrap()[0]);
+    let now = Stamp { ms: 1_781_350_000_000, zone_min: 0 };
+    let id = open.write(scope, &Draft::new(Fact::Take(take)), now).unwrap().to_string();
+    drop(open);
+    let letters = &id[..10];
+    let distances = "--distance 14.00 --toe 0cm --hop 5.12 --step 4.05 --jump 4.83";
+    book.said(&format!("jump --event triple-jump {distances} --take {letters} --day 2026-06-13"));
+    let attempt = book.list("")["groups"][0]["attempts"][1].clone();
+    let near = |value: &Value, wanted: f64| (value.as_f64().unwrap() - wanted).abs() < 1e-9;
+    for (at, seconds) in [0.140, 0.160, 0.180].into_iter().enumerate() {
+        assert!(near(&attempt["contacts_s"][at], seconds), "{attempt}");
+    }
+    assert!(near(&attempt["flights_s"][2], 0.640), "{attempt}");
+    assert!(near(&attempt["hop_m_s"], 8.0) && near(&attempt["speed_lost"], 0.0625), "{attempt}");
+    assert!(book.said("jump list").contains("contacts 140/160/180 ms, hop to step 6."));
+    let (wrong, _) = book.refused("jump --event triple-jump --foul --take ffffffffffffff");
+    assert!(wrong.contains("no take"), "{wrong}");
 }
 
 #[test]

@@ -1,10 +1,11 @@
 //! `pitside jump list`: attempts by run-up, with bests, mean, the board, and the shift of
 //! the start mark.
 
+use std::collections::BTreeMap;
 use std::io::{self, Write};
 
 use pitside_book::store::{Book, Filter};
-use pitside_model::facts::{Approach, Fact, Jump, JumpEvent, Outcome, Scope, Wind, kind};
+use pitside_model::facts::{Approach, Fact, Hash, Jump, JumpEvent, Outcome, Scope, Take, Wind, kind};
 use pitside_model::jump::board::{Accuracy, Shift, ShiftError, Toes};
 use pitside_model::jump::distance::{effective, metres, parse_metres};
 use pitside_model::jump::history::{Alike, History, by_approach};
@@ -96,12 +97,24 @@ pub(super) fn run(args: &Args, book: &Book, out: &mut dyn Write) -> Result<(), F
             _ => None,
         })
         .collect();
+    // A take that is not here, or was taken back, says nothing.
+    let takes = if jumps.iter().any(|jump| jump.take.is_some()) {
+        book.held(&Filter { scope, kind: Some(kind::TAKE), ..Filter::default() })?
+    } else {
+        Vec::new()
+    };
+    let takes: BTreeMap<Hash, &Take> = takes
+        .iter()
+        .filter_map(|held| match (held.id(), held.fact()) {
+            (Some(id), Some(Fact::Take(take))) => Some((id, take)),
+            _ => None,
+        })
+        .collect();
     let timed: Vec<Timed> = jumps
         .iter()
-        .map(|jump| match jump.take.map(|id| super::take(book, member, &id.to_string())) {
-            Some(Ok((_, take))) => timed(jump, &take),
-            // A take that is not here, or was taken back, says nothing.
-            Some(Err(_)) | None => Timed::default(),
+        .map(|jump| {
+            let take = jump.take.and_then(|id| takes.get(&id));
+            take.map_or_else(Timed::default, |take| timed(jump, take))
         })
         .collect();
     let mut groups = Vec::new();
@@ -131,7 +144,7 @@ pub(super) fn run(args: &Args, book: &Book, out: &mut dyn Write) -> Result<(), F
 }
 
 /// What the take of an attempt says; nothing where its events are not those of the event.
-fn timed(jump: &Jump, take: &pitside_model::facts::Take) -> Timed {
+fn timed(jump: &Jump, take: &Take) -> Timed {
     let scale = Scale::of(take);
     match jump.event {
         JumpEvent::Long => {
@@ -357,15 +370,14 @@ impl Group {
             writeln!(out, "  That is from the latest start mark, {} m", metres(mm))?;
         }
         if toes.without_start > 0 {
-            writeln!(
-                out,
-                "  {} toes are left out: no start mark is written beside them",
-                toes.without_start
-            )?;
+            writeln!(out, "  Left out for want of a start mark beside the toe: {}", toes.without_start)?;
         }
         if toes.fouls_without_toe > 0 {
-            let fouls = toes.fouls_without_toe;
-            writeln!(out, "  {fouls} fouls have no toe written down: mean and spread leave them out")?;
+            writeln!(
+                out,
+                "  Fouls without a toe, which mean and spread leave out: {}",
+                toes.fouls_without_toe
+            )?;
         }
         writeln!(
             out,

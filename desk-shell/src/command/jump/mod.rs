@@ -9,8 +9,8 @@ use clap::Subcommand;
 use pitside_book::clock::{Clock, SystemClock};
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::{
-    Approach, Board, Day, Fact, Hash, Jump, JumpEvent, MemberId, Outcome, Phases, Scope, Take, UnknownWord,
-    Wind, WindRule, kind,
+    Approach, Board, Day, Fact, Hash, Jump, JumpEvent, MemberId, Outcome, Phases, Scope, UnknownWord, Wind,
+    WindRule, kind,
 };
 use pitside_model::jump::distance::{LengthError, metres, official_mm, parse_metres};
 
@@ -199,7 +199,7 @@ fn log(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         pit_mm: said.pit,
         board: said.board,
         phases: Phases { hop_mm: said.hop, step_mm: said.step, jump_mm: said.jump },
-        take: said.take.as_deref().map(|id| take(&book, member, id)).transpose()?.map(|(id, _)| id),
+        take: said.take.as_deref().map(|id| take(&book, member, id)).transpose()?,
     };
     book.write(Scope::Member(member), &Draft::new(Fact::Jump(jump.clone())), now)?;
     let name = lookup::called(&book, member)?;
@@ -212,11 +212,11 @@ fn log(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 /// The member's take whose id begins with these letters.
-fn take(book: &Book, member: MemberId, wanted: &str) -> Result<(Hash, Take), Failure> {
+fn take(book: &Book, member: MemberId, wanted: &str) -> Result<Hash, Failure> {
     let scope = Some(Scope::Member(member));
     let held = book.held(&Filter { scope, kind: Some(kind::TAKE), ..Filter::default() })?;
     let mut found = held.iter().filter_map(|held| match (held.id(), held.fact()) {
-        (Some(id), Some(Fact::Take(take))) if id.to_string().starts_with(wanted) => Some((id, take.clone())),
+        (Some(id), Some(Fact::Take(_))) if id.to_string().starts_with(wanted) => Some(id),
         _ => None,
     });
     match (found.next(), found.next()) {
