@@ -22,7 +22,10 @@ use pitside_book::exchange::Part;
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_log::entry::{Content, Header};
 use pitside_log::sync::{Batch, Message, Refusal};
-use pitside_model::facts::{Card, Fact, Grant, Role, Scope, Subject, field_name as f, kind};
+use pitside_model::facts::{
+    Approach, Board, Card, Day, Fact, Grant, Jump, JumpEvent, Outcome, Phases, Role, Scope, Subject, Wind,
+    WindRule, field_name as f, kind,
+};
 
 /// The largest seed: small ones are changed to more effect.
 const MOST_BYTES: usize = 8 * 1024;
@@ -41,6 +44,7 @@ fn main() {
     };
     phone.write(own, &about(Fact::Card(Card::Name("Ino".into()))), NOW.now()).unwrap();
     train(&phone, member, 0..1, "low hops");
+    phone.write(own, &Draft::new(Fact::Jump(jump())), NOW.now()).unwrap();
     say(&phone, &coach, At(1));
     rest(&phone, member, 0..2);
     let rests = phone.held(&Filter { kind: Some(kind::REST), ..Filter::default() }).unwrap();
@@ -96,6 +100,28 @@ fn main() {
         }
     }
     write(&out.join("fact"), facts);
+}
+
+/// A jump with something in every field but the take.
+fn jump() -> Jump {
+    Jump {
+        day: Day::parse("2026-02-01").unwrap(),
+        event: JumpEvent::Triple,
+        indoor: false,
+        competition: true,
+        place: Some("Harbour stadium".into()),
+        attempt: Some(3),
+        outcome: Outcome::Measured(14_020),
+        toe_mm: Some(-40),
+        wind: Some(Wind::Gauge(-300)),
+        wind_rule: Some(WindRule::FromMark),
+        approach: Some(Approach::Strides(16)),
+        start_mm: Some(32_400),
+        pit_mm: Some(11_000),
+        board: Some(Board::Plane),
+        phases: Phases { hop_mm: Some(5_150), step_mm: Some(4_080), jump_mm: Some(4_830) },
+        take: None,
+    }
 }
 
 /// One entry of each kind and field.

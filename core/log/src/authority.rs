@@ -587,3 +587,49 @@ pub fn rule(grants: &Grants, key: &Key) -> Result<(), Reason> {
         },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use uuid::Uuid;
+
+    fn member(n: u128) -> MemberId {
+        MemberId(Uuid::from_u128(n))
+    }
+
+    fn given(role: Role, members: &[u128]) -> Grants {
+        let mut grants = Grants::default();
+        grants.add(&Grant::new(role, members.iter().map(|n| member(*n)).collect()));
+        grants
+    }
+
+    /// What an athlete did is written by the athlete, the coach and an assistant who is
+    /// given the athlete, and by nobody else.
+    #[test]
+    fn what_was_trained_is_written_by_those_who_train_it() {
+        for kind in [kind::SESSION, kind::SET, kind::TAKE, kind::JUMP, kind::REST] {
+            let key = |scope| Key {
+                scope,
+                kind: kind.to_owned(),
+                subject: Subject::Fact(Hash([7; 32])),
+                field: field_name::WHOLE.to_owned(),
+            };
+            let own = key(Scope::Member(member(1)));
+            for grants in [given(Role::Owner, &[]), given(Role::Assistant, &[1]), given(Role::Athlete, &[1])]
+            {
+                assert_eq!(rule(&grants, &own), Ok(()), "{kind}: {grants:?}");
+            }
+            for grants in [
+                given(Role::Assistant, &[2]),
+                given(Role::Athlete, &[2]),
+                given(Role::Medical, &[1]),
+                given(Role::Guardian, &[1]),
+                Grants::default(),
+            ] {
+                assert_eq!(rule(&grants, &own), Err(Reason::MemberOnly), "{kind}: {grants:?}");
+            }
+            let squad = key(Scope::Squad);
+            assert_eq!(rule(&given(Role::Athlete, &[1]), &squad), Err(Reason::OwnerOnly), "{kind}");
+        }
+    }
+}

@@ -10,10 +10,12 @@
 //! * [`suggest`]: the brightness of frames → suggested events.
 //! * [`plate`]: a force plate's record → contacts and flights, beside those of a clip.
 //! * [`load`]: exercises, and the landing and push of every contact.
+//! * [`jump`]: attempts at the event jumps: distance, wind, phases, bests, the board.
 
 pub mod cbor;
 pub mod clip;
 pub mod facts;
+pub mod jump;
 pub mod load;
 pub mod plate;
 pub mod suggest;

@@ -4,9 +4,10 @@ use pitside_book::clock::Stamp;
 use pitside_book::store::{Book, BookError, Filter, Held, Live};
 use pitside_model::facts::exercise::{Exercise, Kind, Support};
 use pitside_model::facts::{
-    Approach, Card as CardField, CheckIn, Day, DeviceKey, Effort, Fact, Foot, Hurt, Leg, Limit, MemberId,
-    Scope, Set, Take, Target, field_name, kind,
+    Approach, Card as CardField, CheckIn, Day, DeviceKey, Effort, Fact, Foot, Hurt, Jump, Leg, Limit,
+    MemberId, Outcome, Scope, Set, Take, Target, Wind, field_name, kind,
 };
+use pitside_model::jump::wind;
 use pitside_model::load::caution::Caution;
 use pitside_model::load::session::{Hardest, KindTotal};
 use pitside_model::timing::Timed;
@@ -113,6 +114,39 @@ pub(crate) fn members(words: &Words, book: &Book) -> Result<Vec<Choice>, BookErr
     }
     members.sort_by(|a, b| a.text.cmp(&b.text));
     Ok(members)
+}
+
+/// What a jump says: how it came out first, then what was written beside it.
+fn jump(words: &Words, jump: &Jump) -> String {
+    let metres = |mm: u32| decimal(words, f64::from(mm) / 1_000.0, 2);
+    let mut parts = vec![full_day(words, jump.day), words.word(&format!("event-{}", jump.event.word()))];
+    parts.push(match jump.outcome {
+        Outcome::Measured(mm) => words.say("jump-distance", &[("metres", (&metres(mm)).into())]),
+        Outcome::Foul => words.word("jump-foul"),
+    });
+    if let Some(n) = jump.attempt {
+        parts.push(words.say("jump-attempt", &[("n", u64::from(n).into())]));
+    }
+    match jump.wind {
+        Some(Wind::Gauge(mm_s)) => {
+            let tenths = wind::reading_tenths(mm_s);
+            let sign = if tenths > 0 { "+" } else { "" };
+            let speed = format!("{sign}{}", decimal(words, f64::from(tenths) / 10.0, 1));
+            parts.push(words.say("jump-wind", &[("speed", (&speed).into())]));
+        }
+        Some(Wind::NoGauge) => parts.push(words.word("jump-no-gauge")),
+        None => {}
+    }
+    if let Some(mm) = jump.toe_mm {
+        let key = if mm > 0 { "jump-toe-over" } else { "jump-toe-behind" };
+        parts.push(words.say(key, &[("by", (&centimetres(words, mm.unsigned_abs())).into())]));
+    }
+    parts.extend(jump.approach.map(|approach| run_in(words, approach)));
+    if let Some(mm) = jump.start_mm {
+        parts.push(words.say("jump-start-mark", &[("metres", (&metres(mm)).into())]));
+    }
+    parts.extend(jump.place.clone());
+    parts.join(", ")
 }
 
 /// How hard and how long a session was.
@@ -312,6 +346,7 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Ok(Fact::Take(fact)) => {
             format!("{}, {}", take_name(words, catalogue, fact), full_day(words, fact.day))
         }
+        Ok(Fact::Jump(fact)) => jump(words, fact),
         Ok(Fact::Target(fact)) => format!("{} ({})", target(words, catalogue, fact), fact.source),
         Ok(Fact::Grant(fact)) => words.word(&format!("role-{}", fact.role.word())),
         Ok(_) => words.word("another-value"),

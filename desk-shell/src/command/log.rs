@@ -90,7 +90,7 @@ pub(crate) struct Args {
     complete: bool,
 }
 
-fn parse_day(text: &str) -> Result<Day, String> {
+pub(super) fn parse_day(text: &str) -> Result<Day, String> {
     Day::parse(text).ok_or_else(|| "a day is written as 2026-11-25".to_owned())
 }
 

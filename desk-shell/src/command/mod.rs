@@ -7,6 +7,7 @@ mod contact;
 mod demo;
 mod device;
 mod file;
+mod jump;
 mod load;
 mod log;
 mod member;
@@ -58,6 +59,8 @@ pub(crate) enum Command {
     Recover(recover::Args),
     /// Write down sets, rest days and ratings; needs no connection
     Log(log::Args),
+    /// Write jumps down, and show bests, the board and the shift of the start mark
+    Jump(jump::Args),
     /// How short contacts should be: set, list and remove targets
     Target(target::Args),
     /// The whole job on an invented squad
@@ -81,6 +84,7 @@ impl Command {
             Self::Book(args) => book::run(&args, out),
             Self::Recover(args) => recover::run(&args, out),
             Self::Log(args) => log::run(&args, out),
+            Self::Jump(args) => jump::run(&args, out),
             Self::Target(args) => target::run(&args, out),
             Self::Demo(args) => demo::run(&args, out),
         }

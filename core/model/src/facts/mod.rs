@@ -19,6 +19,7 @@ mod day;
 pub mod exercise;
 mod field;
 mod id;
+mod jump;
 mod squad;
 mod take;
 mod target;
@@ -29,6 +30,7 @@ pub use day::Day;
 pub use exercise::Exercise;
 pub use field::{Extra, Refusal, UnknownWord, Word};
 pub use id::{DeviceKey, Hash, Head, LogId, MemberId, Scope, SquadId, Subject};
+pub use jump::{Board, Jump, JumpEvent, Outcome, Phases, Wind, WindRule};
 pub use squad::{
     Audience, Card, Consent, Founding, Grant, HopPattern, Level, Removal, Role, Roster, SamePerson, Side,
     Standing,
@@ -58,6 +60,8 @@ pub mod kind {
     pub const SET: &str = "set";
     /// What was read from a clip.
     pub const TAKE: &str = "take";
+    /// An attempt at the long or triple jump.
+    pub const JUMP: &str = "jump";
     /// How short a contact should be.
     pub const TARGET: &str = "target";
     /// How a member is.
@@ -117,6 +121,8 @@ pub enum Fact {
     Set(Set),
     /// What was read from a clip.
     Take(Take),
+    /// An attempt at the long or triple jump.
+    Jump(Jump),
     /// How short a contact should be.
     Target(Target),
     /// How a member is.
@@ -170,6 +176,7 @@ impl Fact {
             Self::Effort(_) => (kind::SESSION, f::EFFORT),
             Self::Set(_) => (kind::SET, f::WHOLE),
             Self::Take(_) => (kind::TAKE, f::WHOLE),
+            Self::Jump(_) => (kind::JUMP, f::WHOLE),
             Self::Target(_) => (kind::TARGET, f::WHOLE),
             Self::CheckIn(_) => (kind::CHECK_IN, f::WHOLE),
             Self::Rest(_) => (kind::REST, f::WHOLE),
@@ -192,6 +199,7 @@ impl Fact {
             kind::SESSION,
             kind::SET,
             kind::TAKE,
+            kind::JUMP,
             kind::TARGET,
             kind::CHECK_IN,
             kind::REST,
@@ -252,6 +260,7 @@ impl Fact {
             (kind::SESSION, f::EFFORT) => known!(kind::SESSION, Effort::read, Self::Effort),
             (kind::SET, f::WHOLE) => known!(kind::SET, Set::read, Self::Set),
             (kind::TAKE, f::WHOLE) => known!(kind::TAKE, Take::read, Self::Take),
+            (kind::JUMP, f::WHOLE) => known!(kind::JUMP, Jump::read, Self::Jump),
             (kind::TARGET, f::WHOLE) => known!(kind::TARGET, Target::read, Self::Target),
             (kind::CHECK_IN, f::WHOLE) => known!(kind::CHECK_IN, CheckIn::read, Self::CheckIn),
             (kind::REST, f::WHOLE) => known!(kind::REST, RestDay::read, Self::Rest),
@@ -303,6 +312,7 @@ impl Fact {
             Self::Effort(x) => x.write(),
             Self::Set(x) => x.write(),
             Self::Take(x) => x.write(),
+            Self::Jump(x) => x.write(),
             Self::Target(x) => x.write(),
             Self::CheckIn(x) => x.write(),
             Self::Rest(x) => x.write(),
@@ -320,6 +330,7 @@ impl Fact {
         match self {
             Self::Session(x) => Some(x.day),
             Self::Take(x) => Some(x.day),
+            Self::Jump(x) => Some(x.day),
             Self::CheckIn(x) => Some(x.day),
             Self::Rest(x) => Some(x.day),
             Self::Complete(x) => Some(x.up_to),
@@ -412,6 +423,24 @@ mod tests {
                     doubted: true,
                 }],
             }),
+            Fact::Jump(Jump {
+                day,
+                event: JumpEvent::Triple,
+                indoor: false,
+                competition: true,
+                place: Some("Harbour stadium".into()),
+                attempt: Some(3),
+                outcome: Outcome::Measured(14_020),
+                toe_mm: Some(-40),
+                wind: Some(Wind::Gauge(-300)),
+                wind_rule: Some(WindRule::FromMark),
+                approach: Some(Approach::Strides(16)),
+                start_mm: Some(32_400),
+                pit_mm: Some(11_000),
+                board: Some(Board::Plane),
+                phases: Phases { hop_mm: Some(5_150), step_mm: Some(4_080), jump_mm: None },
+                take: Some(Hash([9; 32])),
+            }),
             Fact::Target(Target {
                 exercise: Uuid::from_u128(77),
                 contact: Some(3),
@@ -483,7 +512,7 @@ mod tests {
     proptest! {
         /// Whatever arrives under whatever kind ends in a fact or an error.
         #[test]
-        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..27) {
+        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..28) {
             let (kind, field) = all()[pick].address().unwrap();
             let _ = Fact::read(kind, field, &bytes);
         }
@@ -491,7 +520,7 @@ mod tests {
         /// A known fact with one key replaced by anything small is read or refused
         /// with the name of a field, and what is read writes the same bytes again.
         #[test]
-        fn one_odd_field_is_named(pick in 0_usize..27, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
+        fn one_odd_field_is_named(pick in 0_usize..28, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
             let fact = all()[pick].clone();
             let (kind, field) = fact.address().unwrap();
             let Value::Map(mut pairs) = decode(&fact.write(&Extra::new()).unwrap()).unwrap() else { unreachable!() };
