@@ -1,0 +1,89 @@
+//! What the rows of the catalogue share: an exercise said in short, and its usual contacts.
+
+use uuid::Uuid;
+
+use super::Item;
+use crate::facts::exercise::{
+    After, Entry, Exercise, Kind, Knee, Landing, Legs, Move, Speed, Support, UsualContact,
+};
+
+/// What an exercise of the catalogue needs beyond its series; the rest has a
+/// plain value that few rows change.
+pub(super) struct Row {
+    pub(super) id: Uuid,
+    pub(super) name: &'static str,
+    pub(super) about: &'static str,
+    pub(super) kind: Kind,
+    pub(super) legs: Legs,
+    pub(super) knee: Knee,
+    pub(super) landing: Landing,
+    pub(super) entry: Entry,
+    pub(super) contacts_per_rep: u16,
+    pub(super) loss_per_mille: u16,
+    pub(super) support: Support,
+    pub(super) source: &'static str,
+}
+
+impl Row {
+    pub(super) fn with(self, series: Vec<UsualContact>) -> Item {
+        Item {
+            id: self.id,
+            exercise: Exercise {
+                name: self.name.to_owned(),
+                about: self.about.to_owned(),
+                kind: self.kind,
+                legs: self.legs,
+                knee: self.knee,
+                landing: self.landing,
+                entry: self.entry,
+                series,
+                contacts_per_rep: self.contacts_per_rep,
+                loss_per_mille: self.loss_per_mille,
+                support: self.support,
+                source: self.source.to_owned(),
+            },
+        }
+    }
+}
+
+/// A contact on the spot, its times in milliseconds, that a flight follows.
+pub(super) fn spot(mv: Move, legs: Legs, contact_ms: u32, flight_ms: u32) -> UsualContact {
+    UsualContact {
+        mv,
+        contact_us: contact_ms * 1_000,
+        after: After::Flight,
+        flight_us: flight_ms * 1_000,
+        speed: Speed::Fixed { mm_s: 0 },
+        angle_ddeg: 900,
+        legs,
+    }
+}
+
+/// A landing that ends the movement.
+pub(super) fn stop(contact_ms: u32) -> UsualContact {
+    UsualContact { after: After::Stand, ..spot(Move::Landing, Legs::Two, contact_ms, 0) }
+}
+
+impl UsualContact {
+    /// Travelling at `speed` over a leg set down at `angle_deg`.
+    pub(super) fn travelling(self, speed: Speed, angle_deg: u32) -> Self {
+        Self { speed, angle_ddeg: angle_deg * 10, ..self }
+    }
+
+    /// Followed by the sand.
+    pub(super) fn into_pit(self) -> Self {
+        Self { after: After::Pit, ..self }
+    }
+}
+
+pub(super) const fn fixed(mm_s: u32) -> Speed {
+    Speed::Fixed { mm_s }
+}
+
+/// The speed of the run-in, not above `cap_mm_s`.
+pub(super) const fn run_in(cap_mm_s: u32) -> Speed {
+    Speed::Approach { less_mm_s: 0, cap_mm_s }
+}
+
+/// The top of the range: no cap of the exercise's own.
+pub(super) const NO_CAP_MM_S: u32 = 13_000;
