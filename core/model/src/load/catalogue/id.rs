@@ -40,3 +40,133 @@ pub const A_SKIP: Uuid = Uuid::from_u128(0x23f35a3f_92a3_4e1a_ac30_684d277880da)
 pub const SPRINT_STRIDES: Uuid = Uuid::from_u128(0x7c7b0bdf_8ef0_40c2_b340_9210f675e17d);
 /// Paused squat jumps.
 pub const PAUSED_SQUAT_JUMP: Uuid = Uuid::from_u128(0x2dff784c_b728_4d5b_b6dc_f5b7a586ad0f);
+/// Ankle hops, low, two legs.
+pub const ANKLE_HOPS: Uuid = Uuid::from_u128(0x6819b54d_0db1_43a8_b3d7_40d8d92a4e54);
+/// Ankle hops, low, one leg.
+pub const ANKLE_HOPS_ONE_LEG: Uuid = Uuid::from_u128(0x8f3ed74b_13cd_46e7_bb3b_240eacd1e083);
+/// Pogo, from leg to leg.
+pub const POGO_LEG_TO_LEG: Uuid = Uuid::from_u128(0xdb990c4b_0f75_4f0f_b818_13a7f63eb960);
+/// Pogo with quarter turns.
+pub const POGO_TURN: Uuid = Uuid::from_u128(0x8316805d_71ef_426e_ba51_5cfdd7e6c584);
+/// Pogo with feet changing front and back.
+pub const POGO_SCISSOR: Uuid = Uuid::from_u128(0x4763675c_3917_42a2_bfea_af2d7d168e38);
+/// Pogo, two legs, a tenth of body mass worn.
+pub const POGO_LOADED: Uuid = Uuid::from_u128(0xb78f7c04_ee07_4a8f_9110_306517138e72);
+/// Two-leg hops to a beat, 2.2 a second.
+pub const HOPS_PACED: Uuid = Uuid::from_u128(0x4ad61287_3838_4f96_990c_625d1259f254);
+/// Rope jumping, two legs.
+pub const ROPE: Uuid = Uuid::from_u128(0xa50a249f_26d4_4a64_8f53_45ab3b210083);
+/// Rope jumping, one leg.
+pub const ROPE_ONE_LEG: Uuid = Uuid::from_u128(0xf42867d5_9abc_439e_96f7_3753f66cfa16);
+/// Rebound jumps, two legs.
+pub const REBOUND_JUMPS: Uuid = Uuid::from_u128(0xdbf7b654_081b_498c_aec7_45f91d981044);
+/// Rebound jumps, one leg.
+pub const REBOUND_JUMPS_ONE_LEG: Uuid = Uuid::from_u128(0xab1f06dd_915d_463e_9501_d699ae104fb1);
+/// Rebound jumps, two legs, a tenth of body mass worn.
+pub const REBOUND_JUMPS_LOADED: Uuid = Uuid::from_u128(0x3585ddd2_e97d_4ff8_a4e3_e619f550ff65);
+/// Split jumps, changing legs.
+pub const SPLIT_JUMPS: Uuid = Uuid::from_u128(0x6f18a820_2398_4161_9d12_1e86db3aede4);
+/// Repeated jumps from a deep bend.
+pub const DEEP_JUMPS: Uuid = Uuid::from_u128(0x985977d1_3cf2_4631_9200_64497319ffe6);
+/// Repeated jumps from a deep bend with a bar, a quarter of body mass.
+pub const DEEP_JUMPS_LOADED: Uuid = Uuid::from_u128(0x649b2ec3_5d60_4bbb_ab2f_3e70d1a89c15);
+/// Countermovement jump and rebound.
+pub const COUNTER_REBOUND: Uuid = Uuid::from_u128(0x421eace3_4e6f_460c_ad1e_eb62fa862c9e);
+/// Low hurdle jumps, two legs.
+pub const HURDLE_JUMPS_LOW: Uuid = Uuid::from_u128(0x378d754c_2c1e_44d9_836a_021d934da78a);
+/// High hurdle jumps, two legs.
+pub const HURDLE_JUMPS_HIGH: Uuid = Uuid::from_u128(0x6c12252c_a898_4371_bc85_11e7115ad577);
+/// Hurdle hops, one leg.
+pub const HURDLE_HOPS_ONE_LEG: Uuid = Uuid::from_u128(0x7ec78c28_833b_442d_a44a_3256b72559d8);
+/// Hurdle jumps with a bounce between.
+pub const HURDLE_JUMPS_BOUNCE: Uuid = Uuid::from_u128(0xcbd2b2cf_116f_4cdc_9ecb_3610fc1ee9b1);
+/// Low-box rebound, two legs.
+pub const LOW_BOX_REBOUND: Uuid = Uuid::from_u128(0x3cdff347_6991_487b_aff6_495afcb2e3e5);
+/// Low-box rebound, one leg.
+pub const LOW_BOX_REBOUND_ONE_LEG: Uuid = Uuid::from_u128(0xedb9cf15_2d96_4e9e_862d_e1dcff853a2c);
+/// Low-box push-offs, same leg.
+pub const LOW_BOX_PUSH_OFFS: Uuid = Uuid::from_u128(0xa7d94dda_c6d9_4df3_bffb_ad46b2e915dc);
+/// Low-box push-offs, changing legs.
+pub const LOW_BOX_PUSH_OFFS_CHANGING: Uuid = Uuid::from_u128(0x18c3531e_9431_4f97_9397_b26d1053c298);
+/// Drop jump from 20 cm.
+pub const DROP_JUMP_20: Uuid = Uuid::from_u128(0x2a18b02e_37ca_4f4f_b9af_ec004d323fff);
+/// Drop jump from 40 cm.
+pub const DROP_JUMP_40: Uuid = Uuid::from_u128(0x7437217e_1213_49ba_8411_81453bfdbed9);
+/// Drop jump from 40 cm, short.
+pub const DROP_JUMP_40_SHORT: Uuid = Uuid::from_u128(0xdf53956c_82dd_4f02_94b0_ba01354aa306);
+/// Drop jump from 40 cm, high.
+pub const DROP_JUMP_40_HIGH: Uuid = Uuid::from_u128(0x5f3e24fb_0ce7_4cf3_8738_98bf143c5998);
+/// Drop jump from 60 cm.
+pub const DROP_JUMP_60: Uuid = Uuid::from_u128(0x9136cdf6_f9dd_4ff2_b6dc_3b9a2397eb99);
+/// Drop jump from 80 cm.
+pub const DROP_JUMP_80: Uuid = Uuid::from_u128(0x1b633d0e_76cd_4b8f_ab13_67b15389a3ef);
+/// Drop jump, no cue given.
+pub const DROP_JUMP_UNCUED: Uuid = Uuid::from_u128(0x8a4797aa_e2de_4007_93e4_ce5a2a85b3da);
+/// Drop jump, one leg.
+pub const DROP_JUMP_ONE_LEG: Uuid = Uuid::from_u128(0x5d4967a3_05a8_446f_a8b3_f6d07c3b69c1);
+/// Drop jump into three rebounds.
+pub const DROP_JUMP_REBOUNDS: Uuid = Uuid::from_u128(0x90f0b5f4_0090_4f1d_bd26_d3da104a07a2);
+/// Drop jump over a hurdle.
+pub const DROP_JUMP_HURDLE: Uuid = Uuid::from_u128(0x469f1ef3_d780_4a1b_b841_bf3915f3287e);
+/// Pogo travelling forward, two legs.
+pub const POGO_FORWARD: Uuid = Uuid::from_u128(0x2bb8b26d_ea9a_49dc_ae40_09f6b03aed00);
+/// Pogo travelling forward, one leg.
+pub const POGO_FORWARD_ONE_LEG: Uuid = Uuid::from_u128(0x1b731148_49a5_4626_99ba_dde939a74e4d);
+/// Skips for height.
+pub const SKIPS_HEIGHT: Uuid = Uuid::from_u128(0x9aa96cf1_e498_48ea_8adc_8f14a34fe235);
+/// Skips for distance.
+pub const SKIPS_DISTANCE: Uuid = Uuid::from_u128(0x337257db_4718_48a6_a879_c4bc0887539f);
+/// Gallop.
+pub const GALLOP: Uuid = Uuid::from_u128(0x62751b00_5f8a_4079_a4cc_cf062f075960);
+/// Standing long jump.
+pub const STANDING_LONG_JUMP: Uuid = Uuid::from_u128(0x27804dc4_338d_4999_9c05_b26ec40cc6b1);
+/// Three two-leg long jumps in a row.
+pub const LONG_JUMPS_TWO_LEG: Uuid = Uuid::from_u128(0xa27ba5e6_d9fb_46d8_94c8_847407c815eb);
+/// Two-leg forward jumps, easy.
+pub const FORWARD_JUMPS_EASY: Uuid = Uuid::from_u128(0x923393db_8a88_4e8c_a774_f005c0a2265c);
+/// Straight-leg bounds.
+pub const BOUNDS_STRAIGHT_LEG: Uuid = Uuid::from_u128(0x51da8a8c_af9b_4e57_bb49_0461143c4026);
+/// Five bounds from a stand into the sand.
+pub const BOUNDS_FIVE: Uuid = Uuid::from_u128(0x3786256b_4232_48b7_95d7_8ddc79dddf01);
+/// Three bounds and hold.
+pub const BOUNDS_HELD: Uuid = Uuid::from_u128(0xfc4b7da8_4ca7_47b3_aed9_6f1768c35244);
+/// Bounds over low hurdles.
+pub const BOUNDS_HURDLES: Uuid = Uuid::from_u128(0x1500a9e0_ebd8_4ff4_91fb_457ad128b4a4);
+/// Bounds from a stand, a tenth of body mass worn.
+pub const BOUNDS_LOADED: Uuid = Uuid::from_u128(0xdf9806d0_bf5c_4af9_9074_c894903929da);
+/// Three hops and hold, one leg.
+pub const HOPS_HELD: Uuid = Uuid::from_u128(0x4335fe9c_ab1f_4e9f_a989_fa4e6e5ece6e);
+/// One-leg hops over low hurdles, travelling.
+pub const HOPS_HURDLES: Uuid = Uuid::from_u128(0xebfcedf7_863f_41a9_8d97_530088d8b4d3);
+/// Two hops and a jump into the sand, short run-in.
+pub const HOP_HOP_JUMP_RUN_IN: Uuid = Uuid::from_u128(0xa91182c0_1bc3_47fd_b7cf_058e7ddb7459);
+/// Step, step, jump from a stand.
+pub const STEP_STEP_JUMP: Uuid = Uuid::from_u128(0x7ec2b0d3_86e2_406b_8f46_2616baa9a788);
+/// Hop, step, step, jump from a stand.
+pub const HOP_STEP_STEP_JUMP: Uuid = Uuid::from_u128(0xc40bc299_86b6_4035_9fd4_21d5ae48e036);
+/// Hop, hop, step, jump from a stand.
+pub const HOP_HOP_STEP_JUMP: Uuid = Uuid::from_u128(0x4fecce20_316d_465c_bc4c_563a65759ddf);
+/// Hop and step in turn from a stand.
+pub const HOP_STEP_IN_TURN: Uuid = Uuid::from_u128(0x43dd4970_a886_4f65_a3ab_9e3d6da9ffa7);
+/// Step, step, jump with a run-in.
+pub const STEP_STEP_JUMP_RUN_IN: Uuid = Uuid::from_u128(0xbc6711e8_4c7b_4ecb_ab14_12bddc647933);
+/// Hop, step, step, jump with a run-in.
+pub const HOP_STEP_STEP_JUMP_RUN_IN: Uuid = Uuid::from_u128(0x957754ac_bdf8_4426_a563_64e804cee40d);
+/// Hop, hop, step, jump with a run-in.
+pub const HOP_HOP_STEP_JUMP_RUN_IN: Uuid = Uuid::from_u128(0x8eca563a_c9d3_4fd5_85c5_5af13843ca58);
+/// Hop, step, hop, step, jump with a run-in.
+pub const HOP_STEP_HOP_STEP_JUMP_RUN_IN: Uuid = Uuid::from_u128(0x957a5bc8_2e6e_4980_80af_e5f73d81a6cd);
+/// Hops off a platform, from a stand.
+pub const PLATFORM_HOPS: Uuid = Uuid::from_u128(0xe113032b_a184_4045_9b6a_fa1e42f40498);
+/// Hops off a platform, with a run-in on it.
+pub const PLATFORM_HOPS_RUN_IN: Uuid = Uuid::from_u128(0xfb2326ea_fd63_4093_a38b_cd3bf4d20ebb);
+/// Bounds off a platform, from a stand.
+pub const PLATFORM_BOUNDS: Uuid = Uuid::from_u128(0x9b9d681f_4830_42cb_adca_38f68cab3ec3);
+/// Bounds off a platform, with a run-in on it.
+pub const PLATFORM_BOUNDS_RUN_IN: Uuid = Uuid::from_u128(0x88bafb23_8bf8_4ca7_8be3_7b0d7d82a698);
+/// Step and jump off a platform into the sand.
+pub const PLATFORM_STEP_JUMP: Uuid = Uuid::from_u128(0xacff4c1c_f5b4_490b_9825_56f76407a185);
+/// Drop jump forward, two legs.
+pub const DROP_JUMP_FORWARD: Uuid = Uuid::from_u128(0x853754e0_1472_4087_9277_a5bd642f1c05);
+/// Drop jump forward, one leg.
+pub const DROP_JUMP_FORWARD_ONE_LEG: Uuid = Uuid::from_u128(0xbb70e0cf_be95_427e_b468_db4ac30fb1e4);

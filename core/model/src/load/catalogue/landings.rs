@@ -23,7 +23,7 @@ fn drop_landing() -> Item {
         support: Support::Estimate,
         source: "an estimate of ours",
     }
-    .with(vec![stop(350)])
+    .with([stop(350)])
 }
 
 fn box_jump() -> Item {
@@ -41,5 +41,5 @@ fn box_jump() -> Item {
         support: Support::Estimate,
         source: "an estimate of ours: a fall of 5 to 15 cm onto the box",
     }
-    .with(vec![stop(250)])
+    .with([stop(250)])
 }

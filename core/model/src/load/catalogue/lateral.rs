@@ -23,7 +23,7 @@ fn skater_hop() -> Item {
         support: Support::Derived,
         source: "0.45 s and a mean of 0.76 BW·s: Wong et al. 2012, Int J Sports Med 33(8):647–653; the speed is an estimate of ours",
     }
-    .with(vec![
+    .with([
         spot(Move::LateralHop, Legs::Alternate, 450, 310).travelling(fixed(1_500), 65),
     ])
 }

@@ -23,5 +23,5 @@ fn paused_squat_jump() -> Item {
         support: Support::Estimate,
         source: "an estimate of ours",
     }
-    .with(vec![stop(350)])
+    .with([stop(350)])
 }

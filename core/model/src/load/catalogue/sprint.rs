@@ -23,7 +23,7 @@ fn a_skip() -> Item {
         support: Support::Estimate,
         source: "an estimate of ours",
     }
-    .with(vec![spot(Move::Skip, Legs::Alternate, 180, 150).travelling(fixed(1_500), 85)])
+    .with([spot(Move::Skip, Legs::Alternate, 180, 150).travelling(fixed(1_500), 85)])
 }
 
 fn sprint_strides() -> Item {
@@ -41,5 +41,5 @@ fn sprint_strides() -> Item {
         support: Support::Derived,
         source: "0.108 s and 2.08 BW at top speed: Weyand et al. 2010, J Appl Physiol 108:950–961",
     }
-    .with(vec![spot(Move::SprintStride, Legs::Alternate, 108, 117).travelling(run_in(NO_CAP_MM_S), 73)])
+    .with([spot(Move::SprintStride, Legs::Alternate, 108, 117).travelling(run_in(NO_CAP_MM_S), 73)])
 }

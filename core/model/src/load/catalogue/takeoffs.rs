@@ -23,7 +23,7 @@ fn long_jump_short() -> Item {
         support: Support::Estimate,
         source: "ours for 8 strides: 0.12 s + 0.015 s for each m/s below full speed; the angle stays as the run-up changes: Bridgett & Linthorne 2006, J Sports Sci 24(8):889–897",
     }
-    .with(vec![
+    .with([
         spot(Move::TakeOff, Legs::One, 150, 620)
             .travelling(run_in(NO_CAP_MM_S), 62)
             .into_pit(),
@@ -49,7 +49,7 @@ fn triple_jump_short() -> Item {
         support: Support::Estimate,
         source: "ours: 0.02 s above full run-ups (0.135, 0.157, 0.177 s after Perttunen et al. 2000, J Sports Sci 18:363–370), 0.8 m/s lost each time",
     }
-    .with(vec![
+    .with([
         phase(Move::Hop, Legs::One, 155, 400, 0),
         phase(Move::Step, Legs::One, 177, 340, 800),
         phase(Move::Jump, Legs::Alternate, 197, 500, 1_600).into_pit(),
