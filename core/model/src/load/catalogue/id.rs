@@ -170,3 +170,63 @@ pub const PLATFORM_STEP_JUMP: Uuid = Uuid::from_u128(0xacff4c1c_f5b4_490b_9825_5
 pub const DROP_JUMP_FORWARD: Uuid = Uuid::from_u128(0x853754e0_1472_4087_9277_a5bd642f1c05);
 /// Drop jump forward, one leg.
 pub const DROP_JUMP_FORWARD_ONE_LEG: Uuid = Uuid::from_u128(0xbb70e0cf_be95_427e_b468_db4ac30fb1e4);
+/// Drop from tiptoe into a held squat.
+pub const SNAP_DOWN: Uuid = Uuid::from_u128(0x28cb01f0_35f9_490e_9550_c591bfcc6bef);
+/// Jump and hold, two legs.
+pub const JUMP_HELD: Uuid = Uuid::from_u128(0xb496e4ab_9b57_4a92_8006_01cf1ebe824b);
+/// Jump off two legs and hold on one.
+pub const JUMP_HELD_ONE_LEG: Uuid = Uuid::from_u128(0xb918b3e6_49eb_47c7_90eb_6f914a38894c);
+/// Hop forward and hold.
+pub const HOP_HELD: Uuid = Uuid::from_u128(0x1cd33db6_ee13_4d89_abd6_0ef618a3a632);
+/// Leap to the other leg and hold.
+pub const LEAP_HELD: Uuid = Uuid::from_u128(0x3c01f0c2_173f_4b72_b784_6fd9cc965b1b);
+/// Sideways leap and hold.
+pub const SIDE_HOP_HELD: Uuid = Uuid::from_u128(0x5d1062fb_ae0a_4049_b7fb_1d02787154e5);
+/// Box jump, landing on one leg.
+pub const BOX_HOP: Uuid = Uuid::from_u128(0x1dbedca1_8f42_4e14_8c49_25d0a1b5e750);
+/// Drop landing, short and stiff.
+pub const DROP_LANDING_STIFF: Uuid = Uuid::from_u128(0x93ebad2d_4cd8_4c2a_b179_fe37aec162ef);
+/// Drop landing from 60 cm, held.
+pub const DROP_LANDING_HIGH: Uuid = Uuid::from_u128(0x31c7ddfa_42f4_4816_9b29_08e9c410ed9d);
+/// Drop landing on one leg, held.
+pub const DROP_LANDING_ONE_LEG: Uuid = Uuid::from_u128(0xcecff29e_cb55_440a_af72_35cf4b03de1a);
+/// Drop landing in a lunge, held.
+pub const DROP_LANDING_LUNGE: Uuid = Uuid::from_u128(0x5194df92_0eee_475b_831d_019cd861b6c7);
+/// Drop landing off a forward leap, held.
+pub const DROP_LANDING_FORWARD: Uuid = Uuid::from_u128(0xa68263e4_536e_44ae_a1d9_1d485bb43502);
+/// Quick steps from side to side.
+pub const LATERAL_QUICK_STEPS: Uuid = Uuid::from_u128(0xa1e68e3f_f76c_47cd_b19b_de25b9d6439c);
+/// Sideways leaps for distance.
+pub const LATERAL_LEAPS_LONG: Uuid = Uuid::from_u128(0x907eec17_d49c_4f1f_a831_ff12e1d11b88);
+/// Zigzag bounds.
+pub const ZIGZAG_BOUNDS: Uuid = Uuid::from_u128(0x6abd73db_ddee_4f24_b852_36c7d5196552);
+/// Side shuffle.
+pub const SIDE_SHUFFLE: Uuid = Uuid::from_u128(0x87705fee_2b0e_4ca6_87d3_bfbd3eeea4ea);
+/// Low-box push-offs from side to side.
+pub const LOW_BOX_SIDE_PUSH_OFFS: Uuid = Uuid::from_u128(0x9268f426_f036_4ac3_be85_7d3267ec2267);
+/// Line hops from side to side, two legs.
+pub const LINE_HOPS: Uuid = Uuid::from_u128(0xaa1a0923_07a9_455e_bf00_9dd0b0bd9354);
+/// Sideways hurdle jumps, two legs.
+pub const SIDE_HURDLE_JUMPS: Uuid = Uuid::from_u128(0xa40cc5b6_7b80_4e58_8c2d_e6935ee3437c);
+/// Sideways drop jump, two legs.
+pub const SIDE_DROP_JUMP: Uuid = Uuid::from_u128(0x6b21c801_2e19_4387_b31b_c7636be62200);
+/// Line hops from side to side, one leg.
+pub const LINE_HOPS_ONE_LEG: Uuid = Uuid::from_u128(0x4106deb6_c27c_46dd_b618_ccd0967b7422);
+/// Sideways hurdle hops, one leg.
+pub const SIDE_HURDLE_HOPS: Uuid = Uuid::from_u128(0xd69afc80_a7d1_44b5_bdcb_95d16e8ac32d);
+/// Hops across a line, travelling, one leg.
+pub const CROSSOVER_HOPS: Uuid = Uuid::from_u128(0xfeb8cdb1_bd22_46b4_b72f_c713350236b2);
+/// Paused jump, one leg.
+pub const PAUSED_JUMP_ONE_LEG: Uuid = Uuid::from_u128(0x672711e0_cf57_49ad_8014_321cd8870e44);
+/// Paused split jump.
+pub const PAUSED_SPLIT_JUMP: Uuid = Uuid::from_u128(0x41d6f745_8856_4e42_b0d0_8e9b04cb426d);
+/// Jump from a seat onto a box.
+pub const SEATED_BOX_JUMP: Uuid = Uuid::from_u128(0xc1692d3e_a2c8_417a_a2df_bd1ec820d9c6);
+/// Paused standing long jump.
+pub const PAUSED_LONG_JUMP: Uuid = Uuid::from_u128(0xe5209cda_f4cc_443e_9b5c_810bb128314c);
+/// Hurdle jumps with a stop before each.
+pub const PAUSED_HURDLE_JUMPS: Uuid = Uuid::from_u128(0x1a1eaa97_9e49_4ddd_9c2f_89ec7156032b);
+/// Paused squat jump with a bar, a quarter of body mass.
+pub const PAUSED_SQUAT_JUMP_QUARTER: Uuid = Uuid::from_u128(0xc5e7509e_b7da_4378_bbe5_c7f7e7803477);
+/// Paused squat jump with a bar, all of body mass.
+pub const PAUSED_SQUAT_JUMP_BODY_MASS: Uuid = Uuid::from_u128(0x1cab2710_d046_4ee5_8c0c_97a5475794c6);
