@@ -228,5 +228,53 @@ pub const PAUSED_LONG_JUMP: Uuid = Uuid::from_u128(0xe5209cda_f4cc_443e_9b5c_810
 pub const PAUSED_HURDLE_JUMPS: Uuid = Uuid::from_u128(0x1a1eaa97_9e49_4ddd_9c2f_89ec7156032b);
 /// Paused squat jump with a bar, a quarter of body mass.
 pub const PAUSED_SQUAT_JUMP_QUARTER: Uuid = Uuid::from_u128(0xc5e7509e_b7da_4378_bbe5_c7f7e7803477);
-/// Paused squat jump with a bar, all of body mass.
-pub const PAUSED_SQUAT_JUMP_BODY_MASS: Uuid = Uuid::from_u128(0x1cab2710_d046_4ee5_8c0c_97a5475794c6);
+/// Paused squat jump with a bar, half of body mass.
+pub const PAUSED_SQUAT_JUMP_HALF: Uuid = Uuid::from_u128(0x1cab2710_d046_4ee5_8c0c_97a5475794c6);
+/// Long jump from four strides.
+pub const LONG_JUMP_FOUR: Uuid = Uuid::from_u128(0xe71585ea_d964_4e3b_a2a8_1b96d83026fa);
+/// Long jump, middle run-up.
+pub const LONG_JUMP_MIDDLE: Uuid = Uuid::from_u128(0x46f4d7b5_c783_4b9b_a820_8b53b39f3a4a);
+/// Long jump, full run-up.
+pub const LONG_JUMP_FULL: Uuid = Uuid::from_u128(0x3f821c41_a870_4d4c_a645_85cc504b2f12);
+/// Triple jump from four strides.
+pub const TRIPLE_JUMP_FOUR: Uuid = Uuid::from_u128(0x18d7792c_2a5c_4b84_9f3d_1d4c0b3ddbc3);
+/// Triple jump, middle run-up.
+pub const TRIPLE_JUMP_MIDDLE: Uuid = Uuid::from_u128(0x62417663_74c9_48cf_873f_83a969febb7c);
+/// Triple jump, full run-up.
+pub const TRIPLE_JUMP_FULL: Uuid = Uuid::from_u128(0x1abd1a8b_b86d_4bb9_b179_e3975ecff10e);
+/// Take-off out of one step.
+pub const TAKE_OFF_ONE_STEP: Uuid = Uuid::from_u128(0x53679f65_7b2a_408b_8224_2c3d51547305);
+/// Take-offs every few strides.
+pub const TAKE_OFFS_RUNNING: Uuid = Uuid::from_u128(0xaa9005d2_02c2_4355_9275_a2f68c5ca57d);
+/// Take-off with the free knee held.
+pub const TAKE_OFF_KNEE_HELD: Uuid = Uuid::from_u128(0x8cd226df_3810_46ae_8623_a2b5c6b4caef);
+/// Take-off from a low box into the sand.
+pub const TAKE_OFF_LOW_BOX: Uuid = Uuid::from_u128(0xb358f714_dd43_48b3_adc4_0e350e364c84);
+/// Hop into the sand.
+pub const HOP_PHASE: Uuid = Uuid::from_u128(0x5cb560c4_8862_46a6_aded_38baaf2908c6);
+/// Hop and step into the sand.
+pub const HOP_STEP_PHASES: Uuid = Uuid::from_u128(0x3915333b_5dc9_4e3d_818e_e8d79a9a0f3c);
+/// Step and jump off a platform, with a run-in on it.
+pub const STEP_JUMP_PHASES: Uuid = Uuid::from_u128(0x21255c59_fe5f_4099_b437_0514fd888505);
+/// B-skip.
+pub const B_SKIP: Uuid = Uuid::from_u128(0xa4cf8d4c_fc3a_45d9_97e8_a3dbf240dd72);
+/// High knees.
+pub const HIGH_KNEES: Uuid = Uuid::from_u128(0x8a58334f_4324_4a3a_9b4c_762d910470c3);
+/// Heel flicks.
+pub const HEEL_FLICKS: Uuid = Uuid::from_u128(0x227c4f7e_0964_4f36_bdf4_f74498f91abd);
+/// Ankle run.
+pub const ANKLE_RUN: Uuid = Uuid::from_u128(0x215bd695_1724_401b_bdd5_63f91de0ee4f);
+/// Backward running at speed.
+pub const BACKWARD_RUN: Uuid = Uuid::from_u128(0x243f8e0c_5bd7_4a59_a44e_ae3d03c9aea9);
+/// Standing start.
+pub const START_STANDING: Uuid = Uuid::from_u128(0x8496b68c_1183_4726_a5df_3c7c52f5d9f4);
+/// Standing start uphill.
+pub const START_HILL: Uuid = Uuid::from_u128(0xc787393a_fcd3_4eb3_a51a_cdc6c15dac09);
+/// Sled start, an eighth of body mass.
+pub const START_SLED: Uuid = Uuid::from_u128(0x5e7a6ee6_acdd_4f0c_911c_cbae8841c666);
+/// Strides at three quarters of top speed.
+pub const STRIDES_EASY: Uuid = Uuid::from_u128(0x245d70be_17f4_4e27_bad4_97ab2fdd27ef);
+/// Strides over marks.
+pub const STRIDES_MARKS: Uuid = Uuid::from_u128(0x8f4ab7a3_89cb_4cb9_912d_a96aee205654);
+/// Run-up without the jump.
+pub const RUN_THROUGH: Uuid = Uuid::from_u128(0xd06413fd_cfd3_4776_adc7_5c8392d3af80);

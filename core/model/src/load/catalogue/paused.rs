@@ -81,13 +81,13 @@ fn loaded() -> Vec<Item> {
         }
         .with([stop(420)]),
         Row {
-            id: id::PAUSED_SQUAT_JUMP_BODY_MASS,
-            name: "Paused squat jump with a bar, all of body mass",
-            about: "Stop for two seconds in a half squat under a bar of your own mass, then jump; cue: fast from the very bottom.",
-            entry: level(269),
-            source: "an estimate of ours: paused squat jump without a bar, height × 0.29 and landing × 1.47 as in countermovement jumps: Lake et al. 2021, J Strength Cond Res 35(1):25–32",
+            id: id::PAUSED_SQUAT_JUMP_HALF,
+            name: "Paused squat jump with a bar, half of body mass",
+            about: "Stop for two seconds in a half squat under a bar of half your mass, then jump; cue: fast from the very bottom.",
+            entry: level(384),
+            source: "an estimate of ours: paused squat jump without a bar, height × 0.59 and landing × 1.29, on lines between loads of 0.25 and 1 in countermovement jumps: Lake et al. 2021, J Strength Cond Res 35(1):25–32",
             ..PAUSED
         }
-        .with([stop(515)]),
+        .with([stop(451)]),
     ]
 }
