@@ -10,6 +10,7 @@
 //! * [`suggest`]: the brightness of frames → suggested events.
 //! * [`plate`]: a force plate's record → contacts and flights, beside those of a clip.
 //! * [`load`]: exercises, and the landing and push of every contact.
+//! * [`table`]: a table in text, as a spreadsheet saves it.
 //! * [`jump`]: attempts at the event jumps: distance, wind, phases, bests, the board.
 
 pub mod cbor;
@@ -19,4 +20,5 @@ pub mod jump;
 pub mod load;
 pub mod plate;
 pub mod suggest;
+pub mod table;
 pub mod timing;
