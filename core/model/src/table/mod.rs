@@ -2,7 +2,7 @@
 //!
 //! What the cells mean is said by who reads them: daily loads by
 //! [`load::series::table`](crate::load::series::table), a training log by
-//! `import`. Lines and columns of errors count from 1, as a
+//! [`import`](crate::import). Lines and columns of errors count from 1, as a
 //! spreadsheet shows them.
 //!
 //! The reader is our own, since what is odd must be refused with its line and
