@@ -17,6 +17,7 @@
 //! * [`contact`]: landing and push of each contact of a repetition.
 //! * [`session`]: totals by kind and leg, and session-RPE.
 //! * [`series`]: loads day by day: sums, averages, monotony, ratios.
+//! * [`rule`]: the lines by which training is looked at, and who drew them.
 //! * [`catalogue`]: the exercises that come with the product.
 //! * [`caution`]: what to say before intense work.
 //!
@@ -31,6 +32,7 @@ pub mod constants;
 pub mod contact;
 pub mod force;
 pub mod performed;
+pub mod rule;
 pub mod series;
 pub mod session;
 pub mod spring;
