@@ -67,7 +67,8 @@ fn work(together: &Together<'_>, rpe_tenths: [u16; 3]) -> Result<MemberId, BookE
 
 /// What the book holds: members, sessions, ratings, rest days, entries in doubt.
 fn held(book: &Book) -> [usize; 5] {
-    let all = |kind, field| book.held(&Filter { kind: Some(kind), field, ..Filter::default() }).unwrap().len();
+    let all =
+        |kind, field| book.held(&Filter { kind: Some(kind), field, ..Filter::default() }).unwrap().len();
     [
         book.members().unwrap().len(),
         all(kind::SESSION, Some("")),

@@ -15,6 +15,7 @@ mod companion;
 mod devices;
 mod env;
 mod figure;
+pub mod import;
 mod judged;
 mod log_set;
 mod marking;

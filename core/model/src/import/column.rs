@@ -48,6 +48,12 @@ columns! {
     RunIn = "run-in m", "run in m";
     /// Outside load.
     Load = "load kg", "load kg";
+    /// Seconds of the last 10 m of the run-in, timed.
+    LastTen = "last 10 m s", "last 10 m s";
+    /// What was asked for, in the words of [`Cue`](crate::facts::Cue).
+    Cue = "cue", "cue";
+    /// Whether it was a drill of the warm-up.
+    WarmUp = "warm-up", "warm up";
     /// When the session began: 17:30.
     Start = "start", "start";
     /// What the session was for.

@@ -111,6 +111,8 @@ impl Fault {
     }
 }
 
+impl core::error::Error for Fault {}
+
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Some(column) = self.column else { return self.why.fmt(f) };

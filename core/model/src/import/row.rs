@@ -1,6 +1,6 @@
 //! The cells of a row → what it says.
 
-use crate::facts::{Approach, Day, Leg, Shoes, Surface, Word};
+use crate::facts::{Approach, Cue, Day, Leg, Shoes, Surface, Word};
 use crate::table::{Decimals, Row as Cells};
 
 use super::column::{Column, Columns};
@@ -51,6 +51,12 @@ pub struct SetRow {
     pub approach: Option<Approach>,
     /// Outside load, 0 to 200 000 g.
     pub load_g: Option<u32>,
+    /// The last 10 m of the run-in, timed, 700 to 6 000 ms.
+    pub last_10_m_ms: Option<u32>,
+    /// What was asked for.
+    pub cue: Option<Cue>,
+    /// A drill of the warm-up.
+    pub warm_up: bool,
 }
 
 /// What may stand in any row of a session.
@@ -73,7 +79,7 @@ pub struct About {
 }
 
 /// The columns that tell of sets.
-const OF_SETS: [Column; 8] = [
+const OF_SETS: [Column; 11] = [
     Column::Sets,
     Column::Reps,
     Column::Contacts,
@@ -82,6 +88,9 @@ const OF_SETS: [Column; 8] = [
     Column::Strides,
     Column::RunIn,
     Column::Load,
+    Column::LastTen,
+    Column::Cue,
+    Column::WarmUp,
 ];
 
 /// The columns that tell of a session.
@@ -159,6 +168,10 @@ impl<'a> Reading<'a> {
         let strides = self.whole(Column::Strides, 1, 30, "1 to 30 strides");
         let run_mm = self.measure(Column::RunIn, 1_000.0, 500..=60_000, "0.5 to 60 m", "a millimetre");
         let load_g = self.measure(Column::Load, 1_000.0, 0..=200_000, "0 to 200 kg", "a gram");
+        let last_10_m_ms =
+            self.measure(Column::LastTen, 1_000.0, 700..=6_000, "0.7 to 6 s", "a thousandth of a second");
+        let cue = self.read(Column::Cue, word);
+        let warm_up = self.read(Column::WarmUp, yes).unwrap_or(false);
         let approach = match (strides, run_mm) {
             (None, None) => None,
             (Some(strides), None) => Some(Approach::Strides(strides)),
@@ -177,6 +190,9 @@ impl<'a> Reading<'a> {
             box_mm,
             approach,
             load_g,
+            last_10_m_ms,
+            cue,
+            warm_up,
         })
     }
 

@@ -3,7 +3,7 @@ use core::fmt::Write as _;
 use proptest::prelude::*;
 
 use super::*;
-use crate::facts::{Approach, Day, Leg, Shoes, Surface};
+use crate::facts::{Approach, Cue, Day, Leg, Shoes, Surface};
 
 fn log(text: &str) -> Log {
     Log::read(text.as_bytes()).unwrap()
@@ -34,6 +34,9 @@ fn a_row_is_read_whatever_the_order_and_the_marks() {
         box_mm: Some(305),
         approach: Some(Approach::Millimetres(12_500)),
         load_g: Some(250),
+        last_10_m_ms: None,
+        cue: None,
+        warm_up: false,
     };
     let row = Row {
         day: Day::parse("2026-03-02").unwrap(),
@@ -226,8 +229,11 @@ prop_compose! {
             (500_u32..=60_000).prop_map(Approach::Millimetres),
         ]),
         load_g in prop::option::of(0_u32..=200_000),
+        last_10_m_ms in prop::option::of(700_u32..=6_000),
+        cue in prop::option::of(prop::sample::select(Cue::ALL)),
+        warm_up in any::<bool>(),
     ) -> SetRow {
-        SetRow { exercise, sets, reps, contacts, leg, box_mm, approach, load_g }
+        SetRow { exercise, sets, reps, contacts, leg, box_mm, approach, load_g, last_10_m_ms, cue, warm_up }
     }
 }
 
@@ -344,6 +350,9 @@ fn cell(row: &Row, column: Column, style: Style) -> String {
         (Column::Strides, Some(Approach::Strides(strides))) => strides.to_string(),
         (Column::RunIn, Some(Approach::Millimetres(mm))) => parts(Some(mm), 1_000),
         (Column::Load, _) => parts(set.load_g, 1_000),
+        (Column::LastTen, _) => parts(set.last_10_m_ms, 1_000),
+        (Column::Cue, _) => set.cue.map_or("", Cue::word).to_owned(),
+        (Column::WarmUp, _) => if set.warm_up { "yes" } else { "" }.to_owned(),
         _ => String::new(),
     }
 }
