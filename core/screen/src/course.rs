@@ -34,16 +34,17 @@ pub(crate) struct Kept {
     days_of: BTreeMap<Hash, Day>,
     pub(crate) card: Arc<Card>,
     pub(crate) course: Course,
-    /// The newest session.
-    pub(crate) last: Option<LastSession>,
+    /// The last session of each day.
+    sessions: BTreeMap<Day, LastSession>,
 }
 
-/// The newest session of an athlete.
+/// A session, to be named and reached.
 #[derive(Clone)]
 pub(crate) struct LastSession {
     pub(crate) place: Hash,
     pub(crate) day: Day,
     start_min: Option<u16>,
+    /// What it was for.
     pub(crate) purpose: Option<String>,
 }
 
@@ -64,6 +65,11 @@ impl Week {
 }
 
 impl Kept {
+    /// The newest session of those that were read.
+    pub(crate) fn last(&self) -> Option<&LastSession> {
+        self.sessions.last_key_value().map(|(_, session)| session)
+    }
+
     /// The ISO weeks that end with this one.
     pub(crate) fn weeks(&self, today: Day, weeks: i32) -> Vec<Week> {
         let first = today.monday().plus(-7 * (weeks - 1));
@@ -122,16 +128,13 @@ impl Kept {
         marks: BTreeMap<Scope, Mark>,
     ) -> Result<Self, BookError> {
         let card = Arc::new(Card::read(book, member)?);
-        let mut kept =
-            Self { marks, first, days_of: BTreeMap::new(), card, course: Course::default(), last: None };
+        let (days_of, sessions) = (BTreeMap::new(), BTreeMap::new());
+        let mut kept = Self { marks, first, days_of, card, course: Course::default(), sessions };
         for (day, record) in kept.records(book, member, catalogue, (first, Day::LAST))? {
             kept.course.put(day, Some(record));
         }
         kept.course.set_complete(complete(book, member)?);
         kept.course.set_earlier(began_before(book, member, first)?);
-        if kept.last.is_none() {
-            kept.find_last(book, member)?;
-        }
         Ok(kept)
     }
 
@@ -149,16 +152,15 @@ impl Kept {
         let Some(days) = self.changed(book, &marks)? else {
             return Self::read(book, member, catalogue, self.first, marks);
         };
-        self.last = None;
         for day in days {
             if day < self.first {
                 continue;
             }
+            self.sessions.remove(&day);
             let record = self.records(book, member, catalogue, (day, day))?.remove(&day);
             self.course.put(day, record);
         }
         self.course.set_complete(complete(book, member)?);
-        self.find_last(book, member)?;
         self.marks = marks;
         Ok(self)
     }
@@ -210,13 +212,14 @@ impl Kept {
             let subject = Some(Subject::Fact(place));
             book.held(&Filter { scope: Some(key.scope), kind: Some(kind), subject, ..Filter::default() })
         };
+        // How hard a session was is a fact about it without a day of its own.
+        let day = |held: &[Held]| held.iter().filter_map(Held::fact).find_map(Fact::day);
         let held = of(&key.kind, place)?;
-        let Some(fact) = held.iter().find_map(Held::fact) else { return Ok(None) };
-        Ok(match fact.session() {
-            None => fact.day(),
+        Ok(match held.iter().filter_map(Held::fact).find_map(Fact::session) {
+            None => day(&held),
             Some(session) => match self.days_of.get(&session) {
                 Some(day) => Some(*day),
-                None => of(kind::SESSION, session)?.iter().find_map(Held::fact).and_then(Fact::day),
+                None => day(&of(kind::SESSION, session)?),
             },
         })
     }
@@ -245,12 +248,12 @@ impl Kept {
             self.days_of.insert(done.place, day);
             self.days_of.extend(done.sets.iter().filter_map(|set| Some((set.held.id()?, day))));
             self.days_of.extend(done.takes.iter().map(|take| (take.place, day)));
-            self.offer_last(LastSession {
-                place: done.place,
-                day,
-                start_min: done.session.start_min,
-                purpose: done.session.purpose,
-            });
+            let (place, facts::Session { start_min, purpose, .. }) = (done.place, done.session);
+            let session = LastSession { place, day, start_min, purpose };
+            let later = |known: &LastSession| (known.start_min, known.place) < (start_min, place);
+            if self.sessions.get(&day).is_none_or(later) {
+                self.sessions.insert(day, session);
+            }
         }
         for day in without_start {
             if let Some(record) = records.get_mut(&day) {
@@ -271,37 +274,6 @@ impl Kept {
             }
         }
         Ok(records)
-    }
-
-    fn offer_last(&mut self, session: LastSession) {
-        let order = |last: &LastSession| (last.day, last.start_min);
-        if self.last.as_ref().is_none_or(|last| order(last) <= order(&session)) {
-            self.last = Some(session);
-        }
-    }
-
-    /// Looks the newest session up: near the end first, for there it mostly is.
-    fn find_last(&mut self, book: &Book, member: MemberId) -> Result<(), BookError> {
-        let newest = self.course.days(self.first, Day::LAST).rev().find(|(_, record)| record.sessions > 0);
-        let from = newest.map_or(Day::FIRST, |(day, _)| day);
-        for from in [from, Day::FIRST] {
-            let filter = Filter {
-                member: Some(member),
-                kind: Some(kind::SESSION),
-                days: Some((from, Day::LAST)),
-                ..Filter::default()
-            };
-            for held in book.held(&filter)? {
-                if let (Some(place), Some(Fact::Session(session))) = (held.id(), held.fact()) {
-                    let facts::Session { day, start_min, purpose, .. } = session.clone();
-                    self.offer_last(LastSession { place, day, start_min, purpose });
-                }
-            }
-            if self.last.is_some() {
-                break;
-            }
-        }
-        Ok(())
     }
 }
 
@@ -366,4 +338,158 @@ pub(crate) fn first_day(rules: &Rules, today: Day, weeks: i32) -> Day {
     // A day more, so that it is seen what stands before a gap of that many days.
     let back = (line(RuleName::FirstExposure) * 7).max(line(RuleName::Gap) + 1) + 7;
     today.monday().plus(-7 * (weeks - 1)).min(today.plus(-back))
+}
+
+#[cfg(test)]
+mod tests {
+    use pitside_book::clock::Stamp;
+    use pitside_book::keys::{Identity, Seed};
+    use pitside_book::store::Draft;
+    use pitside_model::facts::{
+        Card as CardField, Complete, Effort, Leg, OtherTraining, RestDay, Session, Set, Work,
+    };
+    use pitside_model::load::catalogue::id;
+    use proptest::prelude::*;
+    use tempfile::TempDir;
+    use zeroize::Zeroizing;
+
+    use super::*;
+
+    const NOON: i64 = 1_795_608_000_000;
+
+    fn today() -> Day {
+        Stamp { ms: NOON, zone_min: 0 }.day()
+    }
+
+    /// A squad's book with a member.
+    fn book(folder: &TempDir) -> (Book, MemberId) {
+        let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])));
+        let book = Book::create(folder.path(), identity, false).unwrap();
+        book.found("Quay jumps", Stamp { ms: NOON, zone_min: 0 }).unwrap();
+        let member = book.add_member("Ino", Stamp { ms: NOON, zone_min: 0 }).unwrap();
+        (book, member)
+    }
+
+    fn session_on(day: Day) -> Fact {
+        Fact::Session(Session {
+            day,
+            start_min: Some(1_020),
+            purpose: None,
+            location: None,
+            surface: None,
+            shoes: None,
+            weather: None,
+            cut_short: None,
+        })
+    }
+
+    fn set_of(session: Hash, reps: u16) -> Fact {
+        let (exercise, leg) = match reps % 3 {
+            0 => (id::BOUNDS_STANDING, Leg::AlternateLeft),
+            1 => (id::DROP_JUMP, Leg::Both),
+            _ => (id::POGO, Leg::Both),
+        };
+        Fact::Set(Set {
+            session,
+            exercise,
+            reps,
+            contacts_per_rep: None,
+            leg,
+            box_mm: None,
+            approach: None,
+            load_g: None,
+            last_10_m_ms: None,
+            cue: None,
+            warm_up: reps.is_multiple_of(5),
+        })
+    }
+
+    /// One thing that a person does to the book; `n` picks among what is there.
+    fn change(book: &Book, member: MemberId, what: u8, n: u16, at: i64) {
+        let (scope, now) = (Scope::Member(member), Stamp { ms: NOON + at, zone_min: 0 });
+        let day = today().plus(-i32::from(n % 9));
+        let all =
+            |kind| book.held(&Filter { scope: Some(scope), kind: Some(kind), ..Filter::default() }).unwrap();
+        let whole = |kind| all(kind).into_iter().filter(|h| h.key.field.is_empty()).collect::<Vec<_>>();
+        let pick = |kind| {
+            let held = whole(kind);
+            (!held.is_empty()).then(|| held[usize::from(n) % held.len()].clone())
+        };
+        let write = |draft: Draft| {
+            book.write(scope, &draft, now).unwrap();
+        };
+        let revise = |subject, fact| {
+            book.revise(scope, subject, fact, now).unwrap();
+        };
+        match (what, pick(kind::SESSION), pick(kind::SET)) {
+            (0, _, _) => write(Draft::new(session_on(day))),
+            (1 | 2, Some(session), _) => write(Draft::new(set_of(session.id().unwrap(), 1 + n % 20))),
+            (3, Some(session), Some(set)) => {
+                write(Draft::replacing(&set, set_of(session.id().unwrap(), 1 + n % 17)));
+            }
+            (4, _, Some(set)) => write(Draft::replacing(&set, Fact::Deleted)),
+            (5, Some(session), _) => write(Draft::replacing(&session, session_on(day))),
+            (6, Some(session), _) if n.is_multiple_of(3) => write(Draft::replacing(&session, Fact::Deleted)),
+            (7, Some(session), _) => {
+                let effort = Fact::Effort(Effort { rpe_tenths: n % 100, minutes: 60 });
+                revise(Subject::Fact(session.id().unwrap()), effort);
+            }
+            (8, _, _) => write(Draft::new(Fact::Rest(RestDay { day }))),
+            (9, _, _) => write(Draft::new(Fact::Complete(Complete { up_to: day }))),
+            (10, _, Some(set)) if n.is_multiple_of(3) => book.withdraw(&set, now).unwrap(),
+            (11, _, _) => {
+                let mass = Fact::Card(CardField::MassG(50_000 + u32::from(n % 500) * 100));
+                revise(Subject::Uuid(member.0), mass);
+            }
+            (12, _, _) => {
+                let effort = n.is_multiple_of(2).then_some(Effort { rpe_tenths: 40, minutes: 45 });
+                let other = OtherTraining { day, start_min: None, work: Work::Strength, effort, note: None };
+                write(Draft::new(Fact::OtherTraining(other)));
+            }
+            _ => {}
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+
+        /// A course that is kept up change by change is the one that is read from nothing.
+        #[test]
+        fn what_is_kept_up_is_what_is_read_from_nothing(
+            changes in prop::collection::vec((0_u8..13, any::<u16>()), 1..40),
+        ) {
+            let folder = TempDir::new().unwrap();
+            let (book, member) = book(&folder);
+            let catalogue = Catalogue::read(&book).unwrap();
+            let first = today().plus(-4);
+            let mut kept_up = Courses::default();
+            for ((what, n), at) in changes.into_iter().zip(1..) {
+                change(&book, member, what, n, at);
+                let kept = kept_up.of(&book, member, &catalogue, first).unwrap();
+                let mut anew = Courses::default();
+                let anew = anew.of(&book, member, &catalogue, first).unwrap();
+                prop_assert_eq!(&kept.course, &anew.course);
+                let place = |kept: &Kept| kept.last().map(|last| (last.day, last.place));
+                prop_assert_eq!(place(kept), place(anew));
+            }
+        }
+    }
+
+    /// Adding to one athlete leaves the others' courses as they stand.
+    #[test]
+    fn a_set_is_read_by_its_day_alone() {
+        let folder = TempDir::new().unwrap();
+        let (book, member) = book(&folder);
+        for n in 0..30 {
+            change(&book, member, 0, n, i64::from(n) + 1);
+        }
+        let catalogue = Catalogue::read(&book).unwrap();
+        let mut courses = Courses::default();
+        let before = courses.of(&book, member, &catalogue, today()).unwrap().clone();
+        change(&book, member, 1, 4, 100);
+        let marks = book.marks().unwrap();
+        let own = BTreeMap::from([(Scope::Member(member), marks[&Scope::Member(member)].clone())]);
+        let days = before.changed(&book, &own).unwrap().unwrap();
+        assert_eq!(days.len(), 1, "{days:?}");
+    }
 }

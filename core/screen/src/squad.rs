@@ -119,7 +119,7 @@ impl Board<'_> {
         let seen =
             Looked { env, book, catalogue, kept, rules: &rules, limits: &limits, check_ins: &check_ins };
         let notices = notices(words, &who, member, &seen)?;
-        let last_session = kept.last.as_ref().filter(|last| last.day > today.plus(-7 * WEEKS)).map(|s| {
+        let last_session = kept.last().map(|s| {
             let purpose = s.purpose.clone().unwrap_or_else(|| words.word("session"));
             let text = format!("{}: {purpose}", near_day(words, env, s.day));
             Link { text, route: Route::Session(s.place).to_string() }
