@@ -1,7 +1,7 @@
 //! The object that a shell holds: screens out, actions in.
 
 use std::path::Path;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, BookError, Draft, Filter};
@@ -12,6 +12,7 @@ use pitside_model::facts::{
 use uuid::Uuid;
 use zeroize::Zeroizing;
 
+use crate::course::Courses;
 use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
@@ -102,13 +103,15 @@ pub struct Effort {
 #[uniffi(name = "Pitside")]
 pub struct Companion {
     book: RwLock<Option<Arc<Book>>>,
+    /// Kept up with the book; it can be thrown away at any time.
+    courses: Mutex<Courses>,
 }
 
 impl Companion {
     /// A companion over a book that is open already.
     #[must_use]
     pub fn over(book: Arc<Book>) -> Self {
-        Self { book: RwLock::new(Some(book)) }
+        Self { book: RwLock::new(Some(book)), courses: Mutex::default() }
     }
 
     /// The squad board of a book that is not held by a companion.
@@ -116,7 +119,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn board_of(book: &Book, env: &Env) -> Result<Squad, ScreenError> {
-        Ok(squad::squad(&Words::of(&env.language), env, book)?)
+        Ok(squad::squad(&Words::of(&env.language), env, book, &mut Courses::default())?)
     }
 
     /// What can be chosen before a clip is marked; `member` and `set` may be empty.
@@ -143,6 +146,11 @@ impl Companion {
     pub fn save_take(&self, env: &Env, open: &OpenClip, form: &MarkForm) -> Result<String, ScreenError> {
         let (member, session) = marking::save(&Words::of(&env.language), env, &*self.book()?, open, form)?;
         Ok(session.map_or(Route::Athlete(member), Route::Session).to_string())
+    }
+
+    /// Whatever a panic left of it is sound: a course is taken out while it is changed.
+    fn courses(&self) -> MutexGuard<'_, Courses> {
+        self.courses.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     fn book(&self) -> Result<Arc<Book>, ScreenError> {
@@ -273,7 +281,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn squad(&self, env: &Env) -> Result<Squad, ScreenError> {
-        Ok(squad::squad(&Words::of(&env.language), env, &*self.book()?)?)
+        Ok(squad::squad(&Words::of(&env.language), env, &*self.book()?, &mut self.courses())?)
     }
 
     /// One athlete. `before` is the cursor `older` of the window before, or empty.
@@ -285,7 +293,8 @@ impl Companion {
         let missing = || ScreenError::NotFound { what: "athlete".to_owned() };
         let member = Uuid::try_parse(id).map(MemberId).map_err(|_| missing())?;
         let before = if before.is_empty() { None } else { Some(day(env, before)?) };
-        athlete::athlete(&Words::of(&env.language), env, &book, member, before)?.ok_or_else(missing)
+        let words = Words::of(&env.language);
+        athlete::athlete(&words, env, &book, &mut self.courses(), member, before)?.ok_or_else(missing)
     }
 
     /// One session.

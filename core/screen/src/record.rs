@@ -22,6 +22,21 @@ pub struct Pair {
     pub value: String,
 }
 
+/// A figure that stands behind others, with what it is and is not.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct Detail {
+    /// What it is, as a word.
+    pub id: String,
+    /// What it is.
+    pub label: String,
+    /// The figure, or why there is none.
+    pub value: String,
+    /// What it says and what it does not; may be empty.
+    pub note: String,
+    /// All of it.
+    pub spoken: String,
+}
+
 /// Something a person should look at. It says what was seen, by which rule,
 /// where the rule comes from, and what can be done; it never predicts.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
@@ -275,6 +290,8 @@ pub struct Athlete {
     pub notices: Vec<Notice>,
     /// Contacts and energy by kind, and session-RPE, over eight weeks.
     pub rows: Vec<WeekRow>,
+    /// What stands behind these: monotony, averages, hardest contacts, legs.
+    pub details: Vec<Detail>,
     /// The newest takes.
     pub takes: Vec<TakeRow>,
     /// The sessions, the newest first.
@@ -335,6 +352,8 @@ pub struct KindRow {
     pub right: String,
     /// The hardest contact.
     pub hardest: String,
+    /// Contacts in drills of the warm-up, which are in no other column; empty where none were.
+    pub warm_up: String,
     /// All of it.
     pub spoken: String,
 }
