@@ -8,19 +8,34 @@
 )]
 
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use pitside_book::clock::Stamp;
 use pitside_book::keys::{Identity, OsRng, file};
 use pitside_book::store::{self, Filter, Held};
-use pitside_model::facts::{
-    Approach, Card, Cue, Effort, Fact, Leg, MemberId, Scope, Session, Set, Subject, kind,
-};
+use pitside_model::facts::{Approach, Card, Cue, Effort, Fact, Leg, Scope, Session, Set, Subject, kind};
 use pitside_model::load::catalogue;
 use serde_json::Value;
 use tempfile::TempDir;
 
 const NOW: Stamp = Stamp { ms: 1_795_608_000_000, zone_min: 0 };
+
+/// Held while a book is open in this process and while another one is started: a process
+/// that is just starting holds whatever was open, so that the book would seem in use.
+static ALONE: Mutex<()> = Mutex::new(());
+
+fn alone() -> MutexGuard<'static, ()> {
+    ALONE.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn output(command: &mut Command) -> Output {
+    let child = {
+        let _alone = alone();
+        command.stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap()
+    };
+    child.wait_with_output().unwrap()
+}
 
 /// A folder with a book.
 struct Desk(TempDir);
@@ -32,6 +47,7 @@ impl Desk {
         let folder = desk.folder();
         std::fs::create_dir(&folder).unwrap();
         let seed = file::create(&folder.join("device.key"), &mut OsRng).unwrap();
+        let _alone = alone();
         store::Book::create(&folder, Identity::from_seed(seed), false).unwrap().close().unwrap();
         desk
     }
@@ -39,12 +55,12 @@ impl Desk {
     /// A coach's book with these athletes.
     fn of_squad(athletes: &[&str]) -> Self {
         let desk = Self::alone();
-        let book = desk.book();
-        book.found("Quay jumps", NOW).unwrap();
-        for athlete in athletes {
-            book.add_member(athlete, NOW).unwrap();
-        }
-        book.close().unwrap();
+        desk.with_book(|book| {
+            book.found("Quay jumps", NOW).unwrap();
+            for athlete in athletes {
+                book.add_member(athlete, NOW).unwrap();
+            }
+        });
         desk
     }
 
@@ -52,16 +68,21 @@ impl Desk {
         self.0.path().join("book")
     }
 
-    fn book(&self) -> store::Book {
+    fn with_book<T>(&self, work: impl FnOnce(&store::Book) -> T) -> T {
         let seed = file::load(&self.folder().join("device.key")).unwrap();
-        store::Book::open(&self.folder(), Identity::from_seed(seed)).unwrap()
+        let _alone = alone();
+        let book = store::Book::open(&self.folder(), Identity::from_seed(seed)).unwrap();
+        let done = work(&book);
+        book.close().unwrap();
+        done
     }
 
     fn held(&self, kind: &str) -> Vec<Held> {
-        let book = self.book();
-        let held = book.held(&Filter { kind: Some(kind), ..Filter::default() }).unwrap();
-        book.close().unwrap();
-        held
+        self.with_book(|book| book.held(&Filter { kind: Some(kind), ..Filter::default() }).unwrap())
+    }
+
+    fn members(&self) -> usize {
+        self.with_book(|book| book.members().unwrap().len())
     }
 
     /// Sessions, ratings, sets and rest days in the book.
@@ -81,14 +102,8 @@ impl Desk {
     }
 
     fn import_file(&self, table: &Path, arguments: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_pitside"))
-            .arg("import")
-            .arg(table)
-            .arg("--book")
-            .arg(self.folder())
-            .args(arguments)
-            .output()
-            .unwrap()
+        let mut command = Command::new(env!("CARGO_BIN_EXE_pitside"));
+        output(command.arg("import").arg(table).arg("--book").arg(self.folder()).args(arguments))
     }
 
     fn import(&self, table: &str, arguments: &[&str]) -> Output {
@@ -124,7 +139,7 @@ fn text(bytes: &[u8]) -> String {
 
 /// The example that `--help` shows.
 fn example() -> String {
-    let help = Command::new(env!("CARGO_BIN_EXE_pitside")).args(["import", "--help"]).output().unwrap();
+    let help = output(Command::new(env!("CARGO_BIN_EXE_pitside")).args(["import", "--help"]));
     let help = text(&help.stdout);
     let (_, example) = help.split_once("Example, ").unwrap();
     example
@@ -150,7 +165,7 @@ fn the_example_of_the_help_is_taken_once() {
     assert!(said.ends_with(wanted), "{said}");
     assert!(said.contains("New on the roster: Mara Quill (line 4)"), "{said}");
     assert_eq!(desk.counts(), [0; 4]);
-    assert_eq!(desk.book().members().unwrap().len(), 1);
+    assert_eq!(desk.members(), 1);
 
     let said = desk.said(&table, &["--new-members", "--write"]);
     assert!(
@@ -161,7 +176,7 @@ fn the_example_of_the_help_is_taken_once() {
         "{said}"
     );
     assert_eq!(desk.counts(), [2, 2, 11, 1]);
-    assert_eq!(desk.book().members().unwrap().len(), 2);
+    assert_eq!(desk.members(), 2);
 
     for arguments in [&[][..], &["--write"], &["--new-members", "--write"]] {
         let said = desk.said(&table, arguments);
@@ -314,11 +329,11 @@ fn names_are_not_guessed() {
 #[test]
 fn who_trains_alone_needs_no_column_for_it() {
     let desk = Desk::alone();
-    let book = desk.book();
-    let member: MemberId = book.start_member(NOW).unwrap();
-    let name = store::Draft::about(Subject::Uuid(member.0), Fact::Card(Card::Name("Ino".to_owned())));
-    book.write(Scope::Member(member), &name, NOW).unwrap();
-    book.close().unwrap();
+    desk.with_book(|book| {
+        let member = book.start_member(NOW).unwrap();
+        let name = Fact::Card(Card::Name("Ino".to_owned()));
+        book.write(Scope::Member(member), &store::Draft::about(Subject::Uuid(member.0), name), NOW).unwrap();
+    });
     let table = "date,exercise,reps\n2026-03-02,Drop jump,5\n";
     assert!(desk.refused(table, &[]).contains("`athlete`: is needed here"));
     desk.said(table, &["--member", "me", "--write"]);

@@ -145,7 +145,8 @@ impl Random {
         z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         z ^ (z >> 31)
     }
-    fn below(&mut self, end: u64) -> u64 {
+    /// A number below `end`.
+    pub fn below(&mut self, end: u64) -> u64 {
         self.next() % end
     }
     /// Bytes that nothing compresses.
