@@ -6,7 +6,7 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use pitside_book::clock::{Clock, SystemClock};
-use pitside_model::import::{Column, Log, LogError};
+use pitside_model::import::{Column, Columns, Log, LogError};
 use pitside_model::table::{SheetError, shown};
 use pitside_screen::import::{Counts, Naming, Newcomer, Outcome, Plan, PlannedLine, Reason, Taken};
 use serde::Serialize;
@@ -44,7 +44,7 @@ Rows of one athlete and day, and of one start where that is said, are one sessio
 
 Commas, semicolons or tabs stand between cells; a cell that holds one stands in quotation marks, on
 one line. Numbers have a decimal point or a decimal comma, one of them throughout. Dates of other
-forms are refused, since which part is the month is not guessed. At most 16 MiB, 100 000 rows and
+forms are refused, since which part is the month is not guessed, and so are days to come. At most 16 MiB, 100 000 rows and
 200 000 sets are read.
 
 What is in the book already (same athlete, day, time, exercise and numbers) is not taken twice, so
@@ -53,10 +53,10 @@ session stays. Where one line is refused nothing is written.
 
 Example, two athletes of an invented squad:
   date,athlete,exercise,sets,reps,box cm,run-in m,leg,purpose,rpe,minutes,rest
-  2026-03-02,Ino Vale,\"Pogo, two legs\",3,10,,,,short contacts,6,70,
-  2026-03-02,Ino Vale,Drop jump,4,5,30,,,,,,
-  2026-03-02,Mara Quill,One-leg hops with a run-in,4,5,,12.5,left,hops,7,65,
-  2026-03-03,Ino Vale,,,,,,,,,,yes
+  2025-03-02,Ino Vale,\"Pogo, two legs\",3,10,,,,short contacts,6,70,
+  2025-03-02,Ino Vale,Drop jump,4,5,30,,,,,,
+  2025-03-02,Mara Quill,One-leg hops with a run-in,4,5,,12.5,left,hops,7,65,
+  2025-03-03,Ino Vale,,,,,,,,,,yes
 
 JSON keys (--json): file, written, lines ({line, outcome: taken|there|refused, date, athlete,
 exercise, sets, sets_there, session, rating, rest_day, reasons: [{column, number, text}], notes}),
@@ -103,9 +103,10 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     };
     let book = args.at.open()?;
     let unnamed = args.member.as_deref().map(|name| lookup::member(&book, name)).transpose()?;
-    let plan = Plan::new(&book, &log, Naming { unnamed, new_members: args.new_members })?;
-    let written = args.write && !plan.is_refused();
     let now = SystemClock.now();
+    let naming = Naming { unnamed, new_members: args.new_members };
+    let plan = Plan::new(&book, &log, naming, now.day())?;
+    let written = args.write && !plan.is_refused();
     if written {
         plan.write(&book, now)?;
     } else if !plan.is_refused() {
@@ -121,8 +122,17 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         0 => Ok(()),
         refused => {
             let lines = counted(refused, "line is", "lines are");
-            Err(Failure::new(Exit::Refused, format!("{lines} refused, so nothing was written"))
-                .hint("correct the table, then call it once more; what is refused is said line by line"))
+            let mut reasons = plan.lines().iter().filter_map(|line| match &line.outcome {
+                Outcome::Refused(reasons) => Some(reasons),
+                _ => None,
+            });
+            let unknown = reasons.any(|all| all.iter().any(|why| matches!(why, Reason::Nobody { .. })));
+            let hint = if unknown {
+                "correct the table, or put those who are missing on the roster with --new-members"
+            } else {
+                "correct the table, then call it once more"
+            };
+            Err(Failure::new(Exit::Refused, format!("{lines} refused, so nothing was written")).hint(hint))
         }
     }
 }
@@ -288,7 +298,7 @@ impl<'a> Report<'a> {
         Self {
             file: args.file.display().to_string(),
             written,
-            lines: plan.lines().iter().map(LineReport::of).collect(),
+            lines: plan.lines().iter().map(|line| LineReport::of(&log.columns, line)).collect(),
             passed_over: log.passed_over.iter().map(column).collect(),
             newcomers: plan.newcomers().iter().map(NewcomerReport::of).collect(),
             counts: plan.counts().into(),
@@ -297,7 +307,7 @@ impl<'a> Report<'a> {
 }
 
 impl<'a> LineReport<'a> {
-    fn of(line: &'a PlannedLine) -> Self {
+    fn of(columns: &Columns, line: &'a PlannedLine) -> Self {
         let (outcome, taken, reasons) = match &line.outcome {
             Outcome::Taken(taken) => ("taken", *taken, &[][..]),
             Outcome::There => ("there", Taken::default(), &[][..]),
@@ -314,19 +324,20 @@ impl<'a> LineReport<'a> {
             session: taken.session,
             rating: taken.rating,
             rest_day: taken.rest_day,
-            reasons: reasons.iter().map(ReasonReport::of).collect(),
+            reasons: reasons.iter().map(|reason| ReasonReport::of(columns, reason)).collect(),
             notes: line.notes.iter().map(ToString::to_string).collect(),
         }
     }
 }
 
 impl ReasonReport {
-    fn of(reason: &Reason) -> Self {
-        let (column, number) = match reason {
-            Reason::Fault(fault) => (fault.column, fault.number),
-            _ => (None, None),
-        };
-        Self { column: column.map(Column::name), number, text: reason.to_string() }
+    fn of(columns: &Columns, reason: &Reason) -> Self {
+        let column = reason.column();
+        Self {
+            column: column.map(Column::name),
+            number: column.and_then(|column| columns.number(column)),
+            text: reason.to_string(),
+        }
     }
 }
 

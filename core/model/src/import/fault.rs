@@ -54,6 +54,9 @@ pub enum Why {
     /// A cell has no business in its row.
     #[error("does not go together with {0}")]
     Beside(&'static str),
+    /// The exercise has no room for it; what it allows.
+    #[error("does not fit the exercise; allowed is {0}")]
+    Exercise(String),
     /// A value of the session that goes only with another one.
     #[error("is needed with `{}` in the same session", .0.name())]
     Partner(Column),

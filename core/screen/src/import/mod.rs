@@ -12,8 +12,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use pitside_book::clock::Stamp;
 use pitside_book::store::{Book, BookError, Draft, Together};
-use pitside_model::facts::exercise::{Exercise, FieldError};
-use pitside_model::facts::{self, Day, Effort, Fact, Hash, MemberId, RestDay, Scope, Subject};
+use pitside_model::facts::exercise::Exercise;
+use pitside_model::facts::{self, Approach, Day, Effort, Fact, Hash, MemberId, RestDay, Scope, Subject};
 use pitside_model::import::session::{Session, gather};
 use pitside_model::import::{About, Column, Columns, Does, Fault, Log, Row, SetRow, Why};
 use uuid::Uuid;
@@ -108,12 +108,32 @@ pub enum Reason {
         /// The name.
         name: String,
     },
-    /// The exercise has no room for what the line says of it.
-    #[error(transparent)]
-    Exercise(FieldError),
+    /// Who has that name left the squad.
+    #[error("{name:?} left the squad")]
+    Left {
+        /// The name.
+        name: String,
+    },
+    /// The day is yet to come.
+    #[error("{0} is yet to come: only what was done is taken")]
+    Future(Day),
     /// A rest day on which the book has training.
     #[error("a rest day, but the book has training on that day")]
     Trained,
+}
+
+impl Reason {
+    /// The column that is at fault, where one is.
+    #[must_use]
+    pub fn column(&self) -> Option<Column> {
+        match self {
+            Self::Fault(fault) => fault.column,
+            Self::Nobody { .. } | Self::Several { .. } | Self::Left { .. } => Some(Column::Athlete),
+            Self::NoExercise { .. } | Self::SeveralExercises { .. } => Some(Column::Exercise),
+            Self::Trained => Some(Column::Rest),
+            Self::Future(_) => Some(Column::Date),
+        }
+    }
 }
 
 /// What a person should know of a line that is not refused.
@@ -204,13 +224,15 @@ struct Known<'a> {
 }
 
 impl Plan {
-    /// What a training log would add to a book, which stays as it is.
+    /// What a training log would add to a book, which stays as it is. Days after
+    /// `today` are refused: mostly a year is mistyped.
     ///
     /// # Errors
     /// Where the book cannot be read.
-    pub fn new(book: &Book, log: &Log, naming: Naming) -> Result<Self, BookError> {
+    pub fn new(book: &Book, log: &Log, naming: Naming, today: Day) -> Result<Self, BookError> {
         let mut planning = Planning {
             columns: &log.columns,
+            today,
             people: People::read(book, naming)?,
             exercises: Exercises::read(book)?,
             lines: Vec::with_capacity(log.lines.len()),
@@ -335,6 +357,7 @@ impl Plan {
 /// A plan while it is made.
 struct Planning<'a> {
     columns: &'a Columns,
+    today: Day,
     people: People,
     exercises: Exercises,
     lines: Vec<PlannedLine>,
@@ -368,6 +391,9 @@ impl Planning<'_> {
         };
         let mut reasons = Vec::new();
         planned.day = Some(row.day);
+        if row.day > self.today {
+            reasons.push(Reason::Future(row.day));
+        }
         let who = match &row.athlete {
             Some(name) => self.people.find(name, line).map_err(|reason| reasons.push(reason)).ok(),
             None => self.people.unnamed().or_else(|| {
@@ -385,7 +411,9 @@ impl Planning<'_> {
                     planned.exercise = Some(exercise.name.clone());
                     let fact = set_of(id, exercise, wanted);
                     if let Err(wrong) = training::check(&fact, exercise) {
-                        reasons.push(Reason::Exercise(wrong));
+                        let why = Why::Exercise(wrong.range);
+                        let column = column_of(wrong.field, wanted);
+                        reasons.push(Reason::Fault(Fault::new(self.columns, column, "", why)));
                     }
                     set = Some((fact, wanted.sets));
                 }
@@ -566,6 +594,20 @@ fn set_of(id: Uuid, exercise: &Exercise, row: &SetRow) -> facts::Set {
         last_10_m_ms: row.last_10_m_ms,
         cue: row.cue,
         warm_up: row.warm_up,
+    }
+}
+
+/// The column of a field that an exercise has no room for.
+fn column_of(field: &str, row: &SetRow) -> Column {
+    match (field, row.approach) {
+        ("reps", _) => Column::Reps,
+        ("contacts_per_rep", _) => Column::Contacts,
+        ("leg", _) => Column::Leg,
+        ("box_mm", _) => Column::Box,
+        ("added_load_g", _) => Column::Load,
+        ("approach", Some(Approach::Strides(_))) => Column::Strides,
+        ("approach", _) => Column::RunIn,
+        _ => Column::Exercise,
     }
 }
 

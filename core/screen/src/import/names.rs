@@ -1,6 +1,6 @@
 //! Whom and what the names of a table mean.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Card, Exercise, Fact, MemberId, field_name, kind};
@@ -64,6 +64,8 @@ pub(super) struct People {
     naming: Naming,
     by_name: BTreeMap<String, Vec<Who>>,
     called: BTreeMap<MemberId, String>,
+    /// Names of those who left.
+    left: BTreeSet<String>,
     names: Names,
     pub(super) newcomers: Vec<Newcomer>,
 }
@@ -77,6 +79,7 @@ impl People {
             naming,
             by_name: BTreeMap::new(),
             called: BTreeMap::new(),
+            left: BTreeSet::new(),
             names: Names::default(),
             newcomers: Vec::new(),
         };
@@ -84,11 +87,12 @@ impl People {
             let Some(member) = held.key.scope.member().map(|member| authority.person(member)) else {
                 continue;
             };
-            if !members.contains(&member) {
-                continue;
-            }
             for live in &held.values {
                 let Ok(Fact::Card(Card::Name(name))) = &live.fact else { continue };
+                if !members.contains(&member) {
+                    people.left.insert(plain(name));
+                    continue;
+                }
                 let who = people.by_name.entry(plain(name)).or_default();
                 if !who.contains(&Who::Known(member)) {
                     who.push(Who::Known(member));
@@ -110,6 +114,7 @@ impl People {
         match self.by_name.get(&plain(name)).map(Vec::as_slice) {
             Some([one]) => Ok(*one),
             Some([_, ..]) => Err(Reason::Several { name: name.to_owned() }),
+            _ if self.left.contains(&plain(name)) => Err(Reason::Left { name: name.to_owned() }),
             _ => {
                 let nearest = self.names.nearest(name);
                 if !self.naming.new_members {
