@@ -14,7 +14,7 @@ use pitside_model::load::session::Totals;
 
 use super::season::{DoneSet, Season, set};
 use crate::Failure;
-use crate::measure::{Figures, median};
+use crate::measure::{Figures, Watch, median};
 use crate::workload::Random;
 
 /// Sets that are added one by one while one is timed.
@@ -50,19 +50,23 @@ pub fn measure(athletes: u32, runs: u32) -> Result<Figures, Failure> {
     let mut figures = Vec::new();
     for run in 0..runs {
         let mut run_figures = Figures::default();
-        let begun = Instant::now();
-        let board = board(&season, |record, at, _| {
-            record.totals.add(totals[at]);
-            Ok(())
+        let mut watch = Watch::default();
+        let board = watch.run(|| {
+            built(&season, |record, at, _| {
+                record.totals.add(totals[at]);
+                Ok(())
+            })
         })?;
-        run_figures.put("sums", begun.elapsed().as_secs_f64());
+        watch.put(&mut run_figures, "sums");
         let summed = checks(&board);
         drop(board);
-        let begun = Instant::now();
-        let mut board = board(&season, |record, _, set| {
-            Ok(record.add_set(season.id(set), &season.performed(set), false)?)
+        let mut watch = Watch::default();
+        let mut board = watch.run(|| {
+            built(&season, |record, _, set| {
+                Ok(record.add_set(season.id(set), &season.performed(set), false)?)
+            })
         })?;
-        run_figures.put("full", begun.elapsed().as_secs_f64());
+        watch.put(&mut run_figures, "full");
         let found = checks(&board);
         for figure in ["groups", "contacts", "energy", "hardest"] {
             if summed.get(figure)? != found.get(figure)? {
@@ -93,7 +97,7 @@ pub fn measure(athletes: u32, runs: u32) -> Result<Figures, Failure> {
 }
 
 /// The board of a season; `add` adds a set, with its place, to its day.
-fn board(
+fn built(
     season: &Season,
     mut add: impl FnMut(&mut DayRecord, usize, &DoneSet) -> Result<(), Failure>,
 ) -> Result<Board, Failure> {
@@ -165,7 +169,7 @@ pub fn write_rows(athletes: u32, path: &Path) -> Result<Figures, Failure> {
         }
     }
     out.flush()?;
-    let board = board(&season, |record, _, set| {
+    let board = built(&season, |record, _, set| {
         record.totals.add(pool.get(set)?);
         Ok(())
     })?;
