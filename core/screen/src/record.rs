@@ -377,6 +377,8 @@ pub struct Session {
     pub sets: Vec<SetRow>,
     /// Totals by kind.
     pub totals: Vec<KindRow>,
+    /// Landings in the pit, which are in none of them; empty where there was none.
+    pub pit: String,
     /// Takes of its sets.
     pub takes: Vec<TakeRow>,
     /// What two people wrote differently.
