@@ -70,6 +70,7 @@ pub(crate) fn athlete(
         rows: week_rows(words, &kept.weeks(today, WEEKS)),
         details: details(words, kept, &rules, today),
         takes: judged::rows(words, env, book, &catalogue, member, &takes, takes.iter().rev().take(TAKES))?,
+        other: other_training(words, book, member, (today.monday().plus(-7 * (WEEKS - 1)), today))?,
         sessions,
         older,
         hurts: check_ins
@@ -119,6 +120,27 @@ fn card(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Pair>, BookE
             value: known(field).unwrap_or_else(|| words.word("not-known")),
         })
         .collect())
+}
+
+/// Other training in a stretch of days, the newest first.
+fn other_training(
+    words: &Words,
+    book: &Book,
+    member: MemberId,
+    days: (Day, Day),
+) -> Result<Vec<String>, BookError> {
+    let filter = Filter {
+        member: Some(member),
+        kind: Some(kind::OTHER_TRAINING),
+        days: Some(days),
+        ..Filter::default()
+    };
+    let held = book.held(&filter)?;
+    let said = held.iter().rev().filter_map(|held| match held.fact() {
+        Some(Fact::OtherTraining(other)) => Some(wording::other_training(words, other)),
+        _ => None,
+    });
+    Ok(said.collect())
 }
 
 /// A window of sessions, the newest first, and the cursor for the next.

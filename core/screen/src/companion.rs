@@ -17,7 +17,7 @@ use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
     Apart, Athlete, CheckIn, CheckInForm, Confirm, Devices, GiveForm, LogSet, MarkForm, Marked, MarkingForm,
-    Session, SetForm, Sharing, Squad, TargetForm, Targets, Today, Wish,
+    OtherForm, Session, SetForm, Sharing, Squad, TargetForm, Targets, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
@@ -490,6 +490,31 @@ impl Companion {
         };
         let place = book.write(Scope::Private(member), &draft, env.stamp())?;
         Ok(held.and_then(|held| held.id()).unwrap_or(place).to_string())
+    }
+
+    /// Writes other training down; its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn log_other(&self, env: &Env, member: &str, form: &OtherForm) -> Result<String, ScreenError> {
+        let book = self.book()?;
+        let member = member_of(&book, member)?;
+        let effort = match (form.rpe_tenths, form.minutes) {
+            (Some(rpe_tenths), Some(minutes)) => Some(facts::Effort { rpe_tenths, minutes }),
+            (None, None) => None,
+            (Some(_), None) => return Err(refused("minutes", String::new(), "minutes beside the rating")),
+            (None, Some(_)) => return Err(refused("rpe", String::new(), "a rating beside the minutes")),
+        };
+        let unknown = |e: facts::UnknownWord| refused("work", e.found, &e.accepted);
+        let other = facts::OtherTraining {
+            day: day(env, &form.day)?,
+            start_min: None,
+            work: form.work.parse().map_err(unknown)?,
+            effort,
+            note: (!form.note.is_empty()).then(|| form.note.clone()),
+        };
+        let draft = Draft::new(Fact::OtherTraining(other));
+        Ok(book.write(Scope::Member(member), &draft, env.stamp())?.to_string())
     }
 
     /// Says that a day was a rest day.

@@ -296,6 +296,8 @@ pub struct Athlete {
     pub takes: Vec<TakeRow>,
     /// The sessions, the newest first.
     pub sessions: Vec<SessionRow>,
+    /// Other training of the weeks that are shown, the newest first.
+    pub other: Vec<String>,
     /// The cursor for older sessions; empty at the end.
     pub older: String,
     /// What hurts, where it is shared.
@@ -375,6 +377,8 @@ pub struct Session {
     pub sets: Vec<SetRow>,
     /// Totals by kind.
     pub totals: Vec<KindRow>,
+    /// Landings in the pit, which are in none of them; empty where there was none.
+    pub pit: String,
     /// Takes of its sets.
     pub takes: Vec<TakeRow>,
     /// What two people wrote differently.
@@ -690,6 +694,21 @@ pub struct SetForm {
     pub cue: String,
     /// A drill of the warm-up.
     pub warm_up: bool,
+}
+
+/// Other training, as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct OtherForm {
+    /// The day, `2026-11-25`; empty for today.
+    pub day: String,
+    /// What it was: `strength`, `running`, `general`, `other-sport`, `school` or `other`.
+    pub work: String,
+    /// Rating of perceived exertion in tenths, 0 to 100, where it was rated.
+    pub rpe_tenths: Option<u16>,
+    /// Minutes, 1 to 600, where it was rated.
+    pub minutes: Option<u16>,
+    /// In words; empty for nothing.
+    pub note: String,
 }
 
 /// The form of a check-in.

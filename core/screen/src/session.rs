@@ -60,6 +60,7 @@ pub(crate) fn session(
         card: card_of(words, env, &done),
         sets: alike(&done.sets).map(|sets| set_row(words, &catalogue, sets)).collect(),
         totals: kind_rows(words, &done),
+        pit: pit(words, done.totals.pit_landings()),
         takes: take_rows(words, env, book, &catalogue, member, &done)?,
         clashes,
         cautions,
@@ -214,6 +215,11 @@ fn source(words: &Words, done: &DoneSet, contact: &ContactLoad<'_>) -> String {
         parts.push(format!("{}: {}", words.word("label-push"), Push::source()));
     }
     parts.join(". ")
+}
+
+/// Landings in the pit, in words; nothing where there was none.
+fn pit(words: &Words, landings: u64) -> String {
+    if landings == 0 { String::new() } else { words.say("pit-landings", &[("n", landings.into())]) }
 }
 
 /// What was done of each kind, the drills of the warm-up apart.

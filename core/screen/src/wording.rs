@@ -5,7 +5,7 @@ use pitside_book::store::{Book, BookError, Filter, Held, Live};
 use pitside_model::facts::exercise::{Exercise, Kind, Support};
 use pitside_model::facts::{
     Approach, Card as CardField, CheckIn, Day, DeviceKey, Effort, Fact, Foot, Hurt, Jump, Leg, Limit,
-    MemberId, Outcome, Scope, Set, Take, Target, Wind, field_name, kind,
+    MemberId, OtherTraining, Outcome, Scope, Set, Take, Target, Wind, field_name, kind,
 };
 use pitside_model::jump::wind;
 use pitside_model::load::caution::Caution;
@@ -155,6 +155,15 @@ fn jump(words: &Words, jump: &Jump) -> String {
         parts.push(words.say("jump-start-mark", &[("metres", (&metres(mm)).into())]));
     }
     parts.extend(jump.place.clone());
+    parts.join(", ")
+}
+
+/// Training that is not jumping or sprinting.
+pub(crate) fn other_training(words: &Words, other: &OtherTraining) -> String {
+    let mut parts = vec![day(words, other.day), words.word(&format!("work-{}", other.work.word()))];
+    parts
+        .push(other.effort.as_ref().map_or_else(|| words.word("effort-missing"), |said| effort(words, said)));
+    parts.extend(other.note.clone());
     parts.join(", ")
 }
 
@@ -340,6 +349,7 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Ok(Fact::Set(fact)) => set(words, catalogue, fact),
         Ok(Fact::Effort(fact)) => effort(words, fact),
         Ok(Fact::Limit(fact)) => limit(words, fact),
+        Ok(Fact::OtherTraining(fact)) => other_training(words, fact),
         Ok(Fact::Session(fact)) => {
             let purpose = fact.purpose.clone().unwrap_or_else(|| words.word("session"));
             format!("{}, {purpose}", full_day(words, fact.day))

@@ -34,6 +34,12 @@ pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
                 h2 #sessions { "Sessions" }
                 @if athlete.sessions.is_empty() { p.quiet { "No session has arrived." } }
                 @else { (sessions(&athlete.sessions)) }
+                @if !athlete.other.is_empty() {
+                    details {
+                        summary { "Other training of these weeks" }
+                        (sentences("", &athlete.other))
+                    }
+                }
                 @if !athlete.older.is_empty() {
                     p { a href=(format!("/athlete/{}?before={}", athlete.id, athlete.older)) { "Older sessions" } }
                 }

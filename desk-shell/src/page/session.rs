@@ -71,6 +71,7 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                             }
                         }
                     }
+                    @if !session.pit.is_empty() { p.quiet { (session.pit) } }
                 }
             }
             @if !session.takes.is_empty() {

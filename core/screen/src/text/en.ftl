@@ -154,6 +154,16 @@ last-10-m = last 10 m in { $seconds } s
 cue-short = cue: short
 cue-high = cue: high
 warm-up = warm-up
+pit-landings = { $n ->
+    [one] { $n } landing in the pit, counted in no kind.
+   *[other] { $n } landings in the pit, counted in no kind.
+}
+work-strength = strength
+work-running = running
+work-general = general exercises
+work-other-sport = another sport
+work-school = sport at school
+work-other = other training
 warm-up-spoken = { $n } contacts in the warm-up
 box = box { $height }
 outside-load = outside load { $load }
