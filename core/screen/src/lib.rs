@@ -17,6 +17,7 @@ mod details;
 mod devices;
 mod env;
 mod figure;
+pub mod import;
 mod judged;
 mod log_set;
 mod marking;
