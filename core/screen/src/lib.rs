@@ -18,8 +18,13 @@ mod devices;
 mod env;
 mod figure;
 pub mod import;
+mod job;
 mod judged;
+mod labels;
+#[cfg(unix)]
+mod lent;
 mod log_set;
+mod log_today;
 mod marking;
 mod notice;
 pub mod record;
@@ -37,4 +42,6 @@ mod wording;
 
 pub use companion::{Companion, Effort, ScreenError, SessionForm};
 pub use env::Env;
+pub use job::{Job, JobError, JobProgress, Synced};
+pub use labels::{Labels, labels};
 pub use marking::OpenClip;

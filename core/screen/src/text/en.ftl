@@ -660,3 +660,28 @@ caution-event = High intensity: one leg meets the ground at speed. Warm up fully
 caution-one-leg = High intensity: each contact of a fast series falls on one leg. Master it from a stand first, then add the run-in a few strides at a time; rest fully between repetitions. For the young, with a qualified coach. Stop at pain.
 caution-young = Young, or of unknown age: two jumping days a week, not in a row; progress by skill, not by age; with a guardian's consent and a qualified coach. Local rules come first.
 caution-pain = New pain, a limp, swelling, pain at night or on one bony spot: stop, and have it seen by a licensed practitioner.
+
+## On a phone's forms
+
+phone-exercise = Exercise
+phone-reps = Repetitions
+phone-sets = Sets alike
+phone-legs = Legs
+phone-box = Height of the box
+phone-strides = Strides of the run-in
+phone-not-said = not said
+phone-less = Less
+phone-more = More
+phone-save-set = Save the set
+phone-save-check-in = Save
+phone-back = Back
+phone-hurting = Anything hurting?
+phone-yes = Yes
+phone-no = No
+phone-where = Where?
+phone-side = Side
+phone-score = How much
+phone-sleep = Slept
+phone-night = { $hours } h { $minutes } min
+phone-failed = That did not work.
+phone-again = Try again

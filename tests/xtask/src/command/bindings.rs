@@ -1,6 +1,6 @@
 //! `cargo xtask bindings`: writes the sources that call the library phones load.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
@@ -18,6 +18,11 @@ pub(crate) struct Bindings {
 }
 
 impl Bindings {
+    /// The Kotlin of the phone shell.
+    pub(crate) fn kotlin(out: &Path) -> Self {
+        Self { language: "kotlin".to_owned(), out: out.to_owned() }
+    }
+
     /// Builds the library, then runs the `bindgen` crate on it.
     pub(crate) fn run(&self) -> Result<(), Failure> {
         shell::run(shell::cargo().args(["build", "--locked", "--package", "pitside-bindings"]))?;
