@@ -1,11 +1,18 @@
 package pitside.phone
 
+import com.sun.jna.NativeLibrary
+import java.io.File
+import java.security.MessageDigest
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertThrows
 import org.junit.Assert.assertTrue
 import org.junit.Rule
 import org.junit.Test
 import org.junit.rules.TemporaryFolder
+import uniffi.pitside_screen.Job
+import uniffi.pitside_screen.JobException
+import uniffi.pitside_screen.MarkForm
+import uniffi.pitside_screen.OpenClip
 import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.ScreenException
 import uniffi.pitside_screen.SessionForm
@@ -60,6 +67,40 @@ class BorderTest {
             assertEquals("sets", refused.field)
             book.letGo()
             assertThrows(ScreenException.Closed::class.java) { book.today(morning()) }
+        }
+    }
+
+    @Test
+    fun `a clip is read through a lent descriptor, which stays the lender's`() {
+        val clip = File(System.getProperty("user.dir"), "../tests/published/data/clips/sample_android_slow_motion.mp4")
+        val c = NativeLibrary.getInstance("c")
+        val lent = c.getFunction("open").invokeInt(arrayOf(clip.path, 0))
+        try {
+            OpenClip.lent(lent).use { open ->
+                val bytes = MessageDigest.getInstance("SHA-256").digest(clip.readBytes())
+                assertEquals(bytes.joinToString("") { "%02x".format(it) }, open.name())
+                Pitside.open(folder.root.path, SEED, morning()).use { book ->
+                    val marked = book.marked(morning(), open, MarkForm("", "", "", "", null, null, emptyList()))
+                    assertTrue(marked.clock.text, marked.clock.text.isNotEmpty())
+                    book.letGo()
+                }
+            }
+        } finally {
+            assertEquals("the lender closes it", 0, c.getFunction("close").invokeInt(arrayOf(lent)))
+        }
+        assertThrows(ScreenException.Refused::class.java) { OpenClip.lent(-1) }
+    }
+
+    @Test
+    fun `a job that was called off ends so, and one without a device says why`() {
+        Pitside.open(folder.root.path, SEED, morning()).use { book ->
+            Job().use { job ->
+                assertThrows(JobException.NotReached::class.java) { book.sync(morning(), "", job) }
+                assertThrows(JobException.Text::class.java) { book.join(morning(), "PITSIDE1:NOTHING", job) }
+                job.cancel()
+                assertTrue(job.progress().cancelled)
+            }
+            book.letGo()
         }
     }
 }

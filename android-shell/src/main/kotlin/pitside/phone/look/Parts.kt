@@ -135,7 +135,9 @@ class Parts(private val context: Context, val look: Look) {
         val line = LinearLayout(context).apply { gravity = Gravity.CENTER_VERTICAL }
         val size = LinearLayout.LayoutParams(look.dp(76), WRAP_CONTENT)
         line.addView(sign("\u2212", "$less, $label") { step(-1) }, size)
-        line.addView(figure, LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f))
+        // On its side a phone is wide: the two buttons stay in reach of one thumb.
+        val broad = context.resources.configuration.screenWidthDp > 480
+        line.addView(figure, if (broad) LinearLayout.LayoutParams(look.dp(170), WRAP_CONTENT) else LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f))
         line.addView(sign("+", "$more, $label") { step(1) }, LinearLayout.LayoutParams(size))
         return column().apply {
             addView(name)

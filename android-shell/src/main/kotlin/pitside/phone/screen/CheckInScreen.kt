@@ -57,8 +57,8 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         body.add(night(screen, now), look, Look.Space.LARGE)
         body.add(parts.softText(screen.shared), look)
         body.add(parts.caution(screen.caution), look)
-        // Not asked is not the same as nothing hurts.
-        if (yes == false || now.hurts.isNotEmpty()) {
+        // Not asked is not the same as nothing hurts, and no score is not a low one.
+        if (yes == false || now.hurts.isNotEmpty() && now.hurts.none { it.score == NOT_SAID }) {
             page.foot.add(parts.wide(labels.saveCheckIn) { save(now) }.apply { id = R.id.save }, look, 0)
             closeFoot(page)
         }
@@ -73,14 +73,14 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
             val chosen = now.hurts.any { it.part == part.id }
             parts.choice(part.text, chosen) {
                 val others = now.hurts.filter { it.part != part.id }
-                change(screen, now.copy(hurts = if (chosen) others else others + HurtForm(part.id, "", 1u)))
+                change(screen, now.copy(hurts = if (chosen) others else others + HurtForm(part.id, "", NOT_SAID)))
             }
         }
         body.add(parts.choices(places), look, 4)
         for (hurt in now.hurts) {
             val with = { next: HurtForm -> change(screen, now.copy(hurts = now.hurts.map { if (it == hurt) next else it })) }
             val place = screen.parts.firstOrNull { it.id == hurt.part }?.text ?: hurt.part
-            body.add(parts.rule(), look, Look.Space.LARGE)
+            body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.LARGE) })
             body.add(parts.text(place), look)
             body.add(parts.label(labels.side), look, Look.Space.SMALL)
             val sides = screen.sides.map { side ->
@@ -88,10 +88,12 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
                     .apply { contentDescription = "$place, ${side.text}" }
             }
             body.add(parts.choices(sides), look, 4)
-            val score = hurt.score.toInt()
+            val score = hurt.score.takeIf { it != NOT_SAID }?.toInt()
             val label = "${labels.score}, $place"
             body.add(
-                parts.stepper(label, score.toString(), labels.less, labels.more) { with(hurt.copy(score = (score + it).coerceIn(0, 10).toUByte())) },
+                parts.stepper(label, score?.toString() ?: labels.notSaid, labels.less, labels.more) {
+                    with(hurt.copy(score = ((score ?: 0) + it).coerceIn(0, 10).toUByte()))
+                },
                 look,
             )
             body.add(parts.softText(screen.score), look, Look.Space.SMALL)
@@ -110,6 +112,9 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
     }
 
     private companion object {
+        /** Stands for a score that was not given; it does not leave this screen. */
+        val NOT_SAID: UByte = UByte.MAX_VALUE
+
         const val HURTING = "hurting"
         const val DAY = "day"
         const val HURTS = "hurts"
