@@ -230,3 +230,80 @@ impl Companion {
         job.exchange(&book, invitation.device, &invitation.addresses, part, &clock)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::net::{Ipv4Addr, SocketAddr};
+    use std::path::Path;
+    use std::thread;
+
+    use pitside_book::carrier::{Listener, Verdict};
+    use pitside_book::exchange::exchange;
+    use pitside_book::keys::{Identity, Seed};
+    use pitside_model::facts::{Grant, Role};
+    use zeroize::Zeroizing;
+
+    use super::*;
+    use crate::record::SetForm;
+
+    fn env() -> Env {
+        let now_ms = SystemClock.now().ms;
+        Env { language: "en".into(), zone_min: 60, hour24: true, now_ms }
+    }
+
+    fn phone(folder: &Path) -> Companion {
+        Companion::open(folder.to_str().unwrap(), vec![9; 32], &env()).unwrap()
+    }
+
+    #[test]
+    fn a_phone_joins_by_a_text_syncs_and_a_job_called_off_moves_nothing() {
+        let (coachs, phones) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+        let identity = || Identity::from_seed(Seed::from_bytes(Zeroizing::new([3; 32])));
+        let coach = Book::create(coachs.path(), identity(), false).unwrap();
+        coach.found("Weir jumps", env().stamp()).unwrap();
+        let listener = Listener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, 0)), Limits::default()).unwrap();
+        let open = coach.invite(Grant::new(Role::Athlete, vec![]), env().stamp(), 10).unwrap();
+        let text = Invitation::of(&coach, &open, vec![listener.address().to_string()]).unwrap().to_text();
+        let phone = phone(phones.path());
+        let form = SetForm { reps: 8, ..phone.log_set(&env()).unwrap().form };
+        phone.log_today(&env(), "", &form).unwrap();
+        thread::scope(|scope| {
+            scope.spawn(|| {
+                listener.serve(&identity(), &|connection| {
+                    let Ok(mut connection) = connection else { return Verdict::Refused };
+                    let ended = exchange(&coach, &mut connection, Part::Called, &SystemClock);
+                    connection.close();
+                    Verdict::of(&ended)
+                });
+            });
+            let job = Job::new();
+            let joined = phone.join(&env(), &text, &job).unwrap();
+            assert!(joined.sent >= 2 && joined.received >= 1, "{joined:?}");
+            let progress = job.progress();
+            assert_eq!(progress.moved, joined.sent + joined.received);
+            assert!(progress.of >= progress.moved && !progress.cancelled, "{progress:?}");
+            assert_eq!(phone.today(&env()).unwrap().carried, "Nothing is on this device only.");
+
+            phone.log_today(&env(), "", &form).unwrap();
+            let called_off = Job::new();
+            called_off.cancel();
+            let ended = phone.sync(&env(), "", &called_off);
+            assert!(matches!(ended, Err(JobError::Cancelled)), "{ended:?}");
+            assert!(phone.today(&env()).unwrap().carried.starts_with("1 set only"));
+
+            assert_eq!(phone.sync(&env(), "", &Job::new()).unwrap().sent, 1);
+            assert_eq!(phone.today(&env()).unwrap().carried, "Nothing is on this device only.");
+            listener.stop().stop();
+        });
+        drop(listener);
+        let gone = phone.sync(&env(), "", &Job::new());
+        assert!(matches!(gone, Err(JobError::NotReached { .. })), "nobody listens any more: {gone:?}");
+    }
+
+    #[test]
+    fn what_is_no_invitation_is_said_before_anything_is_called() {
+        let folder = tempfile::tempdir().unwrap();
+        let ended = phone(folder.path()).join(&env(), "PITSIDE1:X", &Job::new());
+        assert!(matches!(ended, Err(JobError::Text { .. })), "{ended:?}");
+    }
+}
