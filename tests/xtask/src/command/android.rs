@@ -2,9 +2,11 @@
 
 use std::fs;
 use std::path::PathBuf;
+use std::process::Command;
 
 use clap::Args;
 
+use crate::command::bindings;
 use crate::shell::{self, Failure};
 
 /// What a merged manifest says beside the written one, as the Gradle build adds it.
@@ -35,10 +37,14 @@ impl Android {
 
     /// Builds the library, writes its Kotlin, and hands over to Maven.
     pub(crate) fn run(&self) -> Result<(), Failure> {
-        let target = target();
-        let out = target.join("android-shell");
-        let package = out.join("bindings");
-        super::bindings::Bindings::kotlin(&package).run()?;
+        let out = bindings::target().join("android-shell");
+        shell::run(shell::cargo().args(["build", "--locked", "--package", "pitside-bindings"]))?;
+        bindings::write(&bindings::built().join(bindings::library()), "kotlin", &out.join("bindings"))?;
+        // The same with a function that panics on purpose.
+        let panics = ["--package", "pitside-bindings", "--example", "pitside_bindings"];
+        shell::run(shell::cargo().args(["build", "--locked"]).args(panics))?;
+        let examples = bindings::built().join("examples");
+        bindings::write(&examples.join(bindings::library()), "kotlin", &out.join("panics"))?;
         let shell_folder = shell::root().join("android-shell");
         let manifest = shell_folder.join("src/main/AndroidManifest.xml");
         let written = fs::read_to_string(&manifest).map_err(|e| Failure::file(&manifest, e))?;
@@ -47,10 +53,10 @@ impl Android {
         // R.java is compiled from there before aapt2 would make the folder.
         let sources = out.join("gen");
         fs::create_dir_all(&sources).map_err(|e| Failure::file(&sources, e))?;
-        let mut maven = std::process::Command::new("mvn");
+        let mut maven = Command::new("mvn");
         maven.current_dir(&shell_folder).args(["--batch-mode", "--quiet", "--no-transfer-progress"]);
         maven.arg(format!("-Dout={}", out.display()));
-        maven.arg(format!("-Drust.lib={}", target.join("debug").display()));
+        maven.arg(format!("-Drust.lib={}", bindings::built().display()));
         if let Some(class) = &self.only {
             maven.arg(format!("-Dtest={class}"));
         }
@@ -60,11 +66,6 @@ impl Android {
         }
         shell::run(maven.arg("test"))
     }
-}
-
-/// Where cargo builds.
-fn target() -> PathBuf {
-    std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| shell::root().join("target"), PathBuf::from)
 }
 
 /// The manifest with the package and the SDKs that the Gradle build takes from its own file.

@@ -103,4 +103,15 @@ class BorderTest {
             book.letGo()
         }
     }
+
+    @Test
+    fun `a panic arrives as an error and the book goes on and opens again`() {
+        val process = ownProcess(Panicking::class.java, "$LIBRARY/examples", folder.root.path)
+        val said = process.inputStream.bufferedReader().readLines()
+        assertEquals(0, process.waitFor())
+        assertEquals(said.toString(), 3, said.size)
+        assertTrue(said[0], said[0].startsWith("error: raised on purpose at revision Ok("))
+        assertEquals("after: 2 sets only on this device, the oldest from today", said[1])
+        assertEquals("again: 2 sets only on this device, the oldest from today", said[2])
+    }
 }

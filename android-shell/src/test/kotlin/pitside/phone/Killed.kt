@@ -23,12 +23,7 @@ object Killed {
 
     /** Runs it in `folder` until it has written, then kills it; gives the session. */
     fun afterWriting(folder: File, language: String): String {
-        val java = File(System.getProperty("java.home"), "bin/java").path
-        val process = ProcessBuilder(
-            java, "-XX:TieredStopAtLevel=1",
-            "-Djna.library.path=" + System.getProperty("jna.library.path"),
-            "-cp", classPath(), Killed::class.java.name, folder.path, language,
-        ).redirectError(ProcessBuilder.Redirect.INHERIT).start()
+        val process = ownProcess(Killed::class.java, LIBRARY, folder.path, language)
         try {
             val line = process.inputStream.bufferedReader().lineSequence().firstOrNull { it.startsWith("written ") }
             return checkNotNull(line) { "it ended before it had written" }.removePrefix("written ")
@@ -38,8 +33,4 @@ object Killed {
             check(process.waitFor(20, TimeUnit.SECONDS))
         }
     }
-
-    /** Where this JVM's classes come from; surefire hides them in a jar of its own. */
-    private fun classPath(): String =
-        System.getProperty("surefire.test.class.path") ?: System.getProperty("java.class.path")
 }
