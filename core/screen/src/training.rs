@@ -14,7 +14,7 @@ use pitside_model::load::contact::{ContactLoad, repetition};
 use pitside_model::load::performed::{self, Athlete, Leg, Performed, Timed};
 use pitside_model::load::session::{Totals, session_rpe};
 use pitside_model::timing::agreement::{differences, judging_frames};
-use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError};
+use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError, mean};
 use uuid::Uuid;
 
 use crate::clock::OwnClock;
@@ -107,6 +107,7 @@ impl Card {
             mass_g: self.mass_g,
             top_speed_mm_s: self.sprint.map(|s| s.0),
             tau_ms: self.sprint.map(|s| s.1),
+            ..Athlete::default()
         }
     }
 }
@@ -259,20 +260,28 @@ fn timed(takes: &[DoneTake], set: Hash, places: usize) -> Vec<Timed> {
     for take in takes.iter().filter(|t| t.fact.set == Some(set)) {
         let Ok(times) = &take.times else { continue };
         for (at, contact) in times.contacts.iter().enumerate() {
-            contacts[at.min(places - 1)].push(contact.timed.seconds);
+            contacts[at.min(places - 1)].push(contact.timed);
             let after = times.flights.iter().find(|f| f.toe_off == contact.toe_off);
-            flights[at.min(places - 1)].extend(after.map(|f| f.timed.seconds));
+            flights[at.min(places - 1)].extend(after.map(|f| f.timed));
         }
     }
-    let mean = |values: &Vec<f64>| {
-        (!values.is_empty()).then(|| (values.iter().sum::<f64>() / values.len() as f64 * 1e6).round() as u32)
-    };
+    let us = |seconds: f64| (seconds * 1e6).round() as u32;
+    let means = |of: &[Vec<Measured>]| -> Vec<Option<Measured>> { of.iter().map(|m| mean(m)).collect() };
+    let (contacts, flights) = (means(&contacts), means(&flights));
     (0..places)
-        .map(|at| Timed {
+        .map(|at| {
             // The flight before the repeating contact is the one after it.
-            before_us: if at == 0 { None } else { mean(&flights[at - 1]) },
-            contact_us: mean(&contacts[at]),
-            flight_us: mean(&flights[at]),
+            let before = at.checked_sub(1).and_then(|before| flights[before]);
+            Timed {
+                before_us: before.map(|t| us(t.seconds)),
+                contact_us: contacts[at].map(|t| us(t.seconds)),
+                flight_us: flights[at].map(|t| us(t.seconds)),
+                before_u_us: before.map(|t| us(t.total_u())),
+                contact_u_us: contacts[at].map(|t| us(t.total_u())),
+                flight_u_us: flights[at].map(|t| us(t.total_u())),
+                // Half of the variance of frames and judging is the toe-off's, where brackets are alike.
+                toe_off_u_us: contacts[at].map(|t| us(t.frame_u.hypot(t.judging_u) / 2_f64.sqrt())),
+            }
         })
         .collect()
 }
@@ -327,7 +336,7 @@ fn performed<'a>(
             Approach::Strides(n) => performed::Approach::Strides(n),
             Approach::Millimetres(mm) => performed::Approach::Millimetres(mm),
         }),
-        added_load_g: set.load_g.unwrap_or(0),
+        added_load_g: set.load_g,
         timed,
         athlete,
     }
