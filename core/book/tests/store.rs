@@ -71,6 +71,9 @@ fn a_phone_logs_before_any_pairing_and_finds_it_again() {
         box_mm: None,
         approach: None,
         load_g: None,
+        last_10_m_ms: None,
+        cue: None,
+        warm_up: false,
     };
     book.write(Scope::Member(member), &Draft::new(Fact::Set(set.clone())), NOW).unwrap();
     book.close().unwrap();

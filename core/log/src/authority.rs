@@ -11,11 +11,12 @@
 //! |---|---|---|---|---|---|
 //! | squad | everything but a second founding | – | – | – | – |
 //! | staff | everything but acts and consent | the same | – | – | – |
-//! | member | everything but consent | training, card | – | card | everything but limits |
+//! | member | everything but consent | training, card | – | card | everything but limits, advice and rules |
 //! | private | – | – | – | – | everything |
 //!
 //! Assistant, medical and guardian hold for the members their admission names. It
-//! can add to them, for the same members, that they write limits, or consent.
+//! can add to them, for the same members, that they write limits and a clinician's advice,
+//! or consent.
 //! Admissions of one device add up.
 //!
 //! # What is taken away
@@ -571,7 +572,8 @@ pub fn rule(grants: &Grants, key: &Key) -> Result<(), Reason> {
                 {
                     Err(Reason::WrongScope)
                 }
-                kind::LIMIT => given(grants.owner || grants.limits.covers(m)),
+                kind::LIMIT | kind::ADVICE => given(grants.owner || grants.limits.covers(m)),
+                kind::RULE => owner(),
                 kind::CONSENT if serves || grants.consents.covers(m) => Ok(()),
                 kind::CONSENT => Err(Reason::MemberOnly),
                 kind::MEMBER if grants.guards.covers(m) => Ok(()),
@@ -580,7 +582,7 @@ pub fn rule(grants: &Grants, key: &Key) -> Result<(), Reason> {
             }
         }
         Scope::Private(m) => match key.kind.as_str() {
-            kind::CONSENT | kind::LIMIT => Err(Reason::WrongScope),
+            kind::CONSENT | kind::LIMIT | kind::ADVICE | kind::RULE => Err(Reason::WrongScope),
             _ if is_act => Err(Reason::WrongScope),
             _ if grants.serves.contains(&m) => Ok(()),
             _ => Err(Reason::MemberOnly),

@@ -323,11 +323,14 @@ impl Entry {
     }
 
     /// Whether its body may be taken away. What others' authority hangs on stays, and
-    /// so do limits and consents: whoever may write training may write withdrawals,
+    /// so do limits, advice, rules and consents: whoever may write training may write withdrawals,
     /// and neither an athlete lifts a limit by one nor a coach a consent taken back.
     #[must_use]
     pub fn can_be_withdrawn(&self) -> bool {
-        let bound = matches!(self.header.kind.as_str(), kind::WITHDRAWAL | kind::LIMIT | kind::CONSENT);
+        let bound = matches!(
+            self.header.kind.as_str(),
+            kind::WITHDRAWAL | kind::LIMIT | kind::ADVICE | kind::RULE | kind::CONSENT
+        );
         !self.is_act() && !bound
     }
 }

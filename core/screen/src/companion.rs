@@ -421,6 +421,10 @@ impl Companion {
         if !(1..=50).contains(&form.sets) {
             return Err(refused("sets", form.sets.to_string(), "a whole number from 1 to 50"));
         }
+        let cue = match form.cue.as_str() {
+            "" => None,
+            cue => Some(cue.parse().map_err(|e: facts::UnknownWord| refused("cue", e.found, &e.accepted))?),
+        };
         let set = Set {
             session: at,
             exercise: id,
@@ -430,6 +434,9 @@ impl Companion {
             box_mm: form.box_mm,
             approach: form.strides.map(Approach::Strides),
             load_g: form.load_g,
+            last_10_m_ms: form.last_10_m_ms,
+            cue,
+            warm_up: form.warm_up,
         };
         training::check(&set, exercise).map_err(|e| refused(e.field, e.value, &e.range))?;
         let drafts = vec![(scope, Draft::new(Fact::Set(set))); usize::from(form.sets)];

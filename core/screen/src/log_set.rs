@@ -102,6 +102,9 @@ fn form_of(set: &Set) -> SetForm {
             _ => None,
         },
         load_g: set.load_g,
+        last_10_m_ms: set.last_10_m_ms,
+        cue: set.cue.map_or_else(String::new, |cue| cue.word().to_owned()),
+        warm_up: set.warm_up,
     }
 }
 
@@ -117,6 +120,9 @@ pub(crate) fn keep(book: &Book, form: Option<&SetForm>) -> Result<(), BookError>
             optional(f.box_mm),
             optional(f.strides.map(u32::from)),
             optional(f.load_g),
+            optional(f.last_10_m_ms),
+            f.cue.as_str().into(),
+            f.warm_up.into(),
         ]))
     });
     book.set_local(DRAFT, bytes.as_deref())
@@ -138,6 +144,9 @@ fn read(value: &Value) -> Option<SetForm> {
         box_mm,
         strides,
         load_g,
+        last_10_m,
+        Value::Text(cue),
+        Value::Bool(warm_up),
     ] = items.as_slice()
     else {
         return None;
@@ -154,5 +163,8 @@ fn read(value: &Value) -> Option<SetForm> {
         box_mm: optional(box_mm),
         strides: optional(strides).and_then(|n| u16::try_from(n).ok()),
         load_g: optional(load_g),
+        last_10_m_ms: optional(last_10_m),
+        cue: cue.clone(),
+        warm_up: *warm_up,
     })
 }

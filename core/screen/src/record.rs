@@ -665,6 +665,12 @@ pub struct SetForm {
     pub strides: Option<u16>,
     /// The outside load in grams.
     pub load_g: Option<u32>,
+    /// The last 10 m of the run-in, timed, in milliseconds.
+    pub last_10_m_ms: Option<u32>,
+    /// The word of the cue, `short` or `high`; empty for none.
+    pub cue: String,
+    /// A drill of the warm-up.
+    pub warm_up: bool,
 }
 
 /// The form of a check-in.

@@ -96,7 +96,8 @@ impl Card {
                 CardField::TakeOffLeg(side) => card.take_off = Some(*side),
                 CardField::HopPattern(pattern) => card.pattern = Some(*pattern),
                 CardField::MassG(g) => card.mass_g = Some(*g),
-                CardField::Sprint { vmax_mm_s, tau_ms } => card.sprint = Some((*vmax_mm_s, *tau_ms)),
+                CardField::Sprint { vmax_mm_s, tau_ms, .. } => card.sprint = Some((*vmax_mm_s, *tau_ms)),
+                CardField::StrideMm(_) => {}
             }
         }
         Ok(card)

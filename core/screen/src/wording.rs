@@ -74,6 +74,14 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
     if let Some(g) = set.load_g.filter(|g| *g > 0) {
         parts.push(words.say("outside-load", &[("load", (&kilograms(words, g)).into())]));
     }
+    if let Some(ms) = set.last_10_m_ms {
+        let seconds = decimal(words, f64::from(ms) / 1_000.0, 2);
+        parts.push(words.say("last-10-m", &[("seconds", (&seconds).into())]));
+    }
+    parts.extend(set.cue.map(|cue| words.word(&format!("cue-{}", cue.word()))));
+    if set.warm_up {
+        parts.push(words.word("warm-up"));
+    }
     if let Some(n) = set.contacts_per_rep {
         parts.push(words.say("contacts-each", &[("n", u64::from(n).into())]));
     }
@@ -362,7 +370,10 @@ pub(crate) fn card_value(words: &Words, field: &CardField) -> String {
         CardField::TakeOffLeg(side) => words.word(&format!("side-{}", side.word())),
         CardField::HopPattern(pattern) => words.word(&format!("pattern-{}", pattern.word())),
         CardField::MassG(g) => kilograms(words, *g),
-        CardField::Sprint { vmax_mm_s, tau_ms } => {
+        CardField::StrideMm(mm) => {
+            words.say("stride", &[("metres", (&decimal(words, f64::from(*mm) / 1_000.0, 2)).into())])
+        }
+        CardField::Sprint { vmax_mm_s, tau_ms, .. } => {
             let speed = decimal(words, f64::from(*vmax_mm_s) / 1_000.0, 2);
             let tau = decimal(words, f64::from(*tau_ms) / 1_000.0, 2);
             words.say("sprint", &[("speed", (&speed).into()), ("tau", (&tau).into())])

@@ -7,7 +7,7 @@ use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::exercise::{Exercise, Legs};
 use pitside_model::facts::{
-    Approach, Audience, CheckIn, Complete, Consent, Day, Effort, Fact, Hash, Hurt, Leg, RestDay, Scope,
+    Approach, Audience, CheckIn, Complete, Consent, Cue, Day, Effort, Fact, Hash, Hurt, Leg, RestDay, Scope,
     Session, Set, Subject, UnknownWord, kind,
 };
 use uuid::Uuid;
@@ -64,6 +64,18 @@ pub(crate) struct Args {
     /// Metres of the run-in
     #[arg(long, value_name = "M")]
     run_in_m: Option<u16>,
+    /// Seconds of the last 10 m of the run-in, timed
+    #[arg(long, value_name = "SECONDS", allow_negative_numbers = true)]
+    last_10_m: Option<f32>,
+    /// Outside load: vest, bar, bag
+    #[arg(long, value_name = "KG", allow_negative_numbers = true)]
+    load_kg: Option<f32>,
+    /// What to make of the contacts: short or high
+    #[arg(long)]
+    cue: Option<Cue>,
+    /// A drill of the warm-up, counted apart
+    #[arg(long)]
+    warm_up: bool,
     /// Contacts of each repetition, where not as usual
     #[arg(long, value_name = "N")]
     contacts: Option<u16>,
@@ -238,8 +250,17 @@ fn set(args: &Args, session: Hash, exercise: Uuid, described: &Exercise) -> Set 
             (None, Some(m)) => Some(Approach::Millimetres(u32::from(m) * 1_000)),
             (None, None) => None,
         },
-        load_g: None,
+        load_g: args.load_kg.map(thousandths),
+        last_10_m_ms: args.last_10_m.map(thousandths),
+        cue: args.cue,
+        warm_up: args.warm_up,
     }
+}
+
+/// In thousandths. What is below zero or no number stays out of range: the fact refuses it
+/// by name.
+fn thousandths(of: f32) -> u32 {
+    if of >= 0.0 { (f64::from(of) * 1_000.0).round() as u32 } else { u32::MAX }
 }
 
 fn rate(book: &Book, scope: Scope, session: Hash, rpe: f32, minutes: u16, now: Stamp) -> Result<(), Failure> {

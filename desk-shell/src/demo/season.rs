@@ -179,6 +179,9 @@ fn session(
             box_mm: work.box_mm,
             approach: work.strides.map(Approach::Strides),
             load_g: None,
+            last_10_m_ms: None,
+            cue: None,
+            warm_up: false,
         };
         for _ in 0..count {
             sets.push((scope, Draft::new(Fact::Set(set.clone()))));

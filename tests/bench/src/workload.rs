@@ -119,6 +119,9 @@ impl Device {
             box_mm: Some(100 * self.random.below(8) as u32),
             approach: None,
             load_g: Some(2_500 * self.random.below(8) as u32),
+last_10_m_ms: None,
+cue: None,
+warm_up: false,
         };
         let name = format!("{}-{}", self.number, self.written);
         Record { card: None, fact: Fact::Set(set), stamp_ms, name }

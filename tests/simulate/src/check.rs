@@ -63,7 +63,8 @@ impl World {
         }
         for entry in &entries {
             let bare = entry.body().is_none();
-            let bound = matches!(entry.header.kind.as_str(), kind::LIMIT | kind::CONSENT);
+            let bound =
+                matches!(entry.header.kind.as_str(), kind::LIMIT | kind::ADVICE | kind::RULE | kind::CONSENT);
             if bound && (bare || copy.state.withdrawn.contains(&entry.hash)) {
                 let what = format!("on device {device} a {} is taken away", entry.header.kind);
                 return Err(Violation::new("withdrawal", what));
@@ -420,7 +421,8 @@ fn may_write(grants: &Grants, entry: &Entry) -> bool {
         Scope::Private(m) => grants.serves.contains(&m),
         Scope::Member(m) => match kind {
             kind::CONSENT => grants.serves.contains(&m) || covers(&grants.consents, m),
-            kind::LIMIT => grants.owner || covers(&grants.limits, m),
+            kind::LIMIT | kind::ADVICE => grants.owner || covers(&grants.limits, m),
+            kind::RULE => grants.owner,
             _ => {
                 let guards = kind == kind::MEMBER && covers(&grants.guards, m);
                 grants.owner || guards || grants.serves.contains(&m) || covers(&grants.assists, m)

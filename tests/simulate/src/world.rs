@@ -854,6 +854,9 @@ fn fact_of(what: What, value: u8, session: Option<Hash>) -> Fact {
             box_mm: None,
             approach: None,
             load_g: None,
+            last_10_m_ms: None,
+            cue: None,
+            warm_up: false,
         }),
         (What::CheckIn, _) => Fact::CheckIn(CheckIn {
             day: day(value),

@@ -66,7 +66,7 @@ impl Book {
     ///
     /// # Errors
     /// [`BookError::NotAllowed`] where this device may not, or what others may do
-    /// hangs on it, a limit or a consent too; then [`BookError::Busy`] as [`Book::erase_member`].
+    /// hangs on it, a limit, a rule or a consent too; then [`BookError::Busy`] as [`Book::erase_member`].
     pub fn withdraw(&self, held: &Held, now: Stamp) -> Result<(), BookError> {
         let bound = [
             kind::SQUAD,
@@ -75,6 +75,8 @@ impl Book {
             kind::ERASURE,
             kind::WITHDRAWAL,
             kind::LIMIT,
+            kind::ADVICE,
+            kind::RULE,
             kind::CONSENT,
         ];
         if bound.contains(&held.key.kind.as_str()) {

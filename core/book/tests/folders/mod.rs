@@ -89,6 +89,9 @@ pub fn train(book: &Book, member: MemberId, days: std::ops::Range<i32>, purpose:
                 box_mm: None,
                 approach: None,
                 load_g: None,
+                last_10_m_ms: None,
+                cue: None,
+                warm_up: false,
             };
             (Scope::Member(member), Draft::new(Fact::Set(set)))
         };

@@ -14,30 +14,37 @@
 //! variant here, its line in [`Fact::address`], [`Fact::read`] and
 //! its `pairs`, and its rule in the log's `authority`.
 
+mod assessment;
 mod checkin;
 mod day;
 pub mod exercise;
 mod field;
 mod id;
 mod jump;
+mod rule;
 mod squad;
 mod take;
 mod target;
 mod training;
 
+pub use assessment::{Control, Growth, LandingControl, Measure, Test, TestResult};
 pub use checkin::{BodyPart, CheckIn, Hurt};
 pub use day::Day;
 pub use exercise::Exercise;
 pub use field::{Extra, Refusal, UnknownWord, Word};
 pub use id::{DeviceKey, Hash, Head, LogId, MemberId, Scope, SquadId, Subject};
 pub use jump::{Board, Jump, JumpEvent, Outcome, Phases, Wind, WindRule};
+pub use rule::{Rule, RuleName};
 pub use squad::{
     Audience, Card, Consent, Founding, Grant, HopPattern, Level, Removal, Role, Roster, SamePerson, Side,
     Standing,
 };
 pub use take::{Bracket, Event, EventKind, Foot, Pace, Take};
 pub use target::Target;
-pub use training::{Approach, Complete, Effort, Leg, Limit, RestDay, SaidBy, Session, Set, Shoes, Surface};
+pub use training::{
+    Advice, Approach, Complete, Cue, Effort, Leg, Limit, OtherTraining, RestDay, SaidBy, Session, Set, Shoes,
+    Surface, Work,
+};
 
 use crate::cbor::{CborError, Value, decode, encode};
 use field::{Fields, Pairs};
@@ -62,6 +69,18 @@ pub mod kind {
     pub const TAKE: &str = "take";
     /// An attempt at the long or triple jump.
     pub const JUMP: &str = "jump";
+    /// Training that is not jumping or sprinting.
+    pub const OTHER_TRAINING: &str = "other-training";
+    /// The result of a test.
+    pub const TEST: &str = "test";
+    /// A measured height of the body.
+    pub const GROWTH: &str = "growth";
+    /// How landings were controlled.
+    pub const LANDING_CONTROL: &str = "landing-control";
+    /// A line by which training is looked at.
+    pub const RULE: &str = "rule";
+    /// What a clinician advised about pain in one place.
+    pub const ADVICE: &str = "advice";
     /// How short a contact should be.
     pub const TARGET: &str = "target";
     /// How a member is.
@@ -123,6 +142,18 @@ pub enum Fact {
     Take(Take),
     /// An attempt at the long or triple jump.
     Jump(Jump),
+    /// Training that is not jumping or sprinting.
+    OtherTraining(OtherTraining),
+    /// The result of a test.
+    Test(TestResult),
+    /// A measured height of the body.
+    Growth(Growth),
+    /// How landings were controlled.
+    LandingControl(LandingControl),
+    /// A line by which training is looked at.
+    Rule(Rule),
+    /// What a clinician advised about pain in one place.
+    Advice(Advice),
     /// How short a contact should be.
     Target(Target),
     /// How a member is.
@@ -177,6 +208,12 @@ impl Fact {
             Self::Set(_) => (kind::SET, f::WHOLE),
             Self::Take(_) => (kind::TAKE, f::WHOLE),
             Self::Jump(_) => (kind::JUMP, f::WHOLE),
+            Self::OtherTraining(_) => (kind::OTHER_TRAINING, f::WHOLE),
+            Self::Test(_) => (kind::TEST, f::WHOLE),
+            Self::Growth(_) => (kind::GROWTH, f::WHOLE),
+            Self::LandingControl(_) => (kind::LANDING_CONTROL, f::WHOLE),
+            Self::Rule(rule) => (kind::RULE, rule.name.word()),
+            Self::Advice(_) => (kind::ADVICE, f::WHOLE),
             Self::Target(_) => (kind::TARGET, f::WHOLE),
             Self::CheckIn(_) => (kind::CHECK_IN, f::WHOLE),
             Self::Rest(_) => (kind::REST, f::WHOLE),
@@ -200,6 +237,11 @@ impl Fact {
             kind::SET,
             kind::TAKE,
             kind::JUMP,
+            kind::OTHER_TRAINING,
+            kind::TEST,
+            kind::GROWTH,
+            kind::LANDING_CONTROL,
+            kind::ADVICE,
             kind::TARGET,
             kind::CHECK_IN,
             kind::REST,
@@ -218,7 +260,8 @@ impl Fact {
         ];
         let cards = Card::FIELDS.iter().map(|field| (kind::MEMBER, *field));
         let consents = Audience::ALL.iter().map(|to| (kind::CONSENT, to.word()));
-        whole.into_iter().map(|kind| (kind, f::WHOLE)).chain(fields).chain(cards).chain(consents)
+        let rules = RuleName::ALL.iter().map(|name| (kind::RULE, name.word()));
+        whole.into_iter().map(|kind| (kind, f::WHOLE)).chain(fields).chain(cards).chain(consents).chain(rules)
     }
 
     /// Reads the payload of an entry of this kind and field.
@@ -261,6 +304,19 @@ impl Fact {
             (kind::SET, f::WHOLE) => known!(kind::SET, Set::read, Self::Set),
             (kind::TAKE, f::WHOLE) => known!(kind::TAKE, Take::read, Self::Take),
             (kind::JUMP, f::WHOLE) => known!(kind::JUMP, Jump::read, Self::Jump),
+            (kind::OTHER_TRAINING, f::WHOLE) => {
+                known!(kind::OTHER_TRAINING, OtherTraining::read, Self::OtherTraining)
+            }
+            (kind::TEST, f::WHOLE) => known!(kind::TEST, TestResult::read, Self::Test),
+            (kind::GROWTH, f::WHOLE) => known!(kind::GROWTH, Growth::read, Self::Growth),
+            (kind::LANDING_CONTROL, f::WHOLE) => {
+                known!(kind::LANDING_CONTROL, LandingControl::read, Self::LandingControl)
+            }
+            (kind::RULE, name) => match Rule::read(name, Fields::open(kind::RULE, value)?)? {
+                Some((rule, extra)) => (Self::Rule(rule), extra),
+                None => (Self::Unknown, Extra::new()),
+            },
+            (kind::ADVICE, f::WHOLE) => known!(kind::ADVICE, Advice::read, Self::Advice),
             (kind::TARGET, f::WHOLE) => known!(kind::TARGET, Target::read, Self::Target),
             (kind::CHECK_IN, f::WHOLE) => known!(kind::CHECK_IN, CheckIn::read, Self::CheckIn),
             (kind::REST, f::WHOLE) => known!(kind::REST, RestDay::read, Self::Rest),
@@ -313,6 +369,12 @@ impl Fact {
             Self::Set(x) => x.write(),
             Self::Take(x) => x.write(),
             Self::Jump(x) => x.write(),
+            Self::OtherTraining(x) => x.write(),
+            Self::Test(x) => x.write(),
+            Self::Growth(x) => x.write(),
+            Self::LandingControl(x) => x.write(),
+            Self::Rule(x) => x.write(),
+            Self::Advice(x) => x.write(),
             Self::Target(x) => x.write(),
             Self::CheckIn(x) => x.write(),
             Self::Rest(x) => x.write(),
@@ -331,6 +393,10 @@ impl Fact {
             Self::Session(x) => Some(x.day),
             Self::Take(x) => Some(x.day),
             Self::Jump(x) => Some(x.day),
+            Self::OtherTraining(x) => Some(x.day),
+            Self::Test(x) => Some(x.day),
+            Self::Growth(x) => Some(x.day),
+            Self::LandingControl(x) => Some(x.day),
             Self::CheckIn(x) => Some(x.day),
             Self::Rest(x) => Some(x.day),
             Self::Complete(x) => Some(x.up_to),
@@ -368,6 +434,9 @@ mod tests {
             box_mm: Some(300),
             approach: Some(Approach::Strides(6)),
             load_g: None,
+            last_10_m_ms: Some(1_140),
+            cue: Some(Cue::Short),
+            warm_up: true,
         }
     }
 
@@ -389,7 +458,13 @@ mod tests {
             Fact::Card(Card::TakeOffLeg(Side::Left)),
             Fact::Card(Card::HopPattern(HopPattern::RightRightLeft)),
             Fact::Card(Card::MassG(61_500)),
-            Fact::Card(Card::Sprint { vmax_mm_s: 9_100, tau_ms: 1_250 }),
+            Fact::Card(Card::Sprint {
+                vmax_mm_s: 9_100,
+                tau_ms: 1_250,
+                vmax_u_mm_s: Some(120),
+                tau_u_ms: None,
+            }),
+            Fact::Card(Card::StrideMm(2_050)),
             Fact::Consent(Consent { to: Audience::Medical, given: true }),
             Fact::Session(Session {
                 day,
@@ -440,6 +515,47 @@ mod tests {
                 board: Some(Board::Plane),
                 phases: Phases { hop_mm: Some(5_150), step_mm: Some(4_080), jump_mm: None },
                 take: Some(Hash([9; 32])),
+            }),
+            Fact::OtherTraining(OtherTraining {
+                day,
+                start_min: None,
+                work: Work::OtherSport,
+                effort: Some(Effort { rpe_tenths: 50, minutes: 90 }),
+                note: Some("handball practice".into()),
+            }),
+            Fact::Test(TestResult { day, test: Test::Squat, value: 92_500, side: None, note: None }),
+            Fact::Test(TestResult {
+                day,
+                test: Test::OneLegStand,
+                value: 30_000,
+                side: Some(Side::Left),
+                note: None,
+            }),
+            Fact::Growth(Growth { day, height_mm: 1_684 }),
+            Fact::LandingControl(LandingControl {
+                day,
+                exercise: Uuid::from_u128(77),
+                set: Some(set_id()),
+                side: Some(Side::Right),
+                control: Control::Corrected,
+                knee_inward: true,
+                trunk: false,
+                note: None,
+            }),
+            Fact::Rule(Rule {
+                name: RuleName::FirstBox,
+                off: false,
+                line: Some(400),
+                until: Some(day.plus(60)),
+                reason: "two winters of landings behind her".into(),
+            }),
+            Fact::Advice(Advice {
+                from: day,
+                until: day.plus(42),
+                part: BodyPart::Achilles,
+                side: Some(Side::Right),
+                up_to: 4,
+                note: "told by her physiotherapist on 3 February".into(),
             }),
             Fact::Target(Target {
                 exercise: Uuid::from_u128(77),
@@ -512,7 +628,7 @@ mod tests {
     proptest! {
         /// Whatever arrives under whatever kind ends in a fact or an error.
         #[test]
-        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..28) {
+        fn any_payload_ends(bytes in proptest::collection::vec(any::<u8>(), 0..120), pick in 0_usize..all().len()) {
             let (kind, field) = all()[pick].address().unwrap();
             let _ = Fact::read(kind, field, &bytes);
         }
@@ -520,7 +636,7 @@ mod tests {
         /// A known fact with one key replaced by anything small is read or refused
         /// with the name of a field, and what is read writes the same bytes again.
         #[test]
-        fn one_odd_field_is_named(pick in 0_usize..28, at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
+        fn one_odd_field_is_named(pick in 0_usize..all().len(), at in any::<prop::sample::Index>(), odd in -3_i64..100_000_000) {
             let fact = all()[pick].clone();
             let (kind, field) = fact.address().unwrap();
             let Value::Map(mut pairs) = decode(&fact.write(&Extra::new()).unwrap()).unwrap() else { unreachable!() };

@@ -156,18 +156,24 @@ pub enum Card {
         vmax_mm_s: u32,
         /// τ in ms, 500 to 2 500.
         tau_ms: u32,
+        /// Standard uncertainty of v_max in mm/s, 0 to 2 000, where known.
+        vmax_u_mm_s: Option<u32>,
+        /// Standard uncertainty of τ in ms, 0 to 1 000, where known.
+        tau_u_ms: Option<u32>,
     },
+    /// The mean length of a stride of the run-in in millimetres, 500 to 3 000.
+    StrideMm(u32),
 }
 
 impl Card {
     /// The names of the fields.
-    pub const FIELDS: [&'static str; 7] =
-        ["name", "born", "level", "take-off-leg", "hop-pattern", "mass", "sprint"];
+    pub const FIELDS: [&'static str; 8] =
+        ["name", "born", "level", "take-off-leg", "hop-pattern", "mass", "sprint", "stride"];
 
     /// The field's name in the entry's target.
     #[must_use]
     pub fn field(&self) -> &'static str {
-        let [name, born, level, leg, pattern, mass, sprint] = Self::FIELDS;
+        let [name, born, level, leg, pattern, mass, sprint, stride] = Self::FIELDS;
         match self {
             Self::Name(_) => name,
             Self::Born(_) => born,
@@ -176,6 +182,7 @@ impl Card {
             Self::HopPattern(_) => pattern,
             Self::MassG(_) => mass,
             Self::Sprint { .. } => sprint,
+            Self::StrideMm(_) => stride,
         }
     }
 }
@@ -281,7 +288,7 @@ impl Roster {
 
 impl Card {
     pub(super) fn read(field: &str, mut f: Fields) -> Result<Option<(Self, Extra)>, Refusal> {
-        let [name, born, level, leg, pattern, mass, sprint] = Self::FIELDS;
+        let [name, born, level, leg, pattern, mass, sprint, stride] = Self::FIELDS;
         let card = match field {
             x if x == name => Self::Name(f.text("name", 1..=60)?),
             x if x == born => Self::Born(day(&mut f, "day")?),
@@ -292,7 +299,10 @@ impl Card {
             x if x == sprint => Self::Sprint {
                 vmax_mm_s: f.int("vmax-mm-s", 3_000..=13_000)?,
                 tau_ms: f.int("tau-ms", 500..=2_500)?,
+                vmax_u_mm_s: f.int_opt("vmax-u-mm-s", 0..=2_000)?,
+                tau_u_ms: f.int_opt("tau-u-ms", 0..=1_000)?,
             },
+            x if x == stride => Self::StrideMm(f.int("mm", 500..=3_000)?),
             _ => return Ok(None),
         };
         Ok(Some((card, f.rest())))
@@ -306,7 +316,12 @@ impl Card {
             Self::TakeOffLeg(side) => pairs.put("side", side.word()),
             Self::HopPattern(pattern) => pairs.put("pattern", pattern.word()),
             Self::MassG(g) => pairs.put("g", *g),
-            Self::Sprint { vmax_mm_s, tau_ms } => pairs.put("vmax-mm-s", *vmax_mm_s).put("tau-ms", *tau_ms),
+            Self::Sprint { vmax_mm_s, tau_ms, vmax_u_mm_s, tau_u_ms } => pairs
+                .put("vmax-mm-s", *vmax_mm_s)
+                .put("tau-ms", *tau_ms)
+                .put_opt("vmax-u-mm-s", *vmax_u_mm_s)
+                .put_opt("tau-u-ms", *tau_u_ms),
+            Self::StrideMm(mm) => pairs.put("mm", *mm),
         }
     }
 }

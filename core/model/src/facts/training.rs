@@ -1,8 +1,9 @@
 //! What was trained: sessions, sets, rest days, and up to when the log is
-//! complete. And what may not be trained: limits.
+//! complete. And what may not be trained: limits, and what a clinician advised.
 
 use uuid::Uuid;
 
+use super::checkin::BodyPart;
 use super::day::Day;
 use super::field::{Extra, Fields, Pairs, Refusal, words};
 use super::id::Hash;
@@ -95,6 +96,16 @@ pub enum Approach {
     Millimetres(u32),
 }
 
+words! {
+    /// What the athlete was told to make of a contact. It outweighs the height of a box.
+    Cue {
+        /// Off the ground as fast as can be.
+        Short = "short",
+        /// As high or as far as can be.
+        High = "high",
+    }
+}
+
 /// Repetitions of one exercise: the unit of an entry.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Set {
@@ -114,6 +125,46 @@ pub struct Set {
     pub approach: Option<Approach>,
     /// Outside load in grams, 0 to 200 000.
     pub load_g: Option<u32>,
+    /// The last 10 m of the run-in, timed, in ms, 700 to 6 000: it replaces the speed
+    /// that the length of the run-in gives.
+    pub last_10_m_ms: Option<u32>,
+    /// What the athlete was told to make of the contacts.
+    pub cue: Option<Cue>,
+    /// A drill of the warm-up: counted apart.
+    pub warm_up: bool,
+}
+
+words! {
+    /// What other training was.
+    Work {
+        /// Weights and the like.
+        Strength = "strength",
+        /// Running: tempo, endurance, hills.
+        Running = "running",
+        /// Mobility, core, general exercises.
+        General = "general",
+        /// A game or practice of another sport.
+        OtherSport = "other-sport",
+        /// Sport at school.
+        School = "school",
+        /// Anything else.
+        Other = "other",
+    }
+}
+
+/// Training that is not jumping or sprinting: it has a load, and no contacts here.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OtherTraining {
+    /// The day.
+    pub day: Day,
+    /// When it began, minutes after local midnight.
+    pub start_min: Option<u16>,
+    /// What it was.
+    pub work: Work,
+    /// How hard and how long, where it was said.
+    pub effort: Option<Effort>,
+    /// In words, up to 200 characters.
+    pub note: Option<String>,
 }
 
 /// A day known to be without training: unknown is not zero.
@@ -138,6 +189,33 @@ words! {
         Coach = "coach",
         /// A clinician, as told to the coach.
         Clinician = "clinician",
+    }
+}
+
+/// What a clinician advised about pain in one place, as a coach was told: up to which
+/// score training may go on there. Without it any new pain ends a session. It is never
+/// used for the young, and it settles nothing that is to be seen at any score.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Advice {
+    /// From this day on.
+    pub from: Day,
+    /// Up to and including this day.
+    pub until: Day,
+    /// Where.
+    pub part: BodyPart,
+    /// Which side, where there are two.
+    pub side: Option<Side>,
+    /// Up to this score, 1 to 5.
+    pub up_to: u8,
+    /// Who said so and what, 1 to 200 characters.
+    pub note: String,
+}
+
+impl Advice {
+    /// Whether it holds on a day.
+    #[must_use]
+    pub fn holds_on(&self, day: Day) -> bool {
+        (self.from..=self.until).contains(&day)
     }
 }
 
@@ -218,6 +296,9 @@ impl Set {
             box_mm: f.int_opt("box-mm", 0..=2_000)?,
             approach,
             load_g: f.int_opt("load-g", 0..=200_000)?,
+            last_10_m_ms: f.int_opt("last-10-m", 700..=6_000)?,
+            cue: f.word_opt("cue")?,
+            warm_up: f.flag("warm-up")?,
         };
         Ok((set, f.rest()))
     }
@@ -229,7 +310,10 @@ impl Set {
             .put_opt("contacts", self.contacts_per_rep)
             .put("leg", self.leg.word())
             .put_opt("box-mm", self.box_mm)
-            .put_opt("load-g", self.load_g);
+            .put_opt("load-g", self.load_g)
+            .put_opt("last-10-m", self.last_10_m_ms)
+            .put_opt("cue", self.cue.map(Cue::word))
+            .put_flag("warm-up", self.warm_up);
         put_approach(pairs, self.approach)
     }
 }
@@ -269,6 +353,62 @@ impl Complete {
     }
     pub(super) fn write(self) -> Pairs {
         Pairs::default().put("day", self.up_to.number())
+    }
+}
+
+impl OtherTraining {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        let rpe_tenths = f.int_opt("rpe", 0..=100)?;
+        let minutes = f.int_opt("minutes", 1..=600)?;
+        let effort = match (rpe_tenths, minutes) {
+            (None, None) => None,
+            (Some(rpe_tenths), Some(minutes)) => Some(Effort { rpe_tenths, minutes }),
+            (Some(rpe), None) => return Err(f.refuse("rpe", &rpe.into(), "beside its minutes")),
+            (None, Some(minutes)) => return Err(f.refuse("minutes", &minutes.into(), "beside its rating")),
+        };
+        let training = Self {
+            day: day(&mut f, "day")?,
+            start_min: f.int_opt("start", 0..=1439)?,
+            work: f.word("work")?,
+            effort,
+            note: f.text_opt("note", 1..=200)?,
+        };
+        Ok((training, f.rest()))
+    }
+    pub(super) fn write(&self) -> Pairs {
+        Pairs::default()
+            .put("day", self.day.number())
+            .put_opt("start", self.start_min)
+            .put("work", self.work.word())
+            .put_opt("rpe", self.effort.map(|effort| effort.rpe_tenths))
+            .put_opt("minutes", self.effort.map(|effort| effort.minutes))
+            .put_opt("note", self.note.as_deref())
+    }
+}
+
+impl Advice {
+    pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
+        let advice = Self {
+            from: day(&mut f, "from")?,
+            until: day(&mut f, "until")?,
+            part: f.word("part")?,
+            side: f.word_opt("side")?,
+            up_to: f.int("up-to", 1..=5)?,
+            note: f.text("note", 1..=200)?,
+        };
+        if advice.until < advice.from {
+            return Err(f.refuse("until", &advice.until.to_string().into(), "a day not before `from`"));
+        }
+        Ok((advice, f.rest()))
+    }
+    pub(super) fn write(&self) -> Pairs {
+        Pairs::default()
+            .put("from", self.from.number())
+            .put("until", self.until.number())
+            .put("part", self.part.word())
+            .put_opt("side", self.side.map(Side::word))
+            .put("up-to", self.up_to)
+            .put("note", self.note.as_str())
     }
 }
 

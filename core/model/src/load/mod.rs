@@ -17,6 +17,9 @@
 //! * [`contact`]: landing and push of each contact of a repetition.
 //! * [`session`]: totals by kind and leg, and session-RPE.
 //! * [`series`]: loads day by day: sums, averages, monotony, ratios.
+//! * [`course`]: an athlete's days, with their weeks kept up.
+//! * [`rule`]: the lines by which training is looked at, and who drew them.
+//! * [`spike`]: what rose, came new, close together or after a gap.
 //! * [`catalogue`]: the exercises that come with the product.
 //! * [`caution`]: what to say before intense work.
 //!
@@ -29,8 +32,11 @@ pub mod catalogue;
 pub mod caution;
 pub mod constants;
 pub mod contact;
+pub mod course;
 pub mod force;
 pub mod performed;
+pub mod rule;
 pub mod series;
 pub mod session;
+pub mod spike;
 pub mod spring;

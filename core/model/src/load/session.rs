@@ -8,8 +8,6 @@
 //! Energies are never added across kinds, and nothing here offers to: running
 //! redirects more than it absorbs, so one sum would mislead.
 
-use std::collections::BTreeMap;
-
 use super::contact::{ContactLoad, Feet, Origin, PerMass, repetition};
 use super::performed::{Leg, Performed};
 use crate::facts::exercise::{FieldError, Kind, Move, within};
@@ -109,10 +107,14 @@ impl KindTotal {
 /// What was done, by kind.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Totals {
-    kinds: BTreeMap<Kind, KindTotal>,
+    /// In the order of kinds; few, so that a list is quicker than a tree.
+    kinds: Vec<(Kind, KindTotal)>,
 }
 
 impl Totals {
+    /// Totals of nothing.
+    pub const NOTHING: Self = Self { kinds: Vec::new() };
+
     /// Totals of some sets.
     ///
     /// # Errors
@@ -131,23 +133,35 @@ impl Totals {
     /// [`FieldError`] where [`Performed::check`] refuses the set.
     pub fn add_set(&mut self, set: &Performed<'_>) -> Result<(), FieldError> {
         for contact in repetition(set)? {
-            let total = of_place(set, &contact);
-            self.kinds.entry(contact.kind).or_default().add(&total);
+            self.add_kind(contact.kind, &of_place(set, &contact));
         }
         Ok(())
+    }
+
+    /// Adds the total of a kind.
+    pub(super) fn add_kind(&mut self, kind: Kind, total: &KindTotal) {
+        match self.kinds.binary_search_by_key(&kind, |(kind, _)| *kind) {
+            Ok(at) => {
+                if let Some((_, kept)) = self.kinds.get_mut(at) {
+                    kept.add(total);
+                }
+            }
+            Err(at) => self.kinds.insert(at, (kind, total.clone())),
+        }
     }
 
     /// Adds other totals, kind by kind.
     pub fn add(&mut self, other: &Self) {
         for (kind, total) in &other.kinds {
-            self.kinds.entry(*kind).or_default().add(total);
+            self.add_kind(*kind, total);
         }
     }
 
     /// The total of a kind; nothing where it did not occur.
     #[must_use]
     pub fn get(&self, kind: Kind) -> Option<&KindTotal> {
-        self.kinds.get(&kind)
+        let at = self.kinds.binary_search_by_key(&kind, |(kind, _)| *kind).ok()?;
+        self.kinds.get(at).map(|(_, total)| total)
     }
 
     /// The kinds that occurred, in their order.
@@ -167,7 +181,7 @@ impl Totals {
 }
 
 /// One place of the series over all repetitions of its set.
-fn of_place(set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
+pub(super) fn of_place(set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
     let energy = parts(contact.landing.energy_j_per_kg_per_leg, 1e6);
     let contacts = u64::from(set.reps);
     let counted = |holds: bool| if holds { contacts } else { 0 };
@@ -227,6 +241,8 @@ pub fn session_rpe(rpe_tenths: u16, minutes: u16) -> Result<u32, FieldError> {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeMap;
+
     use proptest::prelude::*;
 
     use super::*;

@@ -173,6 +173,9 @@ pub(crate) const STEPS: &[Step] = &[
                 box_mm: None,
                 approach: None,
                 load_g: None,
+                last_10_m_ms: None,
+                cue: None,
+                warm_up: false,
             }))
         };
         let effort = Fact::Effort(Effort { rpe_tenths: 50, minutes: 60 });
