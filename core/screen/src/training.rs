@@ -80,7 +80,10 @@ pub(crate) struct Card {
     pub(crate) take_off: Option<Side>,
     pub(crate) pattern: Option<HopPattern>,
     pub(crate) mass_g: Option<u32>,
-    pub(crate) sprint: Option<(u32, u32)>,
+    /// Top speed in mm/s and time constant in ms, each with its standard uncertainty.
+    pub(crate) sprint: Option<((u32, Option<u32>), (u32, Option<u32>))>,
+    /// A stride of the run-in, mm.
+    pub(crate) stride_mm: Option<u32>,
 }
 
 impl Card {
@@ -96,8 +99,10 @@ impl Card {
                 CardField::TakeOffLeg(side) => card.take_off = Some(*side),
                 CardField::HopPattern(pattern) => card.pattern = Some(*pattern),
                 CardField::MassG(g) => card.mass_g = Some(*g),
-                CardField::Sprint { vmax_mm_s, tau_ms, .. } => card.sprint = Some((*vmax_mm_s, *tau_ms)),
-                CardField::StrideMm(_) => {}
+                CardField::Sprint { vmax_mm_s, tau_ms, vmax_u_mm_s, tau_u_ms } => {
+                    card.sprint = Some(((*vmax_mm_s, *vmax_u_mm_s), (*tau_ms, *tau_u_ms)));
+                }
+                CardField::StrideMm(mm) => card.stride_mm = Some(*mm),
             }
         }
         Ok(card)
@@ -106,9 +111,11 @@ impl Card {
     fn athlete(&self) -> Athlete {
         Athlete {
             mass_g: self.mass_g,
-            top_speed_mm_s: self.sprint.map(|s| s.0),
-            tau_ms: self.sprint.map(|s| s.1),
-            ..Athlete::default()
+            top_speed_mm_s: self.sprint.map(|s| s.0.0),
+            tau_ms: self.sprint.map(|s| s.1.0),
+            top_speed_u_mm_s: self.sprint.and_then(|s| s.0.1),
+            tau_u_ms: self.sprint.and_then(|s| s.1.1),
+            stride_mm: self.stride_mm,
         }
     }
 }
@@ -337,7 +344,9 @@ fn performed<'a>(
             Approach::Strides(n) => performed::Approach::Strides(n),
             Approach::Millimetres(mm) => performed::Approach::Millimetres(mm),
         }),
+        last_10_m_ms: set.last_10_m_ms,
         added_load_g: set.load_g,
+        cue: set.cue,
         timed,
         athlete,
     }

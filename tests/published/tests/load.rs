@@ -293,7 +293,7 @@ fn hops_land_harder_than_bounds_at_one_approach() {
 #[test]
 fn a_timed_drop_jump_uses_its_own_times() {
     let jump = catalogue::find(id::DROP_JUMP).expect("in the catalogue").exercise;
-    let timed = [Timed { before_us: None, contact_us: Some(249_000), flight_us: Some(487_000) }];
+    let timed = [Timed { contact_us: Some(249_000), flight_us: Some(487_000), ..Timed::default() }];
     let mut set = Performed::usual(&jump, 1, Side::Both);
     set.box_mm = Some(335);
     set.timed = &timed;

@@ -13,7 +13,7 @@ use std::ops::RangeInclusive;
 use thiserror::Error;
 
 use super::field::{Extra, Fields, Pairs, Refusal, Word, refuse, words};
-use super::training::{Approach, Surface, put_approach, read_approach};
+use super::training::{Approach, Cue, Surface, put_approach, read_approach};
 use crate::cbor::Value;
 
 /// A value outside its range, or one that does not fit the rest.
@@ -468,6 +468,8 @@ pub struct Exercise {
     pub over_mm: Option<u32>,
     /// The load that belongs to it.
     pub load: Option<UsualLoad>,
+    /// The cue that its times are told for: of drop jumps, where a set may say another one.
+    pub cue: Option<Cue>,
     /// What is usually under the feet.
     pub surface: Option<Surface>,
     /// The contacts of a repetition in order; the last one repeats.
@@ -600,6 +602,12 @@ impl Exercise {
     #[must_use]
     pub fn run_in(&self) -> Option<Approach> {
         self.entry.run_in().or(self.box_run_in)
+    }
+
+    /// Whether its numbers change with the cue: whether a drop jump is in it.
+    #[must_use]
+    pub fn asks_cue(&self) -> bool {
+        self.series.iter().any(|contact| contact.mv == Move::DropJump)
     }
 
     /// Whether a box, platform or hurdle belongs to it, whose height a set may say.
@@ -770,6 +778,7 @@ impl Exercise {
             onto_mm: f.int_opt("onto-mm", BOX_MM)?,
             over_mm: f.int_opt("over-mm", BOX_MM)?,
             load: read_load(&mut f)?,
+            cue: f.word_opt("cue")?,
             surface: f.word_opt("surface")?,
             series,
             contacts_per_rep: f.int("contacts", 1..=300)?,
@@ -813,6 +822,7 @@ impl Exercise {
             .put_opt("over-mm", self.over_mm)
             .put_opt("load-g", load_g)
             .put_opt("load-share", load_share)
+            .put_opt("cue", self.cue.map(Cue::word))
             .put_opt("surface", self.surface.map(Surface::word))
             .put_list("rises", beside(rises, |contact| contact.rise_mm.into()))
             .put_list(
@@ -884,6 +894,7 @@ mod tests {
             onto_mm: None,
             over_mm: None,
             load: None,
+            cue: None,
             surface: None,
             series: vec![UsualContact {
                 mv: Move::Rebound,
@@ -1025,6 +1036,7 @@ mod tests {
         exercise.onto_mm = Some(400);
         exercise.over_mm = Some(500);
         exercise.surface = Some(Surface::Grass);
+        exercise.cue = Some(Cue::High);
         exercise.series[0].rise_mm = -200;
         exercise.series.push(exercise.series[0].clone());
         exercise.series[1].loss_per_mille = Some(85);

@@ -47,6 +47,12 @@ impl Acceleration {
          strides at 4.1 a second, an estimate of ours"
     }
 
+    /// The source of the model alone, where no strides are counted.
+    #[must_use]
+    pub const fn model() -> &'static str {
+        "v(t) = v_max(1 − e^(−t/τ)), Samozino et al. 2016, Scand J Med Sci Sports 26:648–658"
+    }
+
     /// Time to run `distance_m` from a stand, s; 0 for no distance.
     #[must_use]
     pub fn time_to(self, distance_m: f64) -> f64 {

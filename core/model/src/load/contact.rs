@@ -10,14 +10,14 @@
 //! from, and its standard uncertainty where one is known.
 
 use super::approach::Acceleration;
-use super::ballistics::{FlightSpeeds, fall_height, fall_speed};
+use super::ballistics::{FlightSpeeds, fall_height, fall_speed, flight_height, flight_of};
 use super::constants::{Assumed, RUN_IN_FLIGHT_US};
 use super::force::{flight_contact_ratio, mean_force_bw, peak_from_mean, system_to_body_weights};
 use super::performed::{Approach, Leg, Performed, Timed};
-use crate::facts;
 use crate::facts::exercise::{
     After, Entry, FieldError, Kind, Legs, Move, Speed, Support, UsualContact, UsualLoad,
 };
+use crate::facts::{self, Cue};
 
 /// Where an input came from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,6 +58,22 @@ const SPEED_CAPPED: Origin<'static> = Origin::Default {
     support: Support::Estimate,
     source: "the speed above which the exercise is not done, an estimate of ours",
 };
+
+const CUED: Origin<'static> = Origin::Default {
+    support: Support::Estimate,
+    source: "the usual time, changed as the cue changed drop jumps from 40 cm in trained youth: Boccia et al. 2026, \
+             J Strength Cond Res 40(2):152–157; for other boxes an estimate of ours",
+};
+
+/// By how much a cue changes a drop jump against the cue for both, short and high: seconds on the ground and metres
+/// of height. Boccia et al. 2026, J Strength Cond Res 40(2):152–157.
+const fn cue_change(cue: Option<Cue>) -> (f64, f64) {
+    match cue {
+        Some(Cue::Short) => (-0.021, -0.059),
+        Some(Cue::High) => (0.049, 0.048),
+        None => (0.0, 0.0),
+    }
+}
 
 /// A value and where it came from.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -336,19 +352,19 @@ pub fn repetition<'a>(set: &Performed<'a>) -> Result<Vec<ContactLoad<'a>>, Field
 
 impl<'a> Performed<'a> {
     /// The usual contact at a place; the last one of the series repeats.
-    fn usual_at(&self, place: u16) -> Option<&'a UsualContact> {
+    pub(super) fn usual_at(&self, place: u16) -> Option<&'a UsualContact> {
         let series = &self.exercise.series;
         series.get(usize::from(place)).or_else(|| series.last())
     }
 
-    fn timed_at(&self, place: u16) -> Timed {
+    pub(super) fn timed_at(&self, place: u16) -> Timed {
         let last = self.exercise.series.len().saturating_sub(1);
         let place = usize::from(place).min(last);
         self.timed.get(place).copied().unwrap_or_default()
     }
 
     /// The origin of the exercise's own defaults.
-    fn usual_origin(&self) -> Origin<'a> {
+    pub(super) fn usual_origin(&self) -> Origin<'a> {
         Origin::Default { support: self.exercise.support, source: &self.exercise.source }
     }
 
@@ -361,21 +377,44 @@ impl<'a> Performed<'a> {
         }
     }
 
+    /// A usual contact and flight, changed where the set was cued otherwise than the exercise's times are.
+    fn cued(&self, usual: &UsualContact, contact_s: Input<'a>, flight_s: Input<'a>) -> [Input<'a>; 2] {
+        if usual.mv != Move::DropJump || self.cue.is_none() || self.cue == self.exercise.cue {
+            return [contact_s, flight_s];
+        }
+        let (told, own) = (cue_change(self.cue), cue_change(self.exercise.cue));
+        let change = |input: Input<'a>, to: &dyn Fn(f64) -> f64| match input.origin {
+            Origin::Measured => input,
+            _ => Input::new(to(input.value), CUED),
+        };
+        // Never below what a hop from the ankles is.
+        let contact = |s: f64| (s + told.0 - own.0).max(0.1);
+        let flight = |s: f64| flight_of((flight_height(s) + told.1 - own.1).max(0.02));
+        [change(contact_s, &contact), change(flight_s, &flight)]
+    }
+
+    /// Time on the ground at a place and of the flight after it, s.
+    fn times(&self, place: u16, usual: &UsualContact) -> [Input<'a>; 2] {
+        let timed = self.timed_at(place);
+        let contact = self.seconds((timed.contact_us, timed.contact_u_us), usual.contact_us);
+        let flight = self.seconds((timed.flight_us, timed.flight_u_us), usual.flight_us);
+        self.cued(usual, contact, flight)
+    }
+
     /// Rise of the ground over the flight after a place, m.
     fn rise_after(&self, place: u16) -> f64 {
         self.usual_at(place).map_or(0.0, |usual| f64::from(usual.rise_mm) / 1e3)
     }
 
     fn contact(&self, place: u16, usual: &'a UsualContact, feet: Feet) -> ContactLoad<'a> {
-        let timed = self.timed_at(place);
+        let [contact_s, flight_s] = self.times(place, usual);
         let (per_mass, load_share) = self.load_share();
         let inputs = Inputs {
             before: self.before(place),
             rise_before_m: place.checked_sub(1).map_or(0.0, |before| self.rise_after(before)),
             rise_after_m: self.rise_after(place),
-            contact_s: self.seconds((timed.contact_us, timed.contact_u_us), usual.contact_us),
-            flight_s: (usual.after != After::Stand)
-                .then(|| self.seconds((timed.flight_us, timed.flight_u_us), usual.flight_us)),
+            contact_s,
+            flight_s: (usual.after != After::Stand).then_some(flight_s),
             speed_m_s: self.speed(place, usual.speed),
             loss: matches!(usual.speed, Speed::Approach { .. }).then(|| self.loss(usual)),
             angle_deg: self.angle(usual.angle_ddeg),
@@ -446,15 +485,18 @@ impl<'a> Performed<'a> {
     fn before(&self, place: u16) -> Before<'a> {
         let own = self.timed_at(place);
         let timed = (own.before_us, own.before_u_us);
-        let or_after = |place: u16| {
-            let after = self.timed_at(place);
-            if timed.0.is_some() { timed } else { (after.flight_us, after.flight_u_us) }
-        };
         // `before_us` of the repeating place tells the flights between its
         // repeats; the flight after the contact before is the same flight.
+        let or_after = |place: u16, usual_us: u32| match (timed.0, self.usual_at(place)) {
+            (None, Some(usual)) => {
+                let usual = UsualContact { flight_us: usual_us, ..usual.clone() };
+                self.times(place, &usual)[1]
+            }
+            _ => self.seconds(timed, usual_us),
+        };
         if let Some(previous) = place.checked_sub(1) {
             let usual = self.usual_at(previous).map_or(0, |usual| usual.flight_us);
-            return Before::Flight(self.seconds(or_after(previous), usual));
+            return Before::Flight(or_after(previous, usual));
         }
         match self.exercise.entry {
             Entry::Standing | Entry::WalkIn { .. } => Before::Stand,
@@ -462,7 +504,7 @@ impl<'a> Performed<'a> {
                 // One repetition runs into the next, so the flight before the
                 // first contact is the one after the last.
                 let last = self.contacts().saturating_sub(1);
-                Before::Flight(self.seconds(or_after(last), flight_us))
+                Before::Flight(or_after(last, flight_us))
             }
             Entry::Box { usual_mm } => Before::Fall(self.fall(self.box_mm, usual_mm)),
             Entry::OntoBox { fall_mm } => Before::Fall(self.fall(None, fall_mm)),
@@ -489,6 +531,19 @@ impl<'a> Performed<'a> {
         Input::new(loss, if own.is_some() { self.usual_origin() } else { SPEED_LOST })
     }
 
+    /// Share of the run-in's speed that the contacts before a place leave, and whose word that is: the exercise's
+    /// where each of them says its own cost.
+    pub(super) fn kept(&self, place: u16) -> (f64, Origin<'a>) {
+        let (mut kept, mut origin) = (1.0, self.usual_origin());
+        for loss in (0..place).filter_map(|place| self.usual_at(place)).map(|usual| self.loss(usual)) {
+            kept *= 1.0 - loss.value;
+            if loss.origin == SPEED_LOST {
+                origin = SPEED_LOST;
+            }
+        }
+        (kept, origin)
+    }
+
     fn speed(&self, place: u16, speed: Speed) -> Input<'a> {
         match speed {
             Speed::Fixed { mm_s } => Input::new(f64::from(mm_s) / 1e3, self.usual_origin()),
@@ -504,17 +559,14 @@ impl<'a> Performed<'a> {
             Speed::Approach { less_mm_s, cap_mm_s } => {
                 let run_in = self.run_in_speed();
                 let cap = f64::from(cap_mm_s) / 1e3;
-                let before: Vec<_> =
-                    (0..place).filter_map(|place| self.usual_at(place)).map(|c| self.loss(c)).collect();
-                let kept: f64 = before.iter().map(|loss| 1.0 - loss.value).product();
-                let lost = less_mm_s > 0 || before.iter().any(|loss| loss.value > 0.0);
-                let by_each = less_mm_s == 0 && before.iter().all(|loss| loss.origin != SPEED_LOST);
+                let (kept, cost) = self.kept(place);
+                let lost = less_mm_s > 0 || kept < 1.0;
                 Input {
                     value: (run_in.value.min(cap) * kept - f64::from(less_mm_s) / 1e3).max(0.0),
                     // A speed that was timed at the first contact is not the
                     // speed of a later one, nor of an exercise done slower.
                     origin: match (lost, run_in.value > cap) {
-                        (true, _) if by_each => self.usual_origin(),
+                        (true, _) if less_mm_s == 0 => cost,
                         (true, _) => SPEED_LOST,
                         (_, true) => SPEED_CAPPED,
                         _ => run_in.origin,
@@ -541,19 +593,22 @@ impl<'a> Performed<'a> {
         let (_, tau_assumed) = self.athlete.tau();
         let acceleration = Acceleration::of(self.athlete);
         let estimated = |support| Origin::Default { support, source: Acceleration::source() };
-        let by_metres = estimated(match (top_assumed, tau_assumed) {
+        let support = match (top_assumed, tau_assumed) {
             (None, None) => Support::Derived,
             _ => Support::Estimate,
-        });
+        };
+        let by_metres = Origin::Default { support, source: Acceleration::model() };
         let over = |metres: f64| Input {
             value: acceleration.speed_at(metres),
             origin: by_metres,
             u: acceleration.u_of(self.athlete, |a| a.speed_at(metres)),
         };
+        if let Some(ms) = self.last_10_m_ms {
+            return Input::new(1e4 / f64::from(ms), Origin::Measured);
+        }
         match self.run_in() {
             Approach::Standing => Input::new(0.0, Origin::Stated),
             Approach::TimedSpeed(speed) => Input::new(f64::from(speed) / 1e3, Origin::Measured),
-            Approach::TimedLastTen(ms) => Input::new(1e4 / f64::from(ms), Origin::Measured),
             Approach::Strides(strides) => match self.athlete.stride_mm {
                 Some(stride) => over(f64::from(strides) * f64::from(stride) / 1e3),
                 None => Input {
@@ -746,9 +801,10 @@ mod tests {
         let usual = repetition(&set).expect("sound")[0];
         assert!(close(usual.down_m_s(), fall_speed(0.3)));
         assert!(usual.inputs.speed_m_s.value > 4.0);
-        set.approach = Some(Approach::TimedLastTen(2_000));
+        set.last_10_m_ms = Some(2_000);
         let timed = repetition(&set).expect("sound")[0];
         assert_eq!((timed.inputs.speed_m_s.value, timed.inputs.speed_m_s.origin), (5.0, Origin::Measured));
+        set.last_10_m_ms = None;
         set.approach = Some(Approach::Standing);
         let stood = repetition(&set).expect("sound")[0];
         assert!(close(stood.inputs.speed_m_s.value, 0.0));
@@ -798,5 +854,33 @@ mod tests {
         assert_eq!((before.value, before.u), (0.26, Some(0.003)));
         let [first, second] = [0, 1].map(|place: usize| contacts[place].inputs.speed_m_s.u.expect("known"));
         assert!(close(second, first * 0.96));
+    }
+
+    #[test]
+    fn a_cue_changes_the_usual_times_and_no_timed_one() {
+        let jump = exercise(id::DROP_JUMP_40);
+        let mut set = Performed::usual(&jump, 1, Side::Both);
+        let cued = |set: &Performed<'_>| {
+            let contacts = repetition(set).expect("sound");
+            (contacts[0].inputs.contact_s.value, contacts[0].height_m().expect("a flight"))
+        };
+        let both = cued(&set);
+        for (cue, contact, height) in [(Cue::Short, -0.021, -0.059), (Cue::High, 0.049, 0.048)] {
+            set.cue = Some(cue);
+            let told = cued(&set);
+            assert!(close(told.0 - both.0, contact) && close(told.1 - both.1, height), "{told:?}");
+            // The landing that follows is out of the changed flight.
+            let contacts = repetition(&set).expect("sound");
+            assert!(close(contacts[1].down_m_s(), contacts[0].up_m_s().expect("a flight")));
+        }
+        let timed = [Timed { contact_us: Some(200_000), ..Timed::default() }];
+        set.timed = &timed;
+        assert!(close(cued(&set).0, 0.2));
+        // An exercise whose times are told for the cue keeps them.
+        let short = exercise(id::DROP_JUMP_40_SHORT);
+        let mut set = Performed::usual(&short, 1, Side::Both);
+        let usual = cued(&set);
+        set.cue = Some(Cue::Short);
+        assert_eq!(cued(&set), usual);
     }
 }

@@ -336,7 +336,9 @@ mod tests {
                 leg: self.leg,
                 box_mm: self.box_mm,
                 approach: self.approach,
+                last_10_m_ms: None,
                 added_load_g: Some(self.added_load_g),
+                cue: None,
                 timed: &self.timed,
                 athlete: self.athlete,
             }
@@ -453,6 +455,7 @@ mod tests {
                     onto_mm: None,
                     over_mm: None,
                     load: None,
+                    cue: None,
                     surface: None,
                     series,
                     contacts_per_rep,

@@ -2,6 +2,7 @@
 
 use super::row::{PLAIN, Row, fixed, level, off, spot, stop, worn};
 use super::{Item, id};
+use crate::facts::Cue;
 use crate::facts::exercise::{Kind, Knee, Legs, Move};
 
 const STIFF: Row = Row { kind: Kind::VerticalRebound, knee: Knee::Stiff, ..PLAIN };
@@ -344,6 +345,7 @@ fn drop_jumps() -> Vec<Item> {
             about: "Step off a box of 40 cm and leave the ground as soon as you can, whatever the height; cue: the shortest contact you have.",
             entry: off(400),
             source: "0.021 s and 5.9 cm less than with the cue for both, whose 0.215 s and 0.54 s are estimates of ours: Boccia et al. 2026, J Strength Cond Res 40(2):152–157",
+            cue: Some(Cue::Short),
             ..STIFF
         }
         .with([spot(Move::DropJump, Legs::Two, 194, 494), stop(350)]),
@@ -353,6 +355,7 @@ fn drop_jumps() -> Vec<Item> {
             about: "Step off a box of 40 cm and take the time on the ground that height needs; cue: as high as you can.",
             entry: off(400),
             source: "0.049 s and 4.8 cm more than with the cue for both, whose 0.215 s and 0.54 s are estimates of ours: Boccia et al. 2026, J Strength Cond Res 40(2):152–157",
+            cue: Some(Cue::High),
             ..BENT
         }
         .with([spot(Move::DropJump, Legs::Two, 264, 575), stop(350)]),

@@ -7,7 +7,7 @@ use crate::facts::exercise::{
     After, Direction, Entry, Exercise, Kind, Knee, Landing, Legs, Move, Speed, Support, UsualContact,
     UsualLoad,
 };
-use crate::facts::{Approach, Surface};
+use crate::facts::{Approach, Cue, Surface};
 
 /// An exercise without its series.
 pub(super) struct Row {
@@ -25,6 +25,7 @@ pub(super) struct Row {
     pub(super) onto_mm: Option<u32>,
     pub(super) over_mm: Option<u32>,
     pub(super) load: Option<UsualLoad>,
+    pub(super) cue: Option<Cue>,
     pub(super) surface: Option<Surface>,
     /// Where more than the series tells: its last contact repeats.
     pub(super) contacts_per_rep: u16,
@@ -49,6 +50,7 @@ pub(super) const PLAIN: Row = Row {
     onto_mm: None,
     over_mm: None,
     load: None,
+    cue: None,
     surface: None,
     contacts_per_rep: 1,
     loss_per_mille: 0,
@@ -74,6 +76,7 @@ impl Row {
                 onto_mm: self.onto_mm,
                 over_mm: self.over_mm,
                 load: self.load,
+                cue: self.cue,
                 surface: self.surface,
                 series: series.to_vec(),
                 contacts_per_rep: self.contacts_per_rep.max(told),
