@@ -14,6 +14,7 @@ mod clock;
 mod companion;
 mod devices;
 mod env;
+mod exercises;
 mod figure;
 mod judged;
 mod log_set;

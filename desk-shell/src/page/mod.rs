@@ -7,6 +7,7 @@
 mod aside;
 mod athlete;
 mod devices;
+mod exercises;
 mod guard;
 mod guide;
 mod invite;
@@ -114,6 +115,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/guide", get(guide))
         .route("/style.css", get(style))
         .merge(take::routes())
+        .merge(exercises::routes())
         .fallback(nowhere)
         .method_not_allowed_fallback(no_such_method)
         .layer(DefaultBodyLimit::max(MAX_FORM))
@@ -419,6 +421,14 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
             companion.remove_target(env, form.one("target"))?;
             return Ok(Answer::GoTo("/targets".to_owned()));
         }
+        "save-exercise" => {
+            let id = companion.save_exercise(env, &exercises::read(form))?;
+            return Ok(Answer::GoTo(format!("/exercise/{id}")));
+        }
+        "take-in-exercises" => {
+            companion.take_in_exercises(env)?;
+            return Ok(Answer::GoTo("/exercises".to_owned()));
+        }
         "agree" => {
             companion.agree_to_erase(env, member)?;
             return Ok(Answer::GoTo("/wishes".to_owned()));
@@ -498,8 +508,10 @@ async fn no_such_method(State(pages): Shared) -> Answer {
 /// Where a screen's route is served; what the page does not have leads to the board.
 fn path_of(route: &str) -> String {
     match route.split_once('/') {
-        Some(("athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => format!("/{route}"),
-        None if matches!(route, "devices" | "aside" | "wishes") => format!("/{route}"),
+        Some(("exercise" | "athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => {
+            format!("/{route}")
+        }
+        None if matches!(route, "exercises" | "devices" | "aside" | "wishes") => format!("/{route}"),
         _ => "/".to_owned(),
     }
 }

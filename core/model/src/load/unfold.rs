@@ -15,7 +15,7 @@ use super::constants::{G, STRIDES_PER_S};
 use super::contact::{Before, ContactLoad, Input, Landing, Origin, Push};
 use super::force::{mean_force_bw, peak_from_mean};
 use super::performed::{Approach, Performed};
-use crate::facts::exercise::{Kind, Speed};
+use crate::facts::exercise::{Kind, Speed, Support};
 
 /// What an input or a number is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -82,6 +82,45 @@ pub enum What {
     ReactiveStrength,
 }
 
+impl What {
+    /// The word under which its label stands.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Contact => "contact",
+            Self::FlightBefore => "flight-before",
+            Self::FlightAfter => "flight-after",
+            Self::Fall => "fall",
+            Self::RiseBefore => "rise-before",
+            Self::RiseAfter => "rise-after",
+            Self::Angle => "angle",
+            Self::Legs => "legs",
+            Self::TopSpeed => "top-speed",
+            Self::Tau => "tau",
+            Self::Strides => "strides",
+            Self::StrideRate => "stride-rate",
+            Self::Stride => "stride",
+            Self::RunIn => "run-in",
+            Self::LastTen => "last-ten",
+            Self::TopShare => "top-share",
+            Self::Kept => "kept",
+            Self::Lost => "lost",
+            Self::RunInSpeed => "run-in-speed",
+            Self::Speed => "speed",
+            Self::SpeedAfter => "speed-after",
+            Self::DownSpeed => "down-speed",
+            Self::UpSpeed => "up-speed",
+            Self::LoadShare => "load-share",
+            Self::ClosingSpeed => "closing-speed",
+            Self::Energy => "energy",
+            Self::MeanForce => "mean-force",
+            Self::PeakForce => "peak-force",
+            Self::Height => "height",
+            Self::ReactiveStrength => "reactive-strength",
+        }
+    }
+}
+
 /// The unit of a value.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Unit {
@@ -145,6 +184,9 @@ pub struct Unfolded<'a> {
     pub without_u: Vec<What>,
 }
 
+const STRIDE_RATE: Origin<'static> =
+    Origin::Default { support: Support::Estimate, source: "4.1 strides a second, an estimate of ours" };
+
 const FREE_FALL: &str = "constant acceleration, g = 9.81 m/s², air left out";
 
 /// Every number of a contact of `set`, in the order in which one rests on the other: downward speed, speed of
@@ -187,7 +229,8 @@ const fn given<'a>(what: What, symbol: &'static str, value: f64, unit: Unit, u: 
 
 /// The inputs that have no uncertainty, what is counted or given above left out.
 fn without_u(terms: &[Term<'_>]) -> Vec<What> {
-    let unknown = |term: &&Term<'_>| term.u.is_none() && term.origin.is_some();
+    let counted = |what: What| matches!(what, What::Strides | What::Legs);
+    let unknown = |term: &&Term<'_>| term.u.is_none() && term.origin.is_some() && !counted(term.what);
     terms.iter().filter(unknown).map(|term| term.what).collect()
 }
 
@@ -298,6 +341,7 @@ fn run_in<'a>(set: &Performed<'a>, contact: &ContactLoad<'a>) -> Option<Unfolded
         let s = metres / (v_max * tau_s);
         format!("s = {s:.3}, t = {t:.3} s; {}", by_time(t))
     };
+    let length = if set.approach.is_some() { Origin::Stated } else { set.usual_origin() };
     const STRIDES: &str = "t = n/f; v = v_max·(1 − e^(−t/τ))";
     const METRES: &str = "s = x/(v_max·τ); t = τ·(1 + s + W₀(−e^(−(1+s)))); v = v_max·(1 − e^(−t/τ))";
     const BY_STRIDE: &str =
@@ -316,7 +360,7 @@ fn run_in<'a>(set: &Performed<'a>, contact: &ContactLoad<'a>) -> Option<Unfolded
             ("v", format!("{value:.2} m/s"), "timed at the end of the run-in")
         }
         (None, Approach::Strides(n)) => {
-            terms.push(given(What::Strides, "n", f64::from(n), Unit::One, None));
+            terms.push(term(What::Strides, "n", Input::new(f64::from(n), length), Unit::One));
             match athlete.stride_mm {
                 Some(mm) => {
                     let stride = f64::from(mm) / 1e3;
@@ -326,7 +370,8 @@ fn run_in<'a>(set: &Performed<'a>, contact: &ContactLoad<'a>) -> Option<Unfolded
                     (BY_STRIDE, numbers, Acceleration::model())
                 }
                 None => {
-                    terms.push(given(What::StrideRate, "f", STRIDES_PER_S, Unit::PerSecond, None));
+                    let rate = Input::new(STRIDES_PER_S, STRIDE_RATE);
+                    terms.push(term(What::StrideRate, "f", rate, Unit::PerSecond));
                     let t = f64::from(n) / STRIDES_PER_S;
                     let numbers = format!("t = {n}/{STRIDES_PER_S} = {t:.3} s; {}", by_time(t));
                     (STRIDES, numbers, Acceleration::source())
@@ -335,7 +380,7 @@ fn run_in<'a>(set: &Performed<'a>, contact: &ContactLoad<'a>) -> Option<Unfolded
         }
         (None, Approach::Millimetres(mm)) => {
             let metres = f64::from(mm) / 1e3;
-            terms.push(given(What::RunIn, "x", metres, Unit::Metre, None));
+            terms.push(term(What::RunIn, "x", Input::new(metres, length), Unit::Metre));
             (METRES, by_metres(metres), Acceleration::model())
         }
     };
@@ -824,7 +869,7 @@ mod tests {
         let contacts = repetition(&set).expect("sound");
         let numbers = unfold(&set, &contacts[1]);
         let run_in = find(&numbers, What::RunInSpeed);
-        assert_eq!(run_in.without_u, [What::Tau]);
+        assert_eq!(run_in.without_u, [What::Tau, What::StrideRate]);
         let speed = find(&numbers, What::Speed);
         close(speed.u.expect("known"), run_in.u.expect("known") * 0.96);
         close(speed.value, run_in.value * 0.96);
