@@ -8,6 +8,7 @@ use pitside_model::load::contact::{ContactLoad, Landing, Origin, Push};
 use pitside_model::load::session::{KindTotal, Ledger};
 
 use crate::env::Env;
+use crate::exercises::left_out;
 use crate::figure::{clock, decimal, full_day, near_day, whole};
 use crate::judged;
 use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow, TakeRow};
@@ -50,6 +51,9 @@ pub(crate) fn session(
         .collect();
     let mut cautions: Vec<String> =
         done.sets.iter().filter_map(|s| caution(words, s.exercise.as_ref()?)).collect();
+    for set in &done.sets {
+        cautions.extend(set.left_out(done.session.surface).into_iter().map(|left| left_out(words, left)));
+    }
     cautions.sort();
     cautions.dedup();
     Ok(Some(Session {
@@ -59,7 +63,8 @@ pub(crate) fn session(
         athlete: Link { text: who, route: Route::Athlete(member).to_string() },
         card: card_of(words, env, &done),
         sets: alike(&done.sets).map(|sets| set_row(words, &catalogue, sets)).collect(),
-        totals: done.totals.iter().map(|(kind, total)| kind_row(words, kind, total)).collect(),
+        totals: kind_rows(words, &done),
+        pit: pit(words, done.totals.pit_landings()),
         takes: take_rows(words, env, book, &catalogue, member, &done)?,
         clashes,
         cautions,
@@ -182,6 +187,7 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
         mark,
         source,
         trouble,
+        numbers: hardest.map_or_else(Vec::new, |contact| done.numbers(words, contact)),
     }
 }
 
@@ -216,7 +222,23 @@ fn source(words: &Words, done: &DoneSet, contact: &ContactLoad<'_>) -> String {
     parts.join(". ")
 }
 
-fn kind_row(words: &Words, kind: Kind, total: &KindTotal) -> KindRow {
+/// Landings in the pit, in words; nothing where there was none.
+fn pit(words: &Words, landings: u64) -> String {
+    if landings == 0 { String::new() } else { words.say("pit-landings", &[("n", landings.into())]) }
+}
+
+/// What was done of each kind, the drills of the warm-up apart.
+fn kind_rows(words: &Words, done: &DoneSession) -> Vec<KindRow> {
+    let nothing = KindTotal::default();
+    let row = |kind: &Kind| {
+        let (total, warm_up) = (done.totals.get(*kind), done.warm_up.get(*kind));
+        let any = total.is_some() || warm_up.is_some();
+        any.then(|| kind_row(words, *kind, total.unwrap_or(&nothing), warm_up))
+    };
+    Kind::ALL.iter().filter_map(row).collect()
+}
+
+fn kind_row(words: &Words, kind: Kind, total: &KindTotal, warm_up: Option<&KindTotal>) -> KindRow {
     let leg = |ledger: Ledger| {
         words.say(
             "leg-total",
@@ -232,7 +254,14 @@ fn kind_row(words: &Words, kind: Kind, total: &KindTotal) -> KindRow {
     let contacts = words.say("contacts", &[("n", total.contacts.into())]);
     let side = |side: &str, told: &str| format!("{} {told}", words.word(side));
     let legs = [side("side-left", &left), side("side-right", &right)];
-    let spoken = [&label, &contacts, &energy, &legs[0], &legs[1], &hardest].map(String::as_str);
+    let warm_up = warm_up.map_or_else(String::new, |total| whole(total.contacts));
+    let warm_up_spoken = if warm_up.is_empty() {
+        String::new()
+    } else {
+        words.say("warm-up-spoken", &[("n", (&warm_up).into())])
+    };
+    let spoken = [&label, &contacts, &energy, &legs[0], &legs[1], &hardest, &warm_up_spoken];
+    let spoken = spoken.map(String::as_str);
     let spoken: Vec<&str> = spoken.into_iter().filter(|s| !s.is_empty()).collect();
     KindRow {
         id: kind.word().to_owned(),
@@ -243,6 +272,7 @@ fn kind_row(words: &Words, kind: Kind, total: &KindTotal) -> KindRow {
         left,
         right,
         hardest,
+        warm_up,
     }
 }
 

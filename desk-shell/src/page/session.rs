@@ -4,10 +4,11 @@ use maud::{Markup, html};
 use pitside_screen::record::Session;
 
 use super::layout::{Frame, sentences};
-use super::{athlete, path_of};
+use super::{athlete, exercises, path_of};
 
 pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
     let back = format!("session/{}", session.id);
+    let warm_up = session.totals.iter().any(|total| !total.warm_up.is_empty());
     let member = session.athlete.route.trim_start_matches("athlete/");
     frame.page(
         "",
@@ -32,7 +33,10 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                     @if !said.is_empty() { p { (said) } }
                                 }
                                 @if !set.source.is_empty() {
-                                    details { summary { @if !set.mark.is_empty() { (set.mark) " · " } "where these numbers come from" } p.quiet { (set.source) } }
+                                    details { summary { @if !set.mark.is_empty() { (set.mark) " · " } "where these numbers come from" }
+                                        p.quiet { (set.source) }
+                                        @for number in &set.numbers { (exercises::unfolded(number)) }
+                                    }
                                 }
                             }
                         }
@@ -52,6 +56,7 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                     th scope="col" { "Left leg" }
                                     th scope="col" { "Right leg" }
                                     th scope="col" { "Hardest contact" }
+                                    @if warm_up { th scope="col" { "In the warm-up" } }
                                 }
                             }
                             tbody {
@@ -63,11 +68,13 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                         td { (total.left) }
                                         td { (total.right) }
                                         td.hardest { (total.hardest) }
+                                        @if warm_up { td { (total.warm_up) } }
                                     }
                                 }
                             }
                         }
                     }
+                    @if !session.pit.is_empty() { p.quiet { (session.pit) } }
                 }
             }
             @if !session.takes.is_empty() {

@@ -262,6 +262,12 @@ pub struct ContactLoad<'a> {
 }
 
 impl ContactLoad<'_> {
+    /// Whether it ends in a flight into the pit.
+    #[must_use]
+    pub fn ends_in_pit(&self) -> bool {
+        self.after == After::Pit
+    }
+
     /// How many legs share it.
     #[must_use]
     pub const fn legs(&self) -> Legs {

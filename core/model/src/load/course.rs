@@ -15,7 +15,7 @@ use uuid::Uuid;
 use super::contact::repetition;
 use super::performed::{Approach, Performed};
 use super::series::{DayLoad, Series};
-use super::session::{Totals, of_place};
+use super::session::Totals;
 use crate::facts::Day;
 use crate::facts::exercise::{FieldError, Kind};
 
@@ -74,8 +74,7 @@ impl DayRecord {
         let contacts = repetition(set)?;
         let totals = if warm_up { &mut self.warm_up } else { &mut self.totals };
         for contact in &contacts {
-            let total = of_place(set, contact);
-            totals.add_kind(contact.kind, &total);
+            let total = totals.add_contact(set, contact);
             let energy = total.hardest.as_ref().map_or(0, |hardest| hardest.energy_uj_per_kg_per_leg);
             add_alike(&mut self.contacts, contact.kind, energy, total.contacts);
         }

@@ -109,11 +109,13 @@ impl KindTotal {
 pub struct Totals {
     /// In the order of kinds; few, so that a list is quicker than a tree.
     kinds: Vec<(Kind, KindTotal)>,
+    /// Landings in the pit: no contact of any kind, since sand takes them up.
+    pit_landings: u64,
 }
 
 impl Totals {
     /// Totals of nothing.
-    pub const NOTHING: Self = Self { kinds: Vec::new() };
+    pub const NOTHING: Self = Self { kinds: Vec::new(), pit_landings: 0 };
 
     /// Totals of some sets.
     ///
@@ -133,13 +135,29 @@ impl Totals {
     /// [`FieldError`] where [`Performed::check`] refuses the set.
     pub fn add_set(&mut self, set: &Performed<'_>) -> Result<(), FieldError> {
         for contact in repetition(set)? {
-            self.add_kind(contact.kind, &of_place(set, &contact));
+            self.add_contact(set, &contact);
         }
         Ok(())
     }
 
+    /// Adds one place of the series over all repetitions of its set, and gives its total.
+    pub(super) fn add_contact(&mut self, set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
+        let total = of_place(set, contact);
+        self.add_kind(contact.kind, &total);
+        if contact.ends_in_pit() {
+            self.pit_landings = self.pit_landings.saturating_add(total.contacts);
+        }
+        total
+    }
+
+    /// Landings in the pit, which stand apart from every kind.
+    #[must_use]
+    pub const fn pit_landings(&self) -> u64 {
+        self.pit_landings
+    }
+
     /// Adds the total of a kind.
-    pub(super) fn add_kind(&mut self, kind: Kind, total: &KindTotal) {
+    fn add_kind(&mut self, kind: Kind, total: &KindTotal) {
         match self.kinds.binary_search_by_key(&kind, |(kind, _)| *kind) {
             Ok(at) => {
                 if let Some((_, kept)) = self.kinds.get_mut(at) {
@@ -152,6 +170,7 @@ impl Totals {
 
     /// Adds other totals, kind by kind.
     pub fn add(&mut self, other: &Self) {
+        self.pit_landings = self.pit_landings.saturating_add(other.pit_landings);
         for (kind, total) in &other.kinds {
             self.add_kind(*kind, total);
         }
@@ -181,7 +200,7 @@ impl Totals {
 }
 
 /// One place of the series over all repetitions of its set.
-pub(super) fn of_place(set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
+fn of_place(set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
     let energy = parts(contact.landing.energy_j_per_kg_per_leg, 1e6);
     let contacts = u64::from(set.reps);
     let counted = |holds: bool| if holds { contacts } else { 0 };
@@ -295,6 +314,15 @@ mod tests {
         let totals = Totals::of(&[set]).expect("sound");
         let total = totals.get(Kind::HorizontalSeries).expect("there");
         assert_eq!((total.left.contacts, total.right.contacts), (2, 3));
+    }
+
+    #[test]
+    fn a_landing_in_the_pit_stands_apart() {
+        let long = catalogue::find(id::LONG_JUMP_SHORT).expect("there").exercise;
+        let totals = Totals::of(&[Performed::usual(&long, 6, Side::Left)]).expect("sound");
+        assert_eq!(totals.get(Kind::EventTakeOff).map(|total| total.contacts), Some(6));
+        assert_eq!(totals.get(Kind::HeldLanding), None);
+        assert_eq!((totals.plyometric_contacts(), totals.pit_landings()), (6, 6));
     }
 
     #[test]

@@ -17,7 +17,7 @@ use pitside_model::load::performed::{Athlete, Leg, Performed, Side};
 use uuid::Uuid;
 
 pub(crate) use form::{change, copy, save};
-pub(crate) use one::one;
+pub(crate) use one::{left_out, numbers, one};
 
 use crate::companion::ScreenError;
 use crate::figure::decimal;
@@ -144,7 +144,13 @@ pub(crate) fn exercises(words: &Words, book: &Book, query: &ExerciseQuery) -> Re
         .collect();
     let missing = missing(book)?.len() as u64;
     let like = match order {
-        Order::Like(part) => words.word(&format!("part-{}", part.word())),
+        Order::Like(part) => words.say(
+            "like-heading",
+            &[
+                ("part", (&words.word(&format!("part-{}", part.word()))).into()),
+                ("event", (&words.word(&format!("like-{}", event.word()))).into()),
+            ],
+        ),
         _ => String::new(),
     };
     Ok(Exercises {

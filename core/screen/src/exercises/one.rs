@@ -38,7 +38,7 @@ pub(crate) fn one(words: &Words, book: &Book, id: &str) -> Result<ExercisePage, 
             })
         })
         .collect();
-    let left_out = LeftOut::of(exercise).into_iter().map(|left| words.word(left_out(left)));
+    let left_out = LeftOut::of(exercise).into_iter().map(|left| left_out(words, left));
     Ok(ExercisePage {
         revision: book.revision(),
         id: id.to_string(),
@@ -55,14 +55,15 @@ pub(crate) fn one(words: &Words, book: &Book, id: &str) -> Result<ExercisePage, 
     })
 }
 
-fn left_out(left: LeftOut) -> &'static str {
-    match left {
+/// What numbers leave out, in words.
+pub(crate) fn left_out(words: &Words, left: LeftOut) -> String {
+    words.word(match left {
         LeftOut::LoadLengthensContacts => "left-out-load",
         LeftOut::MassUnknown => "left-out-mass",
         LeftOut::HardGround => "left-out-hard",
         LeftOut::SoftGround => "left-out-soft",
         LeftOut::StiffKnee => "left-out-knee",
-    }
+    })
 }
 
 /// Thousandths of a unit, as few decimals as say them.
@@ -201,7 +202,7 @@ fn cards(words: &Words, set: &Performed<'_>, contacts: &[ContactLoad<'_>]) -> Ve
                 &[("seconds", (&decimal(words, first.inputs.contact_s.value, 3)).into())],
             ),
             mark: mark(words, [first].into_iter()),
-            numbers: unfold(set, first).iter().map(|number| row(words, number)).collect(),
+            numbers: numbers(words, set, first),
         });
     }
     cards
@@ -228,12 +229,15 @@ fn with_unit(words: &Words, value: f64, unit: Unit) -> String {
     words.say(key, &[("n", (&decimal(words, value, places)).into())])
 }
 
-fn input(words: &Words, term: &Term<'_>) -> InputRow {
+fn input(words: &Words, usual: &str, term: &Term<'_>) -> InputRow {
     let value = with_unit(words, term.value, term.unit);
     let origin = match term.origin {
+        None if term.what == What::Legs => words.word("origin-counted"),
         None => words.word("origin-above"),
         Some(Origin::Measured) => words.word("origin-measured"),
         Some(Origin::Stated) => words.word("origin-stated"),
+        // What stands behind the exercise itself is told once, beside it.
+        Some(Origin::Default { source, .. }) if source == usual => words.word("origin-usual"),
         Some(Origin::Default { support: behind, source }) => words.say(
             "origin-default",
             &[("support", (&support(words, behind)).into()), ("source", source.into())],
@@ -251,7 +255,12 @@ fn input(words: &Words, term: &Term<'_>) -> InputRow {
     }
 }
 
-fn row(words: &Words, number: &Unfolded<'_>) -> NumberRow {
+/// The numbers of a contact of a set, each with what it rests on.
+pub(crate) fn numbers(words: &Words, set: &Performed<'_>, contact: &ContactLoad<'_>) -> Vec<NumberRow> {
+    unfold(set, contact).iter().map(|number| row(words, &set.exercise.source, number)).collect()
+}
+
+fn row(words: &Words, usual: &str, number: &Unfolded<'_>) -> NumberRow {
     let value = with_unit(words, number.value, number.unit);
     let label = what(words, number.what);
     let uncertainty = match number.u {
@@ -274,7 +283,7 @@ fn row(words: &Words, number: &Unfolded<'_>) -> NumberRow {
         symbols: number.symbols.to_owned(),
         numbers: number.numbers.clone(),
         source: number.source.to_owned(),
-        inputs: number.terms.iter().map(|term| input(words, term)).collect(),
+        inputs: number.terms.iter().map(|term| input(words, usual, term)).collect(),
         uncertainty,
     }
 }

@@ -15,6 +15,7 @@ use pitside_screen::record::{ExerciseQuery, Exercises};
 use serde::Deserialize;
 
 pub(super) use form::read;
+pub(super) use one::unfolded;
 
 use super::layout::{Frame, options};
 use super::{Answer, OnePath, Pages, Shared, path_of};
@@ -100,7 +101,7 @@ fn page(frame: &Frame, screen: &Exercises) -> Markup {
                         table.sessions.exercises {
                             thead { tr {
                                 th scope="col" { "Exercise" }
-                                th scope="col" { "Hardest landing" }
+                                th scope="col" { "Hardest landing, along the leg" }
                                 th scope="col" { "Push" }
                                 th scope="col" { "On the ground" }
                                 @if !screen.like.is_empty() { th scope="col" { (screen.like) } }

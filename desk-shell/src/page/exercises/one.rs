@@ -66,7 +66,8 @@ fn card(contact: &ContactCard) -> Markup {
     }
 }
 
-fn unfolded(number: &NumberRow) -> Markup {
+/// A number that unfolds into what it rests on.
+pub(in super::super) fn unfolded(number: &NumberRow) -> Markup {
     html! {
         details {
             summary { (number.label) ": " (number.value) }
