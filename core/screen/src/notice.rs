@@ -173,7 +173,7 @@ pub(crate) fn breaks(set: &DoneSet, limit: &Limit) -> bool {
     };
     limit.no_one_leg.is_some_and(|side| one_leg && uses(side))
         // An exercise with a run-in has its usual one where the set says nothing.
-        || (limit.no_approach && (set.set.approach.is_some() || matches!(exercise.entry, Entry::RunIn { .. })))
+        || (limit.no_approach && (set.set.approach.is_some() || exercise.run_in().is_some()))
         || limit.max_box_mm.is_some_and(|most| box_mm(set, exercise).is_some_and(|mm| mm > most))
 }
 

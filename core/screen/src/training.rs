@@ -84,8 +84,10 @@ pub(crate) struct Card {
     pub(crate) take_off: Option<Side>,
     pub(crate) pattern: Option<HopPattern>,
     pub(crate) mass_g: Option<u32>,
-    /// Top speed in mm/s and time constant in ms, each with its standard uncertainty.
-    pub(crate) sprint: Option<((u32, Option<u32>), (u32, Option<u32>))>,
+    /// Top speed in mm/s, with its standard uncertainty.
+    pub(crate) top_speed: Option<(u32, Option<u32>)>,
+    /// Time constant of acceleration in ms, with its standard uncertainty.
+    pub(crate) tau: Option<(u32, Option<u32>)>,
     /// A stride of the run-in, mm.
     pub(crate) stride_mm: Option<u32>,
 }
@@ -104,7 +106,8 @@ impl Card {
                 CardField::HopPattern(pattern) => card.pattern = Some(*pattern),
                 CardField::MassG(g) => card.mass_g = Some(*g),
                 CardField::Sprint { vmax_mm_s, tau_ms, vmax_u_mm_s, tau_u_ms } => {
-                    card.sprint = Some(((*vmax_mm_s, *vmax_u_mm_s), (*tau_ms, *tau_u_ms)));
+                    card.top_speed = Some((*vmax_mm_s, *vmax_u_mm_s));
+                    card.tau = Some((*tau_ms, *tau_u_ms));
                 }
                 CardField::StrideMm(mm) => card.stride_mm = Some(*mm),
             }
@@ -115,10 +118,10 @@ impl Card {
     fn athlete(&self) -> Athlete {
         Athlete {
             mass_g: self.mass_g,
-            top_speed_mm_s: self.sprint.map(|s| s.0.0),
-            tau_ms: self.sprint.map(|s| s.1.0),
-            top_speed_u_mm_s: self.sprint.and_then(|s| s.0.1),
-            tau_u_ms: self.sprint.and_then(|s| s.1.1),
+            top_speed_mm_s: self.top_speed.map(|s| s.0),
+            tau_ms: self.tau.map(|s| s.0),
+            top_speed_u_mm_s: self.top_speed.and_then(|s| s.1),
+            tau_u_ms: self.tau.and_then(|s| s.1),
             stride_mm: self.stride_mm,
         }
     }

@@ -68,20 +68,12 @@ pub(crate) fn left_out(words: &Words, left: LeftOut) -> String {
 
 /// Thousandths of a unit, as few decimals as say them.
 fn thousandths(words: &Words, value: u32) -> String {
-    let places = if value % 1_000 == 0 {
-        0
-    } else if value % 100 == 0 {
-        1
-    } else if value % 10 == 0 {
-        2
-    } else {
-        3
-    };
+    let places = (0..3).find(|places| value.is_multiple_of(10_u32.pow(3 - places))).unwrap_or(3) as usize;
     decimal(words, f64::from(value) / 1e3, places)
 }
 
 fn height(words: &Words, mm: u32) -> String {
-    let places = usize::from(mm % 10 != 0);
+    let places = usize::from(!mm.is_multiple_of(10));
     words.say("height-cm", &[("n", (&decimal(words, f64::from(mm) / 10.0, places)).into())])
 }
 
@@ -93,7 +85,7 @@ fn run_in(words: &Words, approach: Approach) -> String {
 }
 
 fn entry(words: &Words, entry: Entry) -> String {
-    let cm = |mm: u32| decimal(words, f64::from(mm) / 10.0, usize::from(mm % 10 != 0));
+    let cm = |mm: u32| decimal(words, f64::from(mm) / 10.0, usize::from(!mm.is_multiple_of(10)));
     match entry {
         Entry::Standing => words.word("entry-standing"),
         Entry::WalkIn { usual_steps } => words.say("entry-walk-in", &[("n", u64::from(usual_steps).into())]),
