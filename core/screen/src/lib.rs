@@ -18,6 +18,7 @@ mod devices;
 mod env;
 mod exercises;
 mod figure;
+pub mod import;
 mod judged;
 mod log_set;
 mod marking;
