@@ -7,9 +7,9 @@ mod one;
 use core::cmp::Ordering;
 
 use pitside_book::clock::Stamp;
-use pitside_book::store::{Book, BookError, Draft, Filter};
+use pitside_book::store::{Book, BookError, Draft};
 use pitside_model::facts::exercise::{Direction, Exercise, Kind, Legs};
-use pitside_model::facts::{Fact, Scope, Subject, kind};
+use pitside_model::facts::{Fact, Scope, Subject};
 use pitside_model::load::catalogue;
 use pitside_model::load::contact::{ContactLoad, repetition};
 use pitside_model::load::likeness::{Beside, EventSide, Joints, LikeEvent, Likeness, Part, Pattern};
@@ -307,18 +307,10 @@ fn missing(book: &Book) -> Result<Vec<catalogue::Item>, BookError> {
 
 /// Takes in what the product has and the squad has not; gives how many that were.
 pub(crate) fn take_in_missing(book: &Book, at: Stamp) -> Result<usize, BookError> {
-    let mut drafts = Vec::new();
-    for item in missing(book)? {
-        let subject = Subject::Uuid(item.id);
-        let filter = Filter { kind: Some(kind::EXERCISE), subject: Some(subject), ..Filter::default() };
-        let fact = Fact::Exercise(item.exercise);
-        // What was taken out once is there as a deletion, which this takes the place of.
-        let draft = match book.held(&filter)?.first() {
-            Some(held) => Draft::replacing(held, fact),
-            None => Draft::about(subject, fact),
-        };
-        drafts.push((Scope::Squad, draft));
-    }
+    let drafts: Vec<_> = missing(book)?
+        .into_iter()
+        .map(|item| (Scope::Squad, Draft::about(Subject::Uuid(item.id), Fact::Exercise(item.exercise))))
+        .collect();
     Ok(book.write_all(&drafts, at)?.len())
 }
 
