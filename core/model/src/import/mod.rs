@@ -2,7 +2,7 @@
 //! or refused by itself.
 //!
 //! One row is one or several sets alike, a rest day, or what is known of a
-//! session as a whole. The [columns](column) may stand in any order; a day and
+//! session as a whole. The [columns](mod@column) may stand in any order; a day and
 //! whoever trained is all that a row must have besides. Rows are made into
 //! [sessions](session) once it is known who is meant by a name.
 //!
