@@ -90,7 +90,7 @@ fn page(frame: &Frame, screen: &Exercises) -> Markup {
             form.fields.row method="get" action="/exercises" role="search" {
                 label { "Name has" input type="text" name="name" value=(screen.search) maxlength="80"; }
                 label { "In order of" select name="by" { (options(&screen.sorts)) } }
-                label { "Event" select name="event" { (options(&screen.events)) } }
+                label { "Event to be like" select name="event" { (options(&screen.events)) } }
                 button type="submit" { "Show" }
             }
             p.quiet { (screen.found) }

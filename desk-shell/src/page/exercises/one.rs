@@ -23,6 +23,12 @@ pub(super) fn page(frame: &Frame, screen: &ExercisePage) -> Markup {
                 a.button href=(format!("/exercise/{id}/copy")) { "Add one like it" }
                 a.button href=(format!("/exercise/{id}/change")) { "Change it" }
             }
+            @if !screen.cautions.is_empty() {
+                section.cautions aria-labelledby="cautions" {
+                    h2 #cautions { "See to this first" }
+                    (sentences("", &screen.cautions))
+                }
+            }
             section aria-labelledby="contacts" {
                 h2 #contacts { "One repetition, contact by contact" }
                 ul.sets { @for contact in &screen.contacts { (card(contact)) } }
@@ -39,12 +45,6 @@ pub(super) fn page(frame: &Frame, screen: &ExercisePage) -> Markup {
                     }
                 }
             }
-            @if !screen.cautions.is_empty() {
-                section.cautions aria-labelledby="cautions" {
-                    h2 #cautions { "See to this first" }
-                    (sentences("", &screen.cautions))
-                }
-            }
         },
     )
 }
@@ -58,7 +58,7 @@ fn card(contact: &ContactCard) -> Markup {
                 p.quiet { (contact.mark) }
             }
             div {
-                p { "Landing: " (contact.landing) }
+                p { "landing " (contact.landing) ", along the leg" }
                 p { (contact.push) }
                 @for number in &contact.numbers { (unfolded(number)) }
             }
