@@ -69,6 +69,7 @@ fn form_of(fact: &facts::CheckIn) -> CheckInForm {
             })
             .collect(),
         sleep_min: fact.sleep_min,
+        signs: fact.signs.iter().map(|sign| sign.word().to_owned()).collect(),
     }
 }
 
@@ -86,5 +87,8 @@ pub(crate) fn fact(form: &CheckInForm, day: Day) -> Result<facts::CheckIn, Scree
         };
         Ok(Hurt { part: h.part.parse().map_err(|e| refused("part", e))?, side, score: h.score })
     });
-    Ok(facts::CheckIn { day, hurts: hurts.collect::<Result<_, ScreenError>>()?, sleep_min: form.sleep_min })
+    let hurts = hurts.collect::<Result<_, ScreenError>>()?;
+    let signs = form.signs.iter().map(|sign| sign.parse().map_err(|e| refused("sign", e)));
+    let signs = signs.collect::<Result<_, ScreenError>>()?;
+    Ok(facts::CheckIn { day, hurts, sleep_min: form.sleep_min, signs })
 }

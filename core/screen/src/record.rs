@@ -701,6 +701,9 @@ pub struct CheckInForm {
     pub hurts: Vec<HurtForm>,
     /// Sleep in minutes, 0 to 1 440.
     pub sleep_min: Option<u16>,
+    /// The words of the signs that were answered with yes: `limp`, `bony-spot`, `night`,
+    /// `swelling`, `giving-way`, `on-arching`.
+    pub signs: Vec<String>,
 }
 
 /// One thing that hurts.

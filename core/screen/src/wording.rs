@@ -314,6 +314,7 @@ fn check_in(words: &Words, env: &Env, check_in: &CheckIn) -> String {
     if parts.is_empty() {
         parts.push(words.say("hurts-nothing", &[("day", (&near_day(words, env, check_in.day)).into())]));
     }
+    parts.extend(check_in.signs.iter().map(|sign| words.word(&format!("sign-{}", sign.word()))));
     if let Some(minutes) = check_in.sleep_min {
         let (hours, minutes) = (minutes / 60, format!("{:02}", minutes % 60));
         let hours = hours.to_string();

@@ -1,6 +1,7 @@
 //! `pitside log`: writes sets, rest days and ratings from the command line. It
 //! needs no connection.
 
+use std::collections::BTreeSet;
 use std::io::Write;
 
 use pitside_book::clock::{Clock, Stamp, SystemClock};
@@ -179,7 +180,7 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     }
     if !args.hurts.is_empty() {
         let hurts = args.hurts.iter().filter_map(|said| said.0).collect();
-        let fact = Fact::CheckIn(CheckIn { day, hurts, sleep_min: None });
+        let fact = Fact::CheckIn(CheckIn { day, hurts, sleep_min: None, signs: BTreeSet::new() });
         book.write(Scope::Private(member), &Draft::new(fact), now)?;
         writeln!(out, "{day}: what hurts is written down, in the private part")?;
         writeln!(out, "New pain, a limp, swelling, pain at night or on one bony spot, or pain that rises:")?;
