@@ -18,6 +18,7 @@
 //! * [`session`]: totals by kind and leg, and session-RPE.
 //! * [`series`]: loads day by day: sums, averages, monotony, ratios.
 //! * [`rule`]: the lines by which training is looked at, and who drew them.
+//! * [`guard`]: what speaks against a set before it is done.
 //! * [`catalogue`]: the exercises that come with the product.
 //! * [`caution`]: what to say before intense work.
 //!
@@ -31,6 +32,7 @@ pub mod caution;
 pub mod constants;
 pub mod contact;
 pub mod force;
+pub mod guard;
 pub mod performed;
 pub mod rule;
 pub mod series;
