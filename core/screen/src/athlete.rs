@@ -80,7 +80,11 @@ pub(crate) fn athlete(
 
 /// Whom the private part is shared with, and where an owner keeps the roster.
 fn links(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Link>, BookError> {
-    let mut links = vec![sharing_link(words, book, member)?];
+    let mut links = vec![
+        Link { text: words.word("link-body"), route: Route::Body(member).to_string() },
+        Link { text: words.word("link-rules"), route: Route::Rules(member).to_string() },
+        sharing_link(words, book, member)?,
+    ];
     let own = book.authority()?.standing(book.device());
     if own.grants.owner && own.is_admitted() {
         links.push(Link { text: words.word("link-roster"), route: Route::Devices.to_string() });

@@ -8,19 +8,23 @@
 uniffi::setup_scaffolding!();
 
 mod apart;
+mod assessed;
 mod athlete;
+mod body;
 mod check_in;
 mod clock;
 mod companion;
 mod devices;
 mod env;
 mod figure;
+mod guard;
 mod judged;
 mod log_set;
 mod marking;
 mod notice;
 pub mod record;
 pub mod route;
+mod rules;
 mod session;
 mod sharing;
 mod squad;

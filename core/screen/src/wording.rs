@@ -14,6 +14,7 @@ use pitside_model::timing::Timed;
 use pitside_model::timing::target::Aim;
 use uuid::Uuid;
 
+use crate::assessed;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
 use crate::record::Figure;
@@ -358,6 +359,12 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Ok(Fact::Jump(fact)) => jump(words, fact),
         Ok(Fact::Target(fact)) => format!("{} ({})", target(words, catalogue, fact), fact.source),
         Ok(Fact::Grant(fact)) => words.word(&format!("role-{}", fact.role.word())),
+        Ok(Fact::Test(fact)) => assessed::test(words, fact),
+        Ok(Fact::Growth(fact)) => assessed::height(words, *fact),
+        Ok(Fact::LandingControl(fact)) => assessed::control(words, catalogue, fact),
+        Ok(Fact::OtherTraining(fact)) => assessed::other_training(words, fact),
+        Ok(Fact::Rule(fact)) => assessed::rule(words, fact),
+        Ok(Fact::Advice(fact)) => assessed::advice(words, fact),
         Ok(_) => words.word("another-value"),
     }
 }
@@ -434,6 +441,11 @@ fn clash(
     let what = match (held.key.kind.as_str(), held.key.field.as_str()) {
         (kind::MEMBER, field) => words.word(&format!("card-{field}")),
         (kind::SESSION, field_name::EFFORT) => words.word("clash-effort"),
+        // Two rules that clash are told apart by their names.
+        (kind::RULE, field) => match field.parse() {
+            Ok(name) => format!("{}: {}", words.word("clash-rule"), assessed::rule_name(words, name)),
+            Err(_) => words.word("clash-rule"),
+        },
         (other, _) => words.word(&format!("clash-{other}")),
     };
     let mut values = Vec::new();
@@ -463,7 +475,8 @@ pub(crate) fn take_name(words: &Words, catalogue: &Catalogue, take: &Take) -> St
     exercise_name(words, catalogue, take.exercise)
 }
 
-fn exercise_name(words: &Words, catalogue: &Catalogue, exercise: Option<Uuid>) -> String {
+/// The name of an exercise.
+pub(crate) fn exercise_name(words: &Words, catalogue: &Catalogue, exercise: Option<Uuid>) -> String {
     let exercise: Option<&Exercise> = exercise.and_then(|id| catalogue.get(id));
     exercise.map_or_else(|| words.word("exercise-unknown"), |e| e.name.clone())
 }
