@@ -40,12 +40,18 @@ pub(crate) fn body(words: &Words, env: &Env, book: &Book, member: MemberId) -> R
         Some(_) => standing.is_admitted() && (standing.grants.owner || standing.grants.limits.covers(member)),
         None => false,
     };
+    let status = guard::status(book, own, &catalogue, member, today, false)?;
+    let (today_against, depth_against) = (guard::today(words, &status), guard::depth(words, &status));
     let growth = Status { heights: guard::heights(book, member)?, ..Status::unknown(today) }.growth();
     Ok(Body {
         revision,
         member: member.to_string(),
         title: words.say("body-title", &[("name", (&name(words, &card, member)).into())]),
         about: words.word("body-about"),
+        today_none: if today_against.is_empty() { words.word("body-today-none") } else { String::new() },
+        today_against,
+        depth_none: if depth_against.is_empty() { words.word("body-depth-none") } else { String::new() },
+        depth_against,
         tests: rows(kind::TEST, &|fact| match fact {
             Fact::Test(x) => Some((x.day, assessed::test(words, x), String::new())),
             _ => None,

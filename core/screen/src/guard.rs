@@ -11,8 +11,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::exercise::Entry;
 use pitside_model::facts::{
-    Advice, Day, Exercise, Fact, Growth, Hash, LandingControl, MemberId, Rule, Scope, Set, TestResult, kind,
+    Advice, Day, Exercise, Fact, Growth, Hash, LandingControl, MemberId, Rule, RuleName, Scope, Set,
+    TestResult, kind,
 };
+use pitside_model::load::catalogue;
 use pitside_model::load::guard::{
     self, Found, Grade, Ground, GrowthRate, MayDo, Offer, Place, Said as Finding, Status, What,
 };
@@ -261,6 +263,25 @@ pub(crate) fn pain(words: &Words, status: &Status) -> Vec<Said> {
     let mut said = guard::pain::of(status);
     said.sort_by_key(|said| core::cmp::Reverse(said.grade));
     said.iter().map(|said| in_words(words, said)).collect()
+}
+
+/// What speaks against the least plyometric work there is, a low rebound of one repetition:
+/// it speaks against any.
+pub(crate) fn today(words: &Words, status: &Status) -> Vec<Said> {
+    let Some(item) = catalogue::find(catalogue::id::POGO) else { return Vec::new() };
+    let said = guard::against(status, &Offer::usual(item.id, &item.exercise));
+    said.iter().map(|said| in_words(words, said)).collect()
+}
+
+/// Which tests before falls from boxes above the first ones fall short, or are not known.
+pub(crate) fn depth(words: &Words, status: &Status) -> Vec<Said> {
+    let Some(item) = catalogue::find(catalogue::id::DROP_JUMP) else { return Vec::new() };
+    // Above any first box; which height it is matters to no test.
+    let highest = *RuleName::FirstBox.range().end();
+    let offer = Offer { box_mm: Some(highest + 1), ..Offer::usual(item.id, &item.exercise) };
+    let of_tests =
+        |said: &&Finding<'_>| matches!(said.what, What::Squat | What::FiveSquats | What::OneLegStand(_));
+    guard::against(status, &offer).iter().filter(of_tests).map(|said| in_words(words, said)).collect()
 }
 
 fn in_words(words: &Words, said: &Finding<'_>) -> Said {

@@ -1030,6 +1030,14 @@ pub struct Body {
     pub title: String,
     /// What is done with it.
     pub about: String,
+    /// What speaks against plyometric work of any kind today, the gravest first.
+    pub today_against: Vec<Said>,
+    /// What to say where nothing does; else empty.
+    pub today_none: String,
+    /// Which tests before falls from higher boxes fall short, or are not known.
+    pub depth_against: Vec<Said>,
+    /// What to say where none does; else empty.
+    pub depth_none: String,
     /// Results of tests, the newest first.
     pub tests: Vec<BodyRow>,
     /// Measured heights, the newest first.

@@ -259,6 +259,8 @@ fn growth_landings_and_advice_are_written_and_read() {
     };
     companion.save_advice(&env(), &advice).unwrap();
     let body = companion.body(&env(), &who).unwrap();
+    assert!(saw(&body.today_against)[0].starts_with("Growing 10 cm a year, from"), "{body:?}");
+    assert_eq!((body.depth_against.len(), body.depth_none.as_str()), (3, ""));
     assert_eq!(body.growth, "Growing 10.0 cm a year, from Sun 13 Sep 2026 to Wed 25 Nov 2026.");
     assert!(body.controls[0].text.contains("landing held, the knee came inward"), "{:?}", body.controls);
     assert!(body.advice[0].text.contains("Achilles tendon, right: up to 3 of 10"), "{:?}", body.advice);

@@ -3,6 +3,7 @@
 use maud::{Markup, html};
 use pitside_screen::record::{Body, BodyRow};
 
+use super::check_in::said as said_of;
 use super::layout::{Frame, options};
 
 pub(super) fn page(frame: &Frame, screen: &Body) -> Markup {
@@ -15,6 +16,11 @@ pub(super) fn page(frame: &Frame, screen: &Body) -> Markup {
             h1 { (screen.title) }
             p { a href=(format!("/athlete/{}", screen.member)) { "Back to the athlete" } }
             p { (screen.about) }
+            section aria-labelledby="now" {
+                h2 #now { "Today" }
+                @for said in &screen.today_against { (said_of(said)) }
+                @if !screen.today_none.is_empty() { p.quiet { (screen.today_none) } }
+            }
             section aria-labelledby="limits" {
                 h2 #limits { "Limits" }
                 (list(frame, screen, &screen.limits, screen.may_limit, "Lift it", "No limit is written down."))
@@ -47,6 +53,8 @@ pub(super) fn page(frame: &Frame, screen: &Body) -> Markup {
             }
             section aria-labelledby="tests" {
                 h2 #tests { "Tests" }
+                @for said in &screen.depth_against { (said_of(said)) }
+                @if !screen.depth_none.is_empty() { p.quiet { (screen.depth_none) } }
                 (list(frame, screen, &screen.tests, true, "Take back", "No test is written down."))
                 (send("save-test", "Write a test down", html! {
                     label { "Test" select name="test" { (options(&screen.test_choices)) } }
@@ -85,13 +93,15 @@ pub(super) fn page(frame: &Frame, screen: &Body) -> Markup {
 /// A form that stays closed until it is wanted.
 fn form(frame: &Frame, screen: &Body, action: &str, text: &str, fields: &Markup) -> Markup {
     html! {
-        details {
-            summary { (text) }
-            form.fields method="post" action=(format!("/do/{action}")) {
-                (frame.form.field())
-                input type="hidden" name="member" value=(screen.member);
-                (fields)
-                button type="submit" { "Write it down" }
+        div.acts {
+            details {
+                summary { (text) }
+                form.fields method="post" action=(format!("/do/{action}")) {
+                    (frame.form.field())
+                    input type="hidden" name="member" value=(screen.member);
+                    (fields)
+                    button type="submit" { "Write it down" }
+                }
             }
         }
     }

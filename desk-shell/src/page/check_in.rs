@@ -61,8 +61,8 @@ fn chosen(choices: &[Choice], id: &str) -> Vec<Choice> {
     choices.iter().map(|choice| Choice { chosen: choice.id == id, ..choice.clone() }).collect()
 }
 
-/// What speaks against training on.
-fn said(said: &Said) -> Markup {
+/// What speaks against training on, or against a set.
+pub(super) fn said(said: &Said) -> Markup {
     html! {
         section.notice aria-label=(said.spoken) {
             p { strong { (said.grade) ": " } (said.saw) }
