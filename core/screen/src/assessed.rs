@@ -1,14 +1,12 @@
-//! Tests, growth, landing control, other training, rules and a clinician's advice in words.
+//! Tests, growth, landing control, rules and a clinician's advice in words.
 
-use pitside_model::facts::{
-    Advice, Growth, LandingControl, Measure, OtherTraining, Rule, RuleName, Side, TestResult,
-};
+use pitside_model::facts::{Advice, Growth, LandingControl, Measure, Rule, RuleName, Side, TestResult};
 use pitside_model::load::rule::{Unit, definition};
 
 use crate::figure::{centimetres, day, decimal, full_day, kilograms};
 use crate::text::Words;
 use crate::training::Catalogue;
-use crate::wording::{effort, exercise_name};
+use crate::wording::exercise_name;
 
 /// A value in its unit: `30 cm`, `150 %`, `5 s`.
 pub(crate) fn in_unit(words: &Words, unit: Unit, value: u32) -> String {
@@ -125,13 +123,6 @@ pub(crate) fn control(words: &Words, catalogue: &Catalogue, judged: &LandingCont
         ],
     );
     with_note(said, judged.note.as_deref())
-}
-
-/// Training that is not jumping or sprinting.
-pub(crate) fn other_training(words: &Words, done: &OtherTraining) -> String {
-    let mut parts = vec![full_day(words, done.day), words.word(&format!("work-{}", done.work.word()))];
-    parts.extend(done.effort.map(|done| effort(words, &done)));
-    with_note(parts.join(", "), done.note.as_deref())
 }
 
 /// What a clinician advised.

@@ -4,16 +4,18 @@ use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Card as CardField, Day, Fact, MemberId, kind};
 
 use crate::clock::OwnClock;
+use crate::course::{Courses, first_day, rules};
+use crate::details::details;
 use crate::devices::sharing_link;
 use crate::env::Env;
 use crate::judged;
-use crate::notice::notices;
+use crate::notice::{Looked, notices};
 use crate::record::{Athlete, Link, Pair};
 use crate::route::Route;
 use crate::session::row;
 use crate::squad::HURT_DAYS;
 use crate::text::Words;
-use crate::training::{self, Catalogue, Training, limits, takes_until};
+use crate::training::{self, Card, Catalogue, limits, takes_until};
 use crate::wording::{self, card_value, check_ins, hurt, is_young, name, private_note, week_rows};
 
 const WEEKS: i32 = 8;
@@ -27,6 +29,7 @@ pub(crate) fn athlete(
     words: &Words,
     env: &Env,
     book: &Book,
+    courses: &mut Courses,
     member: MemberId,
     before: Option<Day>,
 ) -> Result<Option<Athlete>, BookError> {
@@ -36,26 +39,38 @@ pub(crate) fn athlete(
     let revision = book.revision();
     let today = env.today();
     let catalogue = Catalogue::read(book)?;
-    let training = Training::read(book, member, &catalogue, today, WEEKS)?;
-    let who = name(words, &training.card, member);
+    let rules = rules(book, Some(member))?;
+    let kept = courses.of(book, member, &catalogue, first_day(&rules, today, WEEKS))?;
+    let who = name(words, &kept.card, member);
     let own = OwnClock::read(env, book)?;
     let limits = limits(book, member, own)?;
     let check_ins = check_ins(book, member)?;
     let mut cautions = Vec::new();
-    if is_young(&training.card, today) {
+    if is_young(&kept.card, today) {
         cautions.push(words.word("caution-young"));
     }
     cautions.push(words.word("caution-pain"));
-    let (sessions, older) = sessions(words, env, book, &catalogue, &training, member, before)?;
+    let (sessions, older) = sessions(words, env, book, &catalogue, &kept.card, member, before)?;
     let takes = takes_until(book, &catalogue, member, today)?;
+    let seen = Looked {
+        env,
+        book,
+        catalogue: &catalogue,
+        kept,
+        rules: &rules,
+        limits: &limits,
+        check_ins: &check_ins,
+    };
     Ok(Some(Athlete {
         revision,
         id: member.to_string(),
         card: card(words, book, member)?,
-        notices: notices(words, env, &who, member, &training, &limits, &check_ins),
+        notices: notices(words, &who, member, &seen)?,
         title: who,
-        rows: week_rows(words, &training.weeks),
+        rows: week_rows(words, &kept.weeks(today, WEEKS)),
+        details: details(words, kept, &rules, today),
         takes: judged::rows(words, env, book, &catalogue, member, &takes, takes.iter().rev().take(TAKES))?,
+        other: other_training(words, book, member, (today.monday().plus(-7 * (WEEKS - 1)), today))?,
         sessions,
         older,
         hurts: check_ins
@@ -111,13 +126,34 @@ fn card(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Pair>, BookE
         .collect())
 }
 
+/// Other training in a stretch of days, the newest first.
+fn other_training(
+    words: &Words,
+    book: &Book,
+    member: MemberId,
+    days: (Day, Day),
+) -> Result<Vec<String>, BookError> {
+    let filter = Filter {
+        member: Some(member),
+        kind: Some(kind::OTHER_TRAINING),
+        days: Some(days),
+        ..Filter::default()
+    };
+    let held = book.held(&filter)?;
+    let said = held.iter().rev().filter_map(|held| match held.fact() {
+        Some(Fact::OtherTraining(other)) => Some(wording::other_training(words, other)),
+        _ => None,
+    });
+    Ok(said.collect())
+}
+
 /// A window of sessions, the newest first, and the cursor for the next.
 fn sessions(
     words: &Words,
     env: &Env,
     book: &Book,
     catalogue: &Catalogue,
-    training: &Training,
+    card: &Card,
     member: MemberId,
     before: Option<Day>,
 ) -> Result<(Vec<crate::record::SessionRow>, String), BookError> {
@@ -139,7 +175,7 @@ fn sessions(
             older = cursor.map_or_else(String::new, |day| day.to_string());
             break;
         }
-        if let Some(done) = training::session(book, held, catalogue, &training.card)? {
+        if let Some(done) = training::session(book, held, catalogue, card)? {
             rows.push(row(words, env, book, catalogue, member, &done)?);
             cursor = Some(day);
         }

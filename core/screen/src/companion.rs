@@ -1,7 +1,7 @@
 //! The object that a shell holds: screens out, actions in.
 
 use std::path::Path;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, BookError, Draft, Filter};
@@ -12,12 +12,13 @@ use pitside_model::facts::{
 use uuid::Uuid;
 use zeroize::Zeroizing;
 
+use crate::course::Courses;
 use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
     AdviceForm, Apart, Athlete, Body, CheckIn, CheckInForm, Confirm, ControlForm, Devices, GiveForm,
-    HeightForm, LimitForm, LogSet, MarkForm, Marked, MarkingForm, RuleForm, Rules, Said, Session, SetForm,
-    Sharing, Squad, TargetForm, Targets, TestForm, Today, Wish,
+    HeightForm, LimitForm, LogSet, MarkForm, Marked, MarkingForm, OtherForm, RuleForm, Rules, Said, Session,
+    SetForm, Sharing, Squad, TargetForm, Targets, TestForm, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
@@ -104,13 +105,15 @@ pub struct Effort {
 #[uniffi(name = "Pitside")]
 pub struct Companion {
     book: RwLock<Option<Arc<Book>>>,
+    /// Kept up with the book; it can be thrown away at any time.
+    courses: Mutex<Courses>,
 }
 
 impl Companion {
     /// A companion over a book that is open already.
     #[must_use]
     pub fn over(book: Arc<Book>) -> Self {
-        Self { book: RwLock::new(Some(book)) }
+        Self { book: RwLock::new(Some(book)), courses: Mutex::default() }
     }
 
     /// The squad board of a book that is not held by a companion.
@@ -118,7 +121,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn board_of(book: &Book, env: &Env) -> Result<Squad, ScreenError> {
-        Ok(squad::squad(&Words::of(&env.language), env, book)?)
+        Ok(squad::squad(&Words::of(&env.language), env, book, &mut Courses::default())?)
     }
 
     /// What can be chosen before a clip is marked; `member` and `set` may be empty.
@@ -145,6 +148,11 @@ impl Companion {
     pub fn save_take(&self, env: &Env, open: &OpenClip, form: &MarkForm) -> Result<String, ScreenError> {
         let (member, session) = marking::save(&Words::of(&env.language), env, &*self.book()?, open, form)?;
         Ok(session.map_or(Route::Athlete(member), Route::Session).to_string())
+    }
+
+    /// Whatever a panic left of it is sound: a course is taken out while it is changed.
+    fn courses(&self) -> MutexGuard<'_, Courses> {
+        self.courses.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     fn book(&self) -> Result<Arc<Book>, ScreenError> {
@@ -275,7 +283,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn squad(&self, env: &Env) -> Result<Squad, ScreenError> {
-        Ok(squad::squad(&Words::of(&env.language), env, &*self.book()?)?)
+        Ok(squad::squad(&Words::of(&env.language), env, &*self.book()?, &mut self.courses())?)
     }
 
     /// One athlete. `before` is the cursor `older` of the window before, or empty.
@@ -287,7 +295,8 @@ impl Companion {
         let missing = || ScreenError::NotFound { what: "athlete".to_owned() };
         let member = Uuid::try_parse(id).map(MemberId).map_err(|_| missing())?;
         let before = if before.is_empty() { None } else { Some(day(env, before)?) };
-        athlete::athlete(&Words::of(&env.language), env, &book, member, before)?.ok_or_else(missing)
+        let words = Words::of(&env.language);
+        athlete::athlete(&words, env, &book, &mut self.courses(), member, before)?.ok_or_else(missing)
     }
 
     /// One session.
@@ -588,6 +597,31 @@ impl Companion {
         };
         let place = book.write(Scope::Private(member), &draft, env.stamp())?;
         Ok(held.and_then(|held| held.id()).unwrap_or(place).to_string())
+    }
+
+    /// Writes other training down; its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn log_other(&self, env: &Env, member: &str, form: &OtherForm) -> Result<String, ScreenError> {
+        let book = self.book()?;
+        let member = member_of(&book, member)?;
+        let effort = match (form.rpe_tenths, form.minutes) {
+            (Some(rpe_tenths), Some(minutes)) => Some(facts::Effort { rpe_tenths, minutes }),
+            (None, None) => None,
+            (Some(_), None) => return Err(refused("minutes", String::new(), "minutes beside the rating")),
+            (None, Some(_)) => return Err(refused("rpe", String::new(), "a rating beside the minutes")),
+        };
+        let unknown = |e: facts::UnknownWord| refused("work", e.found, &e.accepted);
+        let other = facts::OtherTraining {
+            day: day(env, &form.day)?,
+            start_min: None,
+            work: form.work.parse().map_err(unknown)?,
+            effort,
+            note: (!form.note.is_empty()).then(|| form.note.clone()),
+        };
+        let draft = Draft::new(Fact::OtherTraining(other));
+        Ok(book.write(Scope::Member(member), &draft, env.stamp())?.to_string())
     }
 
     /// Says that a day was a rest day.

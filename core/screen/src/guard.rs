@@ -11,19 +11,19 @@ use std::collections::{BTreeMap, BTreeSet};
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::exercise::Entry;
 use pitside_model::facts::{
-    Advice, Day, Exercise, Fact, Growth, Hash, LandingControl, MemberId, Rule, RuleName, Scope, Set,
-    TestResult, kind,
+    Advice, Day, Exercise, Fact, Growth, Hash, LandingControl, MemberId, RuleName, Set, TestResult, kind,
 };
 use pitside_model::load::catalogue;
 use pitside_model::load::guard::{
     self, Found, Grade, Ground, GrowthRate, MayDo, Offer, Place, Said as Finding, Status, What,
 };
-use pitside_model::load::rule::{Drawn, Rules};
+use pitside_model::load::rule::Drawn;
 use uuid::Uuid;
 
 use crate::assessed::{in_unit, rule_name};
 use crate::clock::OwnClock;
 use crate::companion::ScreenError;
+use crate::course::rules;
 use crate::env::Env;
 use crate::figure::{centimetres, full_day};
 use crate::record::Said;
@@ -45,23 +45,6 @@ fn all<T>(
     let held = book.held(&Filter { member: Some(member), kind: Some(kind), ..Filter::default() })?;
     let values = held.iter().flat_map(|held| &held.values);
     Ok(values.filter_map(|live| live.fact.as_ref().ok().and_then(&of)).collect())
-}
-
-fn rule_of(fact: &Fact) -> Option<Rule> {
-    if let Fact::Rule(rule) = fact { Some(rule.clone()) } else { None }
-}
-
-/// The rules of the squad, and of one athlete before them.
-pub(crate) fn rules(book: &Book, member: Option<MemberId>) -> Result<Rules, BookError> {
-    let squad =
-        book.held(&Filter { scope: Some(Scope::Squad), kind: Some(kind::RULE), ..Filter::default() })?;
-    let values = squad.iter().flat_map(|held| &held.values);
-    let squad = values.filter_map(|live| live.fact.as_ref().ok().and_then(rule_of)).collect();
-    let own = match member {
-        Some(member) => all(book, member, kind::RULE, rule_of)?,
-        None => Vec::new(),
-    };
-    Ok(Rules::new(squad, own))
 }
 
 /// The results of tests of a member.
@@ -191,8 +174,8 @@ fn last_before(
     Ok(None)
 }
 
-/// How many days lie between the last plyometric work and a day, where each of them is
-/// known: a session, a rest day, or a log that is complete so far.
+/// How many days without lie between the last plyometric work and a day, where each of them
+/// is known: a session, a rest day, or a log that is complete so far.
 fn days_off(book: &Book, member: MemberId, last: Day, day: Day) -> Result<Option<u32>, BookError> {
     let between = (last.plus(1), day.plus(-1));
     let mut known = BTreeSet::new();
@@ -206,7 +189,7 @@ fn days_off(book: &Book, member: MemberId, last: Day, day: Day) -> Result<Option
     let unknown = (1..days)
         .map(|n| last.plus(n))
         .any(|on| !known.contains(&on) && complete.is_none_or(|up_to| on > up_to));
-    Ok(if unknown { None } else { u32::try_from(days).ok() })
+    Ok(if unknown { None } else { u32::try_from(days - 1).ok() })
 }
 
 /// By exercise, the highest box that was dropped from.

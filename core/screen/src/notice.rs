@@ -3,28 +3,25 @@
 //! nothing is judged on days that are unknown.
 
 use pitside_book::store::{Book, BookError};
-use pitside_model::facts::exercise::Kind;
 use pitside_model::facts::{CheckIn, Day, Limit, MemberId};
 use pitside_model::load::guard::{self, Offer, Status, What};
+use pitside_model::load::rule::Rules;
 
 use crate::clock::{self, OwnClock};
+use crate::course::Kept;
 use crate::devices::{self, whose};
 use crate::env::Env;
-use crate::figure::{day, full_day, whole};
+use crate::figure::{day, full_day};
 use crate::record::Notice;
 use crate::route::Route;
+use crate::spike;
 use crate::squad::apart;
 use crate::text::Words;
-use crate::training::{Card, DoneSession, DoneSet, Training, Week};
-use crate::wording::{device_short, is_young, kind_word, limit as limit_words, name};
+use crate::training::{Card, Catalogue, DoneSession, DoneSet, sessions};
+use crate::wording::{device_short, is_young, limit as limit_words, name};
 
-/// A rise of a week over the mean of the complete weeks before is shown from
-/// here on, in hundredths of that mean: 25 %, a line of our own, without a source.
-const RISE_PERCENT: u64 = 125;
-/// Fewer contacts than this are no load to speak of; ours, without a source.
-const FEW: u64 = 20;
-/// The complete weeks before that a rise is measured against, at least.
-const WEEKS_BEFORE: usize = 2;
+/// Days for which a set against a limit is shown.
+const LIMIT_DAYS: i32 = 14;
 /// Above this score a person is asked to stop (`Silbernagel et al. 2007`).
 const PAIN_LINE: u8 = 5;
 
@@ -38,44 +35,53 @@ struct Seen {
 fn notice(words: &Words, who: &str, seen: Seen) -> Notice {
     let part = |part: &str| words.word(&format!("notice-{}-{part}", seen.key));
     let (rule, source, may_do) = (part("rule"), part("source"), part("do"));
-    let mut spoken = format!("{} {rule} {source} {may_do}", seen.saw);
-    if !who.is_empty() {
-        spoken = format!("{who}. {spoken}");
-    }
     let rank = match seen.key {
         "removed" | "clock" => 0,
         "limit" => 2,
-        "rise" => 3,
         "wish" | "copy" | "kept" | "clocks" | "apart" => 4,
         _ => 1,
     };
-    Notice {
-        rank,
-        who: who.to_owned(),
-        route: seen.route.to_string(),
-        saw: seen.saw,
-        rule,
-        source,
-        may_do,
-        spoken,
+    told(who, rank, seen.route, [seen.saw, rule, source, may_do])
+}
+
+/// A notice of what was seen, its rule, where that comes from and what can be done.
+pub(crate) fn told(who: &str, rank: u8, route: Route, [saw, rule, source, may_do]: [String; 4]) -> Notice {
+    let mut spoken = format!("{saw} {rule} {source} {may_do}");
+    if !who.is_empty() {
+        spoken = format!("{who}. {spoken}");
     }
+    Notice { rank, who: who.to_owned(), route: route.to_string(), saw, rule, source, may_do, spoken }
+}
+
+/// What the notices of an athlete are read off.
+pub(crate) struct Looked<'a> {
+    pub(crate) env: &'a Env,
+    pub(crate) book: &'a Book,
+    pub(crate) catalogue: &'a Catalogue,
+    pub(crate) kept: &'a Kept,
+    pub(crate) rules: &'a Rules,
+    pub(crate) limits: &'a [Limit],
+    pub(crate) check_ins: &'a [CheckIn],
 }
 
 /// The notices of one athlete.
 pub(crate) fn notices(
     words: &Words,
-    env: &Env,
     who: &str,
     member: MemberId,
-    training: &Training,
-    limits: &[Limit],
-    check_ins: &[CheckIn],
-) -> Vec<Notice> {
-    let mut seen = pain(words, env, member, is_young(&training.card, env.today()), check_ins);
-    seen.extend(signs(words, env, member, check_ins));
-    seen.extend(against_limits(words, training, limits, env.today()));
-    seen.extend(rises(words, member, &training.weeks));
-    seen.into_iter().map(|s| notice(words, who, s)).collect()
+    at: &Looked<'_>,
+) -> Result<Vec<Notice>, BookError> {
+    let today = at.env.today();
+    let mut seen = pain(words, at.env, member, is_young(&at.kept.card, today), at.check_ins);
+    seen.extend(signs(words, at.env, member, at.check_ins));
+    if !at.limits.is_empty() {
+        let days = (today.plus(1 - LIMIT_DAYS), today);
+        let sessions = sessions(at.book, member, at.catalogue, &at.kept.card, days)?;
+        seen.extend(against_limits(words, &sessions, at.limits));
+    }
+    let mut notices: Vec<Notice> = seen.into_iter().map(|s| notice(words, who, s)).collect();
+    notices.extend(spike::notices(words, who, member, at));
+    Ok(notices)
 }
 
 /// What a person at this device should know of its book, of clocks, of dates that
@@ -131,47 +137,10 @@ fn clocks(words: &Words, book: &Book) -> Result<Vec<String>, BookError> {
     Ok(off)
 }
 
-/// This week against the mean of the complete weeks before it, kind by kind.
-fn rises(words: &Words, member: MemberId, weeks: &[Week]) -> Vec<Seen> {
-    let Some((this, before)) = weeks.split_last() else { return Vec::new() };
-    if this.incomplete() {
-        return Vec::new();
-    }
-    let before: Vec<&Week> =
-        before.iter().rev().take(4).filter(|w| !w.incomplete() && !w.before_begin).collect();
-    if before.len() < WEEKS_BEFORE {
-        return Vec::new();
-    }
-    let contacts = |week: &Week, kind| week.totals.get(kind).map_or(0, |t| t.contacts);
-    let mut seen = Vec::new();
-    for kind in Kind::ALL {
-        let now = contacts(this, *kind);
-        let (sum, count) = (before.iter().map(|w| contacts(w, *kind)).sum::<u64>(), before.len() as u64);
-        // In whole numbers, so that a rise of exactly the line is shown.
-        if now >= FEW && now.saturating_mul(100 * count) >= sum.saturating_mul(RISE_PERCENT) {
-            seen.push(Seen {
-                key: "rise",
-                saw: words.say(
-                    "notice-rise-saw",
-                    &[
-                        ("now", (&whole(now)).into()),
-                        ("kind", (&kind_word(words, *kind)).into()),
-                        ("mean", (&whole((sum + count / 2) / count)).into()),
-                        ("weeks", count.into()),
-                    ],
-                ),
-                route: Route::Athlete(member),
-            });
-        }
-    }
-    seen
-}
-
 /// Sets of the last two weeks that a limit of their day speaks against.
-fn against_limits(words: &Words, training: &Training, limits: &[Limit], today: Day) -> Vec<Seen> {
-    let recent = |s: &&DoneSession| s.session.day > today.plus(-14);
+fn against_limits(words: &Words, sessions: &[DoneSession], limits: &[Limit]) -> Vec<Seen> {
     let mut seen = Vec::new();
-    for session in training.sessions.iter().filter(recent) {
+    for session in sessions {
         for limit in limits.iter().filter(|l| l.holds_on(session.session.day)) {
             let Some(set) = session.sets.iter().find(|set| breaks(set, limit)) else { continue };
             let name = set.exercise.as_ref().map_or_else(String::new, |e| e.name.clone());

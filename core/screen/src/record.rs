@@ -22,6 +22,21 @@ pub struct Pair {
     pub value: String,
 }
 
+/// A figure that stands behind others, with what it is and is not.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct Detail {
+    /// What it is, as a word.
+    pub id: String,
+    /// What it is.
+    pub label: String,
+    /// The figure, or why there is none.
+    pub value: String,
+    /// What it says and what it does not; may be empty.
+    pub note: String,
+    /// All of it.
+    pub spoken: String,
+}
+
 /// Something a person should look at. It says what was seen, by which rule,
 /// where the rule comes from, and what can be done; it never predicts.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
@@ -275,10 +290,14 @@ pub struct Athlete {
     pub notices: Vec<Notice>,
     /// Contacts and energy by kind, and session-RPE, over eight weeks.
     pub rows: Vec<WeekRow>,
+    /// What stands behind these: monotony, averages, hardest contacts, legs.
+    pub details: Vec<Detail>,
     /// The newest takes.
     pub takes: Vec<TakeRow>,
     /// The sessions, the newest first.
     pub sessions: Vec<SessionRow>,
+    /// Other training of the weeks that are shown, the newest first.
+    pub other: Vec<String>,
     /// The cursor for older sessions; empty at the end.
     pub older: String,
     /// What hurts, where it is shared.
@@ -335,6 +354,8 @@ pub struct KindRow {
     pub right: String,
     /// The hardest contact.
     pub hardest: String,
+    /// Contacts in drills of the warm-up, which are in no other column; empty where none were.
+    pub warm_up: String,
     /// All of it.
     pub spoken: String,
 }
@@ -356,6 +377,8 @@ pub struct Session {
     pub sets: Vec<SetRow>,
     /// Totals by kind.
     pub totals: Vec<KindRow>,
+    /// Landings in the pit, which are in none of them; empty where there was none.
+    pub pit: String,
     /// Takes of its sets.
     pub takes: Vec<TakeRow>,
     /// What two people wrote differently.
@@ -697,6 +720,21 @@ pub struct SetForm {
     pub cue: String,
     /// A drill of the warm-up.
     pub warm_up: bool,
+}
+
+/// Other training, as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct OtherForm {
+    /// The day, `2026-11-25`; empty for today.
+    pub day: String,
+    /// What it was: `strength`, `running`, `general`, `other-sport`, `school` or `other`.
+    pub work: String,
+    /// Rating of perceived exertion in tenths, 0 to 100, where it was rated.
+    pub rpe_tenths: Option<u16>,
+    /// Minutes, 1 to 600, where it was rated.
+    pub minutes: Option<u16>,
+    /// In words; empty for nothing.
+    pub note: String,
 }
 
 /// The form of a check-in.

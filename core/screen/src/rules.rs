@@ -8,6 +8,7 @@ use pitside_model::load::rule::{Rules as Lines, Unit, Whose, definition};
 
 use crate::assessed::{in_unit, rule_name, scale, shown, stored};
 use crate::companion::{ScreenError, day, member_of, refused};
+use crate::course::rules as lines;
 use crate::env::Env;
 use crate::figure::full_day;
 use crate::guard;
@@ -23,7 +24,7 @@ pub(crate) fn rules(
     member: Option<MemberId>,
 ) -> Result<Rules, BookError> {
     let revision = book.revision();
-    let lines = guard::rules(book, member)?;
+    let drawn = lines(book, member)?;
     let title = match member {
         Some(member) => {
             let who = name(words, &Card::read(book, member)?, member);
@@ -44,7 +45,7 @@ pub(crate) fn rules(
         member: member.map_or_else(String::new, |member| member.to_string()),
         rows: RuleName::ALL
             .iter()
-            .map(|name| row(words, &lines, *name, env.today(), member.is_some()))
+            .map(|name| row(words, &drawn, *name, env.today(), member.is_some()))
             .collect(),
         members,
         may_change,

@@ -60,7 +60,8 @@ pub(crate) fn session(
         athlete: Link { text: who, route: Route::Athlete(member).to_string() },
         card: card_of(words, env, &done),
         sets: alike(&done.sets).map(|sets| set_row(words, &catalogue, sets)).collect(),
-        totals: done.totals.iter().map(|(kind, total)| kind_row(words, kind, total)).collect(),
+        totals: kind_rows(words, &done),
+        pit: pit(words, done.totals.pit_landings()),
         takes: take_rows(words, env, book, &catalogue, member, &done)?,
         clashes,
         cautions,
@@ -237,7 +238,23 @@ fn source(words: &Words, done: &DoneSet, contact: &ContactLoad<'_>) -> String {
     parts.join(". ")
 }
 
-fn kind_row(words: &Words, kind: Kind, total: &KindTotal) -> KindRow {
+/// Landings in the pit, in words; nothing where there was none.
+fn pit(words: &Words, landings: u64) -> String {
+    if landings == 0 { String::new() } else { words.say("pit-landings", &[("n", landings.into())]) }
+}
+
+/// What was done of each kind, the drills of the warm-up apart.
+fn kind_rows(words: &Words, done: &DoneSession) -> Vec<KindRow> {
+    let nothing = KindTotal::default();
+    let row = |kind: &Kind| {
+        let (total, warm_up) = (done.totals.get(*kind), done.warm_up.get(*kind));
+        let any = total.is_some() || warm_up.is_some();
+        any.then(|| kind_row(words, *kind, total.unwrap_or(&nothing), warm_up))
+    };
+    Kind::ALL.iter().filter_map(row).collect()
+}
+
+fn kind_row(words: &Words, kind: Kind, total: &KindTotal, warm_up: Option<&KindTotal>) -> KindRow {
     let leg = |ledger: Ledger| {
         words.say(
             "leg-total",
@@ -253,7 +270,14 @@ fn kind_row(words: &Words, kind: Kind, total: &KindTotal) -> KindRow {
     let contacts = words.say("contacts", &[("n", total.contacts.into())]);
     let side = |side: &str, told: &str| format!("{} {told}", words.word(side));
     let legs = [side("side-left", &left), side("side-right", &right)];
-    let spoken = [&label, &contacts, &energy, &legs[0], &legs[1], &hardest].map(String::as_str);
+    let warm_up = warm_up.map_or_else(String::new, |total| whole(total.contacts));
+    let warm_up_spoken = if warm_up.is_empty() {
+        String::new()
+    } else {
+        words.say("warm-up-spoken", &[("n", (&warm_up).into())])
+    };
+    let spoken = [&label, &contacts, &energy, &legs[0], &legs[1], &hardest, &warm_up_spoken];
+    let spoken = spoken.map(String::as_str);
     let spoken: Vec<&str> = spoken.into_iter().filter(|s| !s.is_empty()).collect();
     KindRow {
         id: kind.word().to_owned(),
@@ -264,6 +288,7 @@ fn kind_row(words: &Words, kind: Kind, total: &KindTotal) -> KindRow {
         left,
         right,
         hardest,
+        warm_up,
     }
 }
 

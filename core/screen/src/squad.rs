@@ -5,13 +5,14 @@ use pitside_log::authority::Judgement;
 use pitside_model::facts::{Fact, MemberId, field_name, kind};
 
 use crate::clock::OwnClock;
+use crate::course::{Courses, first_day, rules};
 use crate::env::Env;
 use crate::figure::{full_day, near_day, week};
-use crate::notice::{notices, squad_notices};
+use crate::notice::{Looked, notices, squad_notices};
 use crate::record::{AthleteRow, Link, Notice, Squad};
 use crate::route::Route;
 use crate::text::Words;
-use crate::training::{Catalogue, Training, limits, takes};
+use crate::training::{Catalogue, limits, takes};
 use crate::wording::{
     self, about, check_ins, hurt, name, newest_times, private_note, squad_clashes, week_rows,
 };
@@ -21,7 +22,12 @@ const WEEKS: i32 = 5;
 /// Days for which something that hurt is still shown.
 pub(crate) const HURT_DAYS: i32 = 14;
 
-pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, BookError> {
+pub(crate) fn squad(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    courses: &mut Courses,
+) -> Result<Squad, BookError> {
     let revision = book.revision();
     let today = env.today();
     let catalogue = Catalogue::read(book)?;
@@ -30,8 +36,9 @@ pub(crate) fn squad(words: &Words, env: &Env, book: &Book) -> Result<Squad, Book
     // Read once for the whole board: the search goes over every live fact.
     let clashing = book.held(&Filter { clashing: true, ..Filter::default() })?;
     let own = OwnClock::read(env, book)?;
+    let board = Board { words, env, book, catalogue: &catalogue, clashing: &clashing, own };
     for member in book.members()? {
-        let (row, notices) = athlete(words, env, book, &catalogue, &clashing, member, own)?;
+        let (row, notices) = board.athlete(courses, member)?;
         all_notices.extend(notices);
         athletes.push(row);
     }
@@ -85,64 +92,81 @@ pub(crate) fn apart(words: &Words, book: &Book) -> Result<Vec<String>, BookError
         .collect())
 }
 
-fn athlete(
-    words: &Words,
-    env: &Env,
-    book: &Book,
-    catalogue: &Catalogue,
-    clashing: &[Held],
-    member: MemberId,
+/// What is read once for all athletes of the board.
+struct Board<'a> {
+    words: &'a Words,
+    env: &'a Env,
+    book: &'a Book,
+    catalogue: &'a Catalogue,
+    /// Every fact with more than one value.
+    clashing: &'a [Held],
     own: OwnClock,
-) -> Result<(AthleteRow, Vec<Notice>), BookError> {
-    let today = env.today();
-    let training = Training::read(book, member, catalogue, today, WEEKS)?;
-    let who = name(words, &training.card, member);
-    let limits = limits(book, member, own)?;
-    let check_ins = check_ins(book, member)?;
-    let notices = notices(words, env, &who, member, &training, &limits, &check_ins);
-    let last = training.sessions.iter().max_by_key(|s| (s.session.day, s.session.start_min));
-    let last_session = last.map(|s| {
-        let purpose = s.session.purpose.clone().unwrap_or_else(|| words.word("session"));
-        let text = format!("{}: {purpose}", near_day(words, env, s.session.day));
-        Link { text, route: Route::Session(s.place).to_string() }
-    });
-    let rows = week_rows(words, &training.weeks);
-    let times =
-        newest_times(words, env, catalogue, &takes(book, catalogue, member, (today.plus(-56), today))?, 2);
-    let hurts: Vec<String> = check_ins
-        .iter()
-        .rev()
-        .filter(|c| c.day > today.plus(-HURT_DAYS))
-        .take(1)
-        .flat_map(|c| c.hurts.iter().map(|h| hurt(words, env, h, c.day)))
-        .collect();
-    let private_note = private_note(words, book, member)?;
-    let limits: Vec<String> =
-        limits.iter().filter(|l| own.holds(l)).map(|l| wording::limit(words, l)).collect();
-    let count = wording::clashing_of(book, clashing, member)?.count() as u64;
-    let clashes = if count > 0 { words.say("clashes", &[("n", count.into())]) } else { String::new() };
-    let about = about(words, &training.card, today);
-    let mut spoken = vec![who.clone(), about.clone()];
-    spoken.extend(last_session.iter().map(|l| words.say("last-session", &[("what", (&l.text).into())])));
-    for row in &rows {
-        spoken.extend(row.weeks.last().map(|f| format!("{}, {}", row.label, f.spoken)));
+}
+
+impl Board<'_> {
+    fn athlete(
+        &self,
+        courses: &mut Courses,
+        member: MemberId,
+    ) -> Result<(AthleteRow, Vec<Notice>), BookError> {
+        let Self { words, env, book, catalogue, clashing, own } = *self;
+        let today = env.today();
+        let rules = rules(book, Some(member))?;
+        let kept = courses.of(book, member, catalogue, first_day(&rules, today, WEEKS))?;
+        let who = name(words, &kept.card, member);
+        let limits = limits(book, member, own)?;
+        let check_ins = check_ins(book, member)?;
+        let seen =
+            Looked { env, book, catalogue, kept, rules: &rules, limits: &limits, check_ins: &check_ins };
+        let notices = notices(words, &who, member, &seen)?;
+        let last_session = kept.last().map(|s| {
+            let purpose = s.purpose.clone().unwrap_or_else(|| words.word("session"));
+            let text = format!("{}: {purpose}", near_day(words, env, s.day));
+            Link { text, route: Route::Session(s.place).to_string() }
+        });
+        let rows = week_rows(words, &kept.weeks(today, WEEKS));
+        let times = newest_times(
+            words,
+            env,
+            catalogue,
+            &takes(book, catalogue, member, (today.plus(-56), today))?,
+            2,
+        );
+        let hurts: Vec<String> = check_ins
+            .iter()
+            .rev()
+            .filter(|c| c.day > today.plus(-HURT_DAYS))
+            .take(1)
+            .flat_map(|c| c.hurts.iter().map(|h| hurt(words, env, h, c.day)))
+            .collect();
+        let private_note = private_note(words, book, member)?;
+        let limits: Vec<String> =
+            limits.iter().filter(|l| own.holds(l)).map(|l| wording::limit(words, l)).collect();
+        let count = wording::clashing_of(book, clashing, member)?.count() as u64;
+        let clashes = if count > 0 { words.say("clashes", &[("n", count.into())]) } else { String::new() };
+        let about = about(words, &kept.card, today);
+        let mut spoken = vec![who.clone(), about.clone()];
+        spoken.extend(last_session.iter().map(|l| words.say("last-session", &[("what", (&l.text).into())])));
+        for row in &rows {
+            spoken.extend(row.weeks.last().map(|f| format!("{}, {}", row.label, f.spoken)));
+        }
+        spoken.extend(times.iter().map(|t| format!("{}: {}, {}", t.label, t.value, t.note)));
+        spoken.extend(hurts.iter().chain(&limits).cloned());
+        spoken.extend([&private_note, &clashes].into_iter().filter(|s| !s.is_empty()).cloned());
+        let row = AthleteRow {
+            id: member.to_string(),
+            route: Route::Athlete(member).to_string(),
+            name: who,
+            about,
+            last_session,
+            rows,
+            times,
+            hurts,
+            private_note,
+            limits,
+            clashes,
+            spoken: spoken.join(". "),
+        };
+        Ok((row, notices))
     }
-    spoken.extend(times.iter().map(|t| format!("{}: {}, {}", t.label, t.value, t.note)));
-    spoken.extend(hurts.iter().chain(&limits).cloned());
-    spoken.extend([&private_note, &clashes].into_iter().filter(|s| !s.is_empty()).cloned());
-    let row = AthleteRow {
-        id: member.to_string(),
-        route: Route::Athlete(member).to_string(),
-        name: who,
-        about,
-        last_session,
-        rows,
-        times,
-        hurts,
-        private_note,
-        limits,
-        clashes,
-        spoken: spoken.join(". "),
-    };
-    Ok((row, notices))
 }

@@ -1,5 +1,5 @@
 //! A member's training, read from the book and computed: sessions with their
-//! sets and totals, takes with their times, weeks with what is unknown.
+//! sets and totals, takes with their times.
 
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -8,7 +8,7 @@ use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::exercise::FieldError;
 use pitside_model::facts::{
     self, Approach, Card as CardField, Day, DeviceKey, Exercise, Fact, Hash, HopPattern, Level, Limit,
-    MemberId, Scope, Side, Subject, field_name, kind,
+    MemberId, Side, Subject, field_name, kind,
 };
 use pitside_model::load::contact::{ContactLoad, repetition};
 use pitside_model::load::performed::{self, Athlete, Leg, Performed, Timed};
@@ -113,6 +113,7 @@ impl Card {
 }
 
 /// The events of a clip, and the times that follow.
+#[derive(Clone)]
 pub(crate) struct DoneTake {
     pub(crate) place: Hash,
     /// Who timed it.
@@ -162,7 +163,9 @@ pub(crate) struct DoneSession {
     pub(crate) effort_held: Option<Held>,
     pub(crate) sets: Vec<DoneSet>,
     pub(crate) takes: Vec<DoneTake>,
+    /// Without the drills of the warm-up.
     pub(crate) totals: Totals,
+    pub(crate) warm_up: Totals,
 }
 
 impl DoneSession {
@@ -170,32 +173,6 @@ impl DoneSession {
     pub(crate) fn load(&self) -> Option<u32> {
         self.effort.and_then(|e| session_rpe(e.rpe_tenths, e.minutes).ok())
     }
-}
-
-/// An ISO week of a member.
-pub(crate) struct Week {
-    pub(crate) monday: Day,
-    pub(crate) totals: Totals,
-    pub(crate) load: u64,
-    /// Sessions without a rating or a duration.
-    pub(crate) unrated: u64,
-    /// Days up to today of which nothing is known.
-    pub(crate) unknown: u32,
-    /// Nothing at all is known of the member before this week's end.
-    pub(crate) before_begin: bool,
-}
-
-impl Week {
-    pub(crate) fn incomplete(&self) -> bool {
-        self.unknown > 0
-    }
-}
-
-/// Everything of one member in a stretch of days.
-pub(crate) struct Training {
-    pub(crate) card: Card,
-    pub(crate) sessions: Vec<DoneSession>,
-    pub(crate) weeks: Vec<Week>,
 }
 
 /// The limits of a member, those that hold first, then the newest.
@@ -293,7 +270,8 @@ impl DoneSet {
         done
     }
 
-    fn performed(&self) -> Option<Performed<'_>> {
+    /// As the computation takes it; nothing where its exercise is not known.
+    pub(crate) fn performed(&self) -> Option<Performed<'_>> {
         let timed =
             if self.timed.iter().any(|t| *t != Timed::default()) { self.timed.as_slice() } else { &[] };
         Some(performed(self.exercise.as_ref()?, &self.set, timed, self.athlete))
@@ -346,6 +324,43 @@ pub(crate) fn session(
     catalogue: &Catalogue,
     card: &Card,
 ) -> Result<Option<DoneSession>, BookError> {
+    let (Some(day), Some(member)) = (held.fact().and_then(Fact::day), held.key.scope.member()) else {
+        return Ok(None);
+    };
+    let takes = takes(book, catalogue, member, (day, day))?;
+    with_takes(book, held, catalogue, card, &takes)
+}
+
+/// The sessions of a member in a stretch of days, the earliest first.
+pub(crate) fn sessions(
+    book: &Book,
+    member: MemberId,
+    catalogue: &Catalogue,
+    card: &Card,
+    days: (Day, Day),
+) -> Result<Vec<DoneSession>, BookError> {
+    let filter =
+        Filter { member: Some(member), kind: Some(kind::SESSION), days: Some(days), ..Filter::default() };
+    let held = book.held(&filter)?;
+    if held.is_empty() {
+        return Ok(Vec::new());
+    }
+    let takes = takes(book, catalogue, member, days)?;
+    let mut sessions = Vec::with_capacity(held.len());
+    for held in held {
+        sessions.extend(with_takes(book, held, catalogue, card, &takes)?);
+    }
+    Ok(sessions)
+}
+
+/// A session, with those of the takes that show a set of it.
+fn with_takes(
+    book: &Book,
+    held: Held,
+    catalogue: &Catalogue,
+    card: &Card,
+    all_takes: &[DoneTake],
+) -> Result<Option<DoneSession>, BookError> {
     let (Some(place), Some(Fact::Session(session))) = (held.id(), held.fact().cloned()) else {
         return Ok(None);
     };
@@ -361,10 +376,8 @@ pub(crate) fn session(
         Some(Fact::Effort(effort)) => Some(*effort),
         _ => None,
     };
-    let own_takes = match held.key.scope.member() {
-        Some(member) => takes(book, catalogue, member, (session.day, session.day))?,
-        None => Vec::new(),
-    };
+    let own_takes: Vec<DoneTake> =
+        all_takes.iter().filter(|take| take.fact.day == session.day).cloned().collect();
     let sets: Vec<DoneSet> = book
         .held(&Filter {
             scope: Some(held.key.scope),
@@ -378,86 +391,14 @@ pub(crate) fn session(
             _ => None,
         })
         .collect();
-    let mut totals = Totals::default();
-    for set in sets.iter().filter_map(|s| s.totals.as_ref().ok()) {
-        totals.add(set);
+    let (mut totals, mut warm_up) = (Totals::default(), Totals::default());
+    for done in &sets {
+        let kept = if done.set.warm_up { &mut warm_up } else { &mut totals };
+        kept.add(done.totals.as_ref().unwrap_or(&Totals::NOTHING));
     }
     let ids: BTreeSet<Hash> = sets.iter().filter_map(|s| s.held.id()).collect();
     let takes = own_takes.into_iter().filter(|t| t.fact.set.is_some_and(|s| ids.contains(&s))).collect();
-    Ok(Some(DoneSession { place, held, session, effort, effort_held, sets, takes, totals }))
-}
-
-impl Training {
-    /// The training of a member in the ISO weeks that end with this one.
-    pub(crate) fn read(
-        book: &Book,
-        member: MemberId,
-        catalogue: &Catalogue,
-        today: Day,
-        weeks: i32,
-    ) -> Result<Self, BookError> {
-        let card = Card::read(book, member)?;
-        let first = today.monday().plus(-7 * (weeks - 1));
-        let scope = Some(Scope::Member(member));
-        let held = |kind, days| book.held(&Filter { scope, kind: Some(kind), days, ..Filter::default() });
-        let mut sessions = Vec::new();
-        for held in held(kind::SESSION, Some((first, today)))? {
-            sessions.extend(session(book, held, catalogue, &card)?);
-        }
-        let mut known: BTreeSet<Day> = sessions.iter().map(|s| s.session.day).collect();
-        for held in held(kind::REST, Some((first, today)))? {
-            known.extend(held.fact().and_then(Fact::day));
-        }
-        let complete: Vec<Day> =
-            held(kind::COMPLETE, None)?.iter().filter_map(|h| h.fact().and_then(Fact::day)).collect();
-        let complete = complete.into_iter().max();
-        let begin = match began_before(book, member, first)? {
-            true => Some(first.plus(-1)),
-            false => sessions.iter().map(|s| s.session.day).min(),
-        };
-        let weeks = (0..weeks)
-            .map(|n| {
-                let monday = first.plus(7 * n);
-                let days = (0..7).map(|d| monday.plus(d)).filter(|d| *d <= today);
-                let mut week = Week {
-                    monday,
-                    totals: Totals::default(),
-                    load: 0,
-                    unrated: 0,
-                    unknown: 0,
-                    before_begin: begin.is_none_or(|begin| monday.plus(6) < begin),
-                };
-                for day in days {
-                    let is_known = known.contains(&day) || complete.is_some_and(|upto| day <= upto);
-                    week.unknown += u32::from(!is_known);
-                }
-                for done in sessions.iter().filter(|s| s.session.day.monday() == monday) {
-                    week.totals.add(&done.totals);
-                    match done.load() {
-                        Some(load) => week.load += u64::from(load),
-                        None => week.unrated += 1,
-                    }
-                }
-                week
-            })
-            .collect();
-        Ok(Self { card, sessions, weeks })
-    }
-}
-
-/// Whether a session stands before a day: looked for close by first, for a
-/// member of many years has it there.
-fn began_before(book: &Book, member: MemberId, day: Day) -> Result<bool, BookError> {
-    let any = |first, last| {
-        let filter = Filter {
-            member: Some(member),
-            kind: Some(kind::SESSION),
-            days: Some((first, last)),
-            ..Filter::default()
-        };
-        Ok::<_, BookError>(!book.held(&filter)?.is_empty())
-    };
-    Ok(any(day.plus(-28), day.plus(-1))? || any(Day::FIRST, day.plus(-29))?)
+    Ok(Some(DoneSession { place, held, session, effort, effort_held, sets, takes, totals, warm_up }))
 }
 
 /// The times of a take in order, with what each is called by its foot.
@@ -479,7 +420,7 @@ mod tests {
     use pitside_book::clock::Stamp;
     use pitside_book::keys::{Identity, Seed};
     use pitside_book::store::Draft;
-    use pitside_model::facts::Pace;
+    use pitside_model::facts::{Pace, Scope};
     use zeroize::Zeroizing;
 
     use super::*;

@@ -5,7 +5,7 @@ use pitside_book::store::{Book, BookError, Filter, Held, Live};
 use pitside_model::facts::exercise::{Exercise, Kind, Support};
 use pitside_model::facts::{
     Approach, Card as CardField, CheckIn, Day, DeviceKey, Effort, Fact, Foot, Hurt, Jump, Leg, Limit,
-    MemberId, Outcome, Scope, Set, Take, Target, Wind, field_name, kind,
+    MemberId, OtherTraining, Outcome, Scope, Set, Take, Target, Wind, field_name, kind,
 };
 use pitside_model::jump::wind;
 use pitside_model::load::caution::Caution;
@@ -15,12 +15,13 @@ use pitside_model::timing::target::Aim;
 use uuid::Uuid;
 
 use crate::assessed;
+use crate::course::Week;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
 use crate::record::Figure;
 use crate::record::{Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
 use crate::text::Words;
-use crate::training::{Card, Catalogue, DoneTake, Week, contact_times};
+use crate::training::{Card, Catalogue, DoneTake, contact_times};
 
 /// A kind of contact.
 pub(crate) fn kind_word(words: &Words, kind: Kind) -> String {
@@ -90,7 +91,7 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
 }
 
 /// A run-in.
-fn run_in(words: &Words, approach: Approach) -> String {
+pub(crate) fn run_in(words: &Words, approach: Approach) -> String {
     match approach {
         Approach::Strides(n) => words.say("strides", &[("n", u64::from(n).into())]),
         Approach::Millimetres(mm) => {
@@ -155,6 +156,15 @@ fn jump(words: &Words, jump: &Jump) -> String {
         parts.push(words.say("jump-start-mark", &[("metres", (&metres(mm)).into())]));
     }
     parts.extend(jump.place.clone());
+    parts.join(", ")
+}
+
+/// Training that is not jumping or sprinting.
+pub(crate) fn other_training(words: &Words, other: &OtherTraining) -> String {
+    let mut parts = vec![day(words, other.day), words.word(&format!("work-{}", other.work.word()))];
+    parts
+        .push(other.effort.as_ref().map_or_else(|| words.word("effort-missing"), |said| effort(words, said)));
+    parts.extend(other.note.clone());
     parts.join(", ")
 }
 
@@ -341,6 +351,7 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Ok(Fact::Set(fact)) => set(words, catalogue, fact),
         Ok(Fact::Effort(fact)) => effort(words, fact),
         Ok(Fact::Limit(fact)) => limit(words, fact),
+        Ok(Fact::OtherTraining(fact)) => other_training(words, fact),
         Ok(Fact::Session(fact)) => {
             let purpose = fact.purpose.clone().unwrap_or_else(|| words.word("session"));
             format!("{}, {purpose}", full_day(words, fact.day))
@@ -362,7 +373,6 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Ok(Fact::Test(fact)) => assessed::test(words, fact),
         Ok(Fact::Growth(fact)) => assessed::height(words, *fact),
         Ok(Fact::LandingControl(fact)) => assessed::control(words, catalogue, fact),
-        Ok(Fact::OtherTraining(fact)) => assessed::other_training(words, fact),
         Ok(Fact::Rule(fact)) => assessed::rule(words, fact),
         Ok(Fact::Advice(fact)) => assessed::advice(words, fact),
         Ok(_) => words.word("another-value"),
@@ -638,7 +648,7 @@ pub(crate) fn hardest(words: &Words, hardest: Option<&Hardest>) -> String {
 pub(crate) fn week_rows(words: &Words, weeks: &[Week]) -> Vec<WeekRow> {
     let mut rows = Vec::new();
     for kind in Kind::ALL {
-        let totals: Vec<Option<&KindTotal>> = weeks.iter().map(|w| w.totals.get(*kind)).collect();
+        let totals: Vec<Option<&KindTotal>> = weeks.iter().map(|w| w.sum.totals.get(*kind)).collect();
         let most = totals.iter().flatten().map(|t| t.contacts).max().unwrap_or(0);
         if most == 0 {
             continue;
@@ -650,19 +660,19 @@ pub(crate) fn week_rows(words: &Words, weeks: &[Week]) -> Vec<WeekRow> {
             let said = words.say("contacts", &[("n", contacts.into())]);
             figure(words, week, whole(contacts), more, contacts as f64 / most as f64, &said)
         });
-        let hardest = hardest(words, weeks.last().and_then(|w| w.totals.get(*kind)?.hardest.as_ref()));
+        let hardest = hardest(words, weeks.last().and_then(|w| w.sum.totals.get(*kind)?.hardest.as_ref()));
         rows.push(week_row(kind.word(), kind_word(words, *kind), figures.collect(), hardest));
     }
-    let most = weeks.iter().map(|w| w.load).max().unwrap_or(0);
+    let most = weeks.iter().map(|w| w.sum.load).max().unwrap_or(0);
     if most > 0 {
         let figures = weeks.iter().map(|week| {
-            let more = if week.unrated > 0 {
-                words.say("unrated", &[("n", week.unrated.into())])
+            let more = if week.sum.unrated > 0 {
+                words.say("unrated", &[("n", u64::from(week.sum.unrated).into())])
             } else {
                 String::new()
             };
-            let said = words.say("load-spoken", &[("load", (&whole(week.load)).into())]);
-            figure(words, week, whole(week.load), more, week.load as f64 / most as f64, &said)
+            let said = words.say("load-spoken", &[("load", (&whole(week.sum.load)).into())]);
+            figure(words, week, whole(week.sum.load), more, week.sum.load as f64 / most as f64, &said)
         });
         rows.push(week_row("session-rpe", words.word("session-rpe"), figures.collect(), String::new()));
     }

@@ -5,11 +5,11 @@ use std::io::Write;
 use std::sync::Arc;
 
 use pitside_book::clock::{Clock, Stamp, SystemClock};
-use pitside_book::store::{Book, Draft, Filter};
+use pitside_book::store::{Book, Draft, Filter, Held};
 use pitside_model::facts::exercise::{Exercise, Legs};
 use pitside_model::facts::{
-    Approach, Audience, CheckIn, Complete, Consent, Cue, Day, Effort, Fact, Hash, Hurt, Leg, RestDay, Scope,
-    Session, Set, Sign, Subject, UnknownWord, kind,
+    Approach, Audience, CheckIn, Complete, Consent, Cue, Day, Effort, Fact, Hash, Hurt, Leg, OtherTraining,
+    RestDay, Scope, Session, Set, Sign, Subject, UnknownWord, Work, kind,
 };
 use pitside_screen::record::SetForm;
 use pitside_screen::{Companion, ScreenError};
@@ -25,6 +25,8 @@ Examples:
   pitside log --exercise \"Pogo, two legs\" --sets 3 --reps 10
   pitside log --exercise \"Drop jump\" --reps 6 --box-cm 30 --purpose \"short contacts\"
   pitside log --rpe 6 --minutes 70
+  pitside log --exercise \"Sprint strides\" --start 17:30    (a second session of the day)
+  pitside log --other strength --rpe 5 --minutes 45
   pitside log --rest --day 2026-11-24
   pitside log --complete";
 
@@ -82,6 +84,10 @@ pub(crate) struct Args {
     /// Contacts of each repetition, where not as usual
     #[arg(long, value_name = "N")]
     contacts: Option<u16>,
+    /// When the session began: it joins the one that began then, or is a new one [default: the
+    /// last of the day]
+    #[arg(long, value_name = "HH:MM", value_parser = parse_time)]
+    start: Option<u16>,
     /// What the session was for
     #[arg(long, value_name = "TEXT")]
     purpose: Option<String>,
@@ -91,8 +97,12 @@ pub(crate) struct Args {
     /// Minutes that the session took
     #[arg(long, value_name = "MIN", requires = "rpe")]
     minutes: Option<u16>,
+    /// Other training, rated by --rpe and --minutes: strength, running, general, other-sport,
+    /// school or other
+    #[arg(long, value_name = "WORK", conflicts_with = "exercise")]
+    other: Option<Work>,
     /// The day was a rest day
-    #[arg(long, conflicts_with_all = ["exercise", "rpe"])]
+    #[arg(long, conflicts_with_all = ["exercise", "rpe", "other"])]
     rest: bool,
     /// What hurts: place, side where there is one, and 0 to 10; "nothing 0" for nothing
     #[arg(long, value_name = "WORDS", value_parser = parse_hurt)]
@@ -114,6 +124,15 @@ pub(crate) struct Args {
 
 pub(super) fn parse_day(text: &str) -> Result<Day, String> {
     Day::parse(text).ok_or_else(|| "a day is written as 2026-11-25".to_owned())
+}
+
+fn parse_time(text: &str) -> Result<u16, String> {
+    let odd = || "a time is written as 17:30".to_owned();
+    let (hour, minute) = text.split_once(':').ok_or_else(odd)?;
+    match (hour.parse(), minute.parse()) {
+        (Ok(hour @ 0..24), Ok(minute @ 0..60)) => Ok(hour * 60 + minute),
+        _ => Err(odd()),
+    }
 }
 
 /// What hurts, as said; `None` where nothing does.
@@ -181,7 +200,17 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         return Ok(());
     }
     let mut written = false;
-    if args.exercise.is_some() || args.rpe.is_some() {
+    let effort = match (args.rpe, args.minutes) {
+        (Some(rpe), Some(minutes)) => Some(effort(rpe, minutes)),
+        _ => None,
+    };
+    if let Some(work) = args.other {
+        let other = OtherTraining { day, start_min: args.start, work, effort, note: args.purpose.clone() };
+        book.write(scope, &Draft::new(Fact::OtherTraining(other)), now)?;
+        let rated = if effort.is_some() { "" } else { ", not rated yet" };
+        writeln!(out, "{day}: other training, {}{rated}", work.word())?;
+        written = true;
+    } else if args.exercise.is_some() || effort.is_some() {
         let session = session(&book, scope, day, args, now)?;
         if let Some(name) = &args.exercise {
             let (id, exercise) = lookup::exercise(&exercises, name)?;
@@ -195,9 +224,10 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
                 writeln!(out, "It is written down. {reason}")?;
             }
         }
-        if let (Some(rpe), Some(minutes)) = (args.rpe, args.minutes) {
-            rate(&book, scope, session, rpe, minutes, now)?;
-            writeln!(out, "{day}: RPE {rpe} × {minutes} min")?;
+        if let Some(effort) = effort {
+            book.revise(scope, Subject::Fact(session), Fact::Effort(effort), now)?;
+            let rpe = f32::from(effort.rpe_tenths) / 10.0;
+            writeln!(out, "{day}: RPE {rpe} × {} min", effort.minutes)?;
         }
         written = true;
     }
@@ -253,12 +283,16 @@ fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Resu
         days: Some((day, day)),
         ..Filter::default()
     })?;
-    if let Some(place) = held.iter().rev().find_map(|h| h.id()) {
+    let began = |held: &&Held| match held.fact() {
+        Some(Fact::Session(session)) => args.start.is_none() || session.start_min == args.start,
+        _ => false,
+    };
+    if let Some(place) = held.iter().rev().filter(began).find_map(|h| h.id()) {
         return Ok(place);
     }
     let session = Session {
         day,
-        start_min: None,
+        start_min: args.start,
         purpose: args.purpose.clone(),
         location: None,
         surface: None,
@@ -314,10 +348,7 @@ fn thousandths(of: f32) -> u32 {
     if of >= 0.0 { (f64::from(of) * 1_000.0).round() as u32 } else { u32::MAX }
 }
 
-fn rate(book: &Book, scope: Scope, session: Hash, rpe: f32, minutes: u16, now: Stamp) -> Result<(), Failure> {
+fn effort(rpe: f32, minutes: u16) -> Effort {
     // What is out of range stays out of range: the fact refuses it by name.
-    let rpe_tenths = (rpe * 10.0).round().clamp(0.0, f32::from(u16::MAX)) as u16;
-    let fact = Fact::Effort(Effort { rpe_tenths, minutes });
-    book.revise(scope, Subject::Fact(session), fact, now)?;
-    Ok(())
+    Effort { rpe_tenths: (rpe * 10.0).round().clamp(0.0, f32::from(u16::MAX)) as u16, minutes }
 }

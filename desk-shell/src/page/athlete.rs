@@ -1,7 +1,7 @@
 //! One athlete.
 
 use maud::{Markup, html};
-use pitside_screen::record::{Athlete, Clash, Pair, SessionRow, TakeRow};
+use pitside_screen::record::{Athlete, Clash, Detail, Pair, SessionRow, TakeRow};
 
 use super::layout::{Frame, sentences};
 use super::{lane, path_of, squad, week};
@@ -21,6 +21,7 @@ pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
             section aria-labelledby="weeks" {
                 h2 #weeks { "Week by week" }
                 (week::table(&format!("{}, contacts and energy by week", athlete.title), &athlete.rows))
+                (details(&athlete.details))
             }
             @if !athlete.takes.is_empty() {
                 section aria-labelledby="takes" {
@@ -33,6 +34,12 @@ pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
                 h2 #sessions { "Sessions" }
                 @if athlete.sessions.is_empty() { p.quiet { "No session has arrived." } }
                 @else { (sessions(&athlete.sessions)) }
+                @if !athlete.other.is_empty() {
+                    details {
+                        summary { "Other training of these weeks" }
+                        (sentences("", &athlete.other))
+                    }
+                }
                 @if !athlete.older.is_empty() {
                     p { a href=(format!("/athlete/{}?before={}", athlete.id, athlete.older)) { "Older sessions" } }
                 }
@@ -90,6 +97,25 @@ fn sessions(sessions: &[SessionRow]) -> Markup {
                                     @if !session.kept.is_empty() { " · " (session.kept) }
                                 }
                             }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Figures behind the weeks, for whoever asks.
+fn details(details: &[Detail]) -> Markup {
+    html! {
+        @if !details.is_empty() {
+            details {
+                summary { "What stands behind these weeks" }
+                dl.card {
+                    @for detail in details {
+                        div {
+                            dt { (detail.label) }
+                            dd { (detail.value) @if !detail.note.is_empty() { br; span.quiet { (detail.note) } } }
                         }
                     }
                 }

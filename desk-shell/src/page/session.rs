@@ -8,6 +8,7 @@ use super::{athlete, path_of};
 
 pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
     let back = format!("session/{}", session.id);
+    let warm_up = session.totals.iter().any(|total| !total.warm_up.is_empty());
     let member = session.athlete.route.trim_start_matches("athlete/");
     frame.page(
         "",
@@ -52,6 +53,7 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                     th scope="col" { "Left leg" }
                                     th scope="col" { "Right leg" }
                                     th scope="col" { "Hardest contact" }
+                                    @if warm_up { th scope="col" { "In the warm-up" } }
                                 }
                             }
                             tbody {
@@ -63,11 +65,13 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                         td { (total.left) }
                                         td { (total.right) }
                                         td.hardest { (total.hardest) }
+                                        @if warm_up { td { (total.warm_up) } }
                                     }
                                 }
                             }
                         }
                     }
+                    @if !session.pit.is_empty() { p.quiet { (session.pit) } }
                 }
             }
             @if !session.takes.is_empty() {

@@ -10,7 +10,7 @@
 //! `impl Book` goes on in `write` (facts), `read` (facts), `squad` (members,
 //! devices, invitations, erasure), `peers` (what others have), `check` (whether the
 //! file is whole), `backup` (a copy, and the way back), `rescue` (what can be read of
-//! a damaged book), `inspect` (all of it, to be checked).
+//! a damaged book), `inspect` (all of it, to be checked), `mark` (what was added since).
 
 mod apart;
 mod backup;
@@ -21,6 +21,7 @@ mod held;
 mod inspect;
 mod ledger;
 mod line;
+mod mark;
 mod peers;
 mod read;
 mod replica;
@@ -33,6 +34,7 @@ pub use apart::{ERASED_FILE, HEADS_FILE};
 pub use error::BookError;
 pub use held::{Draft, Filter, Held, Live};
 pub use line::Place;
+pub use mark::Mark;
 pub use peers::{Aside, Carried, Peer, Reached, Whereabouts};
 pub use read::{Said, Uncounted};
 pub use replica::BookReplica;

@@ -224,6 +224,14 @@ impl Book {
         })
     }
 
+    /// Every id of an athlete: more than one where two first entries are one person.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn ids(&self, member: MemberId) -> Result<Vec<MemberId>, BookError> {
+        self.reading(|c| Ok(super::read::person(c, member)?))
+    }
+
     /// The members that this device serves.
     ///
     /// # Errors

@@ -217,6 +217,12 @@ pub struct ContactLoad<'a> {
 }
 
 impl ContactLoad<'_> {
+    /// Whether it ends in a flight into the pit.
+    #[must_use]
+    pub fn ends_in_pit(&self) -> bool {
+        self.after == After::Pit
+    }
+
     /// Height of the flight after it, m; nothing into the pit or into a stand.
     #[must_use]
     pub fn height_m(&self) -> Option<f64> {

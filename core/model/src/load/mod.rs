@@ -17,8 +17,10 @@
 //! * [`contact`]: landing and push of each contact of a repetition.
 //! * [`session`]: totals by kind and leg, and session-RPE.
 //! * [`series`]: loads day by day: sums, averages, monotony, ratios.
+//! * [`course`]: an athlete's days, with their weeks kept up.
 //! * [`rule`]: the lines by which training is looked at, and who drew them.
 //! * [`guard`]: what speaks against a set before it is done.
+//! * [`spike`]: what rose, came new, close together or after a gap.
 //! * [`catalogue`]: the exercises that come with the product.
 //! * [`caution`]: what to say before intense work.
 //!
@@ -31,10 +33,12 @@ pub mod catalogue;
 pub mod caution;
 pub mod constants;
 pub mod contact;
+pub mod course;
 pub mod force;
 pub mod guard;
 pub mod performed;
 pub mod rule;
 pub mod series;
 pub mod session;
+pub mod spike;
 pub mod spring;

@@ -8,8 +8,6 @@
 //! Energies are never added across kinds, and nothing here offers to: running
 //! redirects more than it absorbs, so one sum would mislead.
 
-use std::collections::BTreeMap;
-
 use super::contact::{ContactLoad, Feet, Origin, PerMass, repetition};
 use super::performed::{Leg, Performed};
 use crate::facts::exercise::{FieldError, Kind, Move, within};
@@ -109,10 +107,16 @@ impl KindTotal {
 /// What was done, by kind.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Totals {
-    kinds: BTreeMap<Kind, KindTotal>,
+    /// In the order of kinds; few, so that a list is quicker than a tree.
+    kinds: Vec<(Kind, KindTotal)>,
+    /// Landings in the pit: no contact of any kind, since sand takes them up.
+    pit_landings: u64,
 }
 
 impl Totals {
+    /// Totals of nothing.
+    pub const NOTHING: Self = Self { kinds: Vec::new(), pit_landings: 0 };
+
     /// Totals of some sets.
     ///
     /// # Errors
@@ -131,23 +135,52 @@ impl Totals {
     /// [`FieldError`] where [`Performed::check`] refuses the set.
     pub fn add_set(&mut self, set: &Performed<'_>) -> Result<(), FieldError> {
         for contact in repetition(set)? {
-            let total = of_place(set, &contact);
-            self.kinds.entry(contact.kind).or_default().add(&total);
+            self.add_contact(set, &contact);
         }
         Ok(())
     }
 
+    /// Adds one place of the series over all repetitions of its set, and gives its total.
+    pub(super) fn add_contact(&mut self, set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
+        let total = of_place(set, contact);
+        self.add_kind(contact.kind, &total);
+        if contact.ends_in_pit() {
+            self.pit_landings = self.pit_landings.saturating_add(total.contacts);
+        }
+        total
+    }
+
+    /// Landings in the pit, which stand apart from every kind.
+    #[must_use]
+    pub const fn pit_landings(&self) -> u64 {
+        self.pit_landings
+    }
+
+    /// Adds the total of a kind.
+    fn add_kind(&mut self, kind: Kind, total: &KindTotal) {
+        match self.kinds.binary_search_by_key(&kind, |(kind, _)| *kind) {
+            Ok(at) => {
+                if let Some((_, kept)) = self.kinds.get_mut(at) {
+                    kept.add(total);
+                }
+            }
+            Err(at) => self.kinds.insert(at, (kind, total.clone())),
+        }
+    }
+
     /// Adds other totals, kind by kind.
     pub fn add(&mut self, other: &Self) {
+        self.pit_landings = self.pit_landings.saturating_add(other.pit_landings);
         for (kind, total) in &other.kinds {
-            self.kinds.entry(*kind).or_default().add(total);
+            self.add_kind(*kind, total);
         }
     }
 
     /// The total of a kind; nothing where it did not occur.
     #[must_use]
     pub fn get(&self, kind: Kind) -> Option<&KindTotal> {
-        self.kinds.get(&kind)
+        let at = self.kinds.binary_search_by_key(&kind, |(kind, _)| *kind).ok()?;
+        self.kinds.get(at).map(|(_, total)| total)
     }
 
     /// The kinds that occurred, in their order.
@@ -227,6 +260,8 @@ pub fn session_rpe(rpe_tenths: u16, minutes: u16) -> Result<u32, FieldError> {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeMap;
+
     use proptest::prelude::*;
 
     use super::*;
@@ -277,6 +312,15 @@ mod tests {
         let totals = Totals::of(&[set]).expect("sound");
         let total = totals.get(Kind::HorizontalSeries).expect("there");
         assert_eq!((total.left.contacts, total.right.contacts), (2, 3));
+    }
+
+    #[test]
+    fn a_landing_in_the_pit_stands_apart() {
+        let long = catalogue::find(id::LONG_JUMP_SHORT).expect("there").exercise;
+        let totals = Totals::of(&[Performed::usual(&long, 6, Side::Left)]).expect("sound");
+        assert_eq!(totals.get(Kind::EventTakeOff).map(|total| total.contacts), Some(6));
+        assert_eq!(totals.get(Kind::HeldLanding), None);
+        assert_eq!((totals.plyometric_contacts(), totals.pit_landings()), (6, 6));
     }
 
     #[test]

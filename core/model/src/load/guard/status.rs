@@ -33,8 +33,8 @@ pub struct Status {
     pub tests: Vec<TestResult>,
     /// Judgements of landing control, in any order.
     pub controls: Vec<LandingControl>,
-    /// Days since the last plyometric work, where nothing in between is unknown: on days
-    /// that are not known no gap is judged.
+    /// Days without plyometric work between the last one and this day, where each of them
+    /// is known: on days that are not known no gap is judged.
     pub days_off: Option<u32>,
     /// The days of the last week with plyometric work, this one apart.
     pub plyometric_days: Vec<Day>,
