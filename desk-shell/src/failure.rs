@@ -12,8 +12,8 @@ Exit codes:
   0  done
   1  unexpected: the system refused something
   2  the command line is wrong
-  3  refused: the clip or the marks give no time
-  4  not readable as a clip
+  3  refused: the clip or the marks give no time, or a line of a table is not taken
+  4  not readable as a clip or a table
   5  the book: locked, read-only, newer than this program, or damaged
   6  the other side of a sync";
 
@@ -24,9 +24,9 @@ pub(crate) enum Exit {
     Unexpected = 1,
     /// The command line is wrong.
     Usage = 2,
-    /// The clip or the marks give no time.
+    /// The clip or the marks give no time, or a line of a table is not taken.
     Refused = 3,
-    /// The file cannot be read as a clip.
+    /// The file cannot be read as a clip or a table.
     NotAClip = 4,
     /// The book cannot be opened, read or written.
     Book = 5,

@@ -10,13 +10,17 @@
 //! * [`suggest`]: the brightness of frames → suggested events.
 //! * [`plate`]: a force plate's record → contacts and flights, beside those of a clip.
 //! * [`load`]: exercises, and the landing and push of every contact.
+//! * [`import`]: a training log out of a spreadsheet.
+//! * [`table`]: a table in text, as a spreadsheet saves it.
 //! * [`jump`]: attempts at the event jumps: distance, wind, phases, bests, the board.
 
 pub mod cbor;
 pub mod clip;
 pub mod facts;
+pub mod import;
 pub mod jump;
 pub mod load;
 pub mod plate;
 pub mod suggest;
+pub mod table;
 pub mod timing;

@@ -20,6 +20,7 @@ mod devices;
 mod env;
 mod figure;
 mod guard;
+pub mod import;
 mod judged;
 mod log_set;
 mod marking;

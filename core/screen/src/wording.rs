@@ -640,7 +640,11 @@ pub(crate) fn hardest(words: &Words, hardest: Option<&Hardest>) -> String {
     let key = if hardest.estimated { "hardest-estimated" } else { "hardest" };
     words.say(
         key,
-        &[("exercise", (&hardest.exercise).into()), ("speed", (&speed).into()), ("energy", (&energy).into())],
+        &[
+            ("exercise", (&*hardest.exercise).into()),
+            ("speed", (&speed).into()),
+            ("energy", (&energy).into()),
+        ],
     )
 }
 

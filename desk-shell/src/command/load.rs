@@ -8,6 +8,7 @@ use clap::ValueEnum;
 use pitside_model::facts::Day;
 use pitside_model::load::series::table::{self, Table, TableError};
 use pitside_model::load::series::{Figures, MONTH, Series};
+use pitside_model::table::SheetError;
 use serde::Serialize;
 
 use super::FILE_HINT;
@@ -95,7 +96,7 @@ fn table_hint(error: &TableError) -> &'static str {
         TableError::LeftOut { .. } | TableError::Blank { .. } => {
             "write 0 where it was rest; if all such days were, say --missing rest, and --missing unknown if you cannot tell"
         }
-        TableError::Io { .. } => FILE_HINT,
+        TableError::Sheet(SheetError::Io { .. }) => FILE_HINT,
         _ => {
             "save the sheet as CSV with the columns date and load; pitside load --help says how they are read"
         }

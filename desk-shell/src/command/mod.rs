@@ -7,6 +7,7 @@ mod contact;
 mod demo;
 mod device;
 mod file;
+mod import;
 mod jump;
 mod limit;
 mod load;
@@ -62,6 +63,8 @@ pub(crate) enum Command {
     Recover(recover::Args),
     /// Write down sets, rest days and ratings; needs no connection
     Log(log::Args),
+    /// Take in a training log from a spreadsheet, after a look at what would be taken
+    Import(import::Args),
     /// Write jumps down, and show bests, the board and the shift of the start mark
     Jump(jump::Args),
     /// Results of tests and growth: write them down, list them
@@ -93,6 +96,7 @@ impl Command {
             Self::Book(args) => book::run(&args, out),
             Self::Recover(args) => recover::run(&args, out),
             Self::Log(args) => log::run(&args, out),
+            Self::Import(args) => import::run(&args, out),
             Self::Jump(args) => jump::run(&args, out),
             Self::Test(args) => test::run(&args, out),
             Self::Limit(args) => limit::run(&args, out),

@@ -1,11 +1,12 @@
-//! The log and the book, measured beside three libraries of replicated data, and the
-//! clip reader beside three other readers. `cargo xtask bench` builds and runs it; see
+//! The log and the book, measured beside three libraries of replicated data, the clip
+//! reader beside three other readers, and the squad board beside two engines. `cargo xtask bench` builds and runs it; see
 //! the README beside it.
 
 mod clip;
 mod measure;
 mod ours;
 mod peer;
+mod squad;
 mod table;
 mod workload;
 
@@ -43,12 +44,19 @@ fn main() -> Result<(), Failure> {
             write!(std::io::stdout(), "{}", figures.to_text())?;
             Ok(())
         }
+        ["squad", what, athletes, path] => {
+            let figures = squad::work(what, athletes, Path::new(path))?;
+            write!(std::io::stdout(), "{}", figures.to_text())?;
+            Ok(())
+        }
+        ["squad"] => squad::alone(REPEATS),
+        ["squad", repeats] => squad::alone(repeats.parse()?),
         ["clip"] => clips(REPEATS),
         ["clip", repeats] => clips(repeats.parse()?),
         [] => bench(REPEATS, MORE),
         [repeats] => bench(repeats.parse()?, MORE),
         [repeats, more] => bench(repeats.parse()?, more.parse()?),
-        _ => Err("bench [REPEATS [FACTS OF THE GROWN BOOK]] | bench clip [REPEATS]".into()),
+        _ => Err("bench [REPEATS [FACTS OF THE GROWN BOOK]] | bench clip|squad [REPEATS]".into()),
     }
 }
 
@@ -169,7 +177,8 @@ fn bench(repeats: u32, more: u64) -> Result<(), Failure> {
         table.beside(&format!("{times} {before} {work}"), unit, more, "ours", less);
     }
     clip::measure(&mut table, repeats)?;
-    write!(out, "{}{NOTES}{}", table.to_text(), clip::NOTES)?;
+    squad::measure(&mut table, repeats)?;
+    write!(out, "{}{NOTES}{}{}", table.to_text(), clip::NOTES, squad::NOTES)?;
     Ok(())
 }
 

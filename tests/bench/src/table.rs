@@ -14,6 +14,7 @@ pub enum Unit {
 impl Unit {
     fn show(self, value: f64) -> String {
         match self {
+            Self::Seconds if value < 1e-4 => format!("{:.1} µs", value * 1e6),
             Self::Seconds if value < 0.1 => format!("{:.2} ms", value * 1e3),
             Self::Seconds => format!("{value:.2} s"),
             Self::Bytes if value < 1e6 => format!("{:.1} kB", value / 1e3),
@@ -30,7 +31,9 @@ impl Table {
     /// One work beside one peer.
     pub fn beside(&mut self, work: &str, unit: Unit, ours: f64, peer: &str, theirs: f64) {
         let peer = format!("{peer} {}", unit.show(theirs));
-        self.0.push([work.to_owned(), unit.show(ours), peer, format!("{:.2}", ours / theirs)]);
+        let ratio = ours / theirs;
+        let ratio = if ratio < 0.01 { format!("{ratio:.5}") } else { format!("{ratio:.2}") };
+        self.0.push([work.to_owned(), unit.show(ours), peer, ratio]);
     }
     /// One work that no peer does.
     pub fn alone(&mut self, work: &str, unit: Unit, ours: f64) {

@@ -119,9 +119,9 @@ impl Device {
             box_mm: Some(100 * self.random.below(8) as u32),
             approach: None,
             load_g: Some(2_500 * self.random.below(8) as u32),
-last_10_m_ms: None,
-cue: None,
-warm_up: false,
+            last_10_m_ms: None,
+            cue: None,
+            warm_up: false,
         };
         let name = format!("{}-{}", self.number, self.written);
         Record { card: None, fact: Fact::Set(set), stamp_ms, name }
@@ -145,7 +145,8 @@ impl Random {
         z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         z ^ (z >> 31)
     }
-    fn below(&mut self, end: u64) -> u64 {
+    /// A number below `end`.
+    pub fn below(&mut self, end: u64) -> u64 {
         self.next() % end
     }
     /// Bytes that nothing compresses.

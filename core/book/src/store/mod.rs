@@ -40,6 +40,7 @@ pub use read::{Said, Uncounted};
 pub use replica::BookReplica;
 pub use rescue::{Lost, Rescued};
 pub use squad::{Founded, OpenInvitation};
+pub use write::Together;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{File, OpenOptions, TryLockError};

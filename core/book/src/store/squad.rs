@@ -144,13 +144,22 @@ impl Book {
     /// [`BookError::NotAllowed`], or the name is refused.
     pub fn add_member(&self, name: &str, now: Stamp) -> Result<MemberId, BookError> {
         let root = self.root();
-        self.writing(|t| {
-            let member = new_member(now)?;
-            self.enter(t, &root, member, now)?;
-            let card = Fact::Card(Card::Name(name.to_owned()));
-            self.put(t, &root, Scope::Member(member), &Draft::about(Subject::Uuid(member.0), card), now)?;
-            Ok(member)
-        })
+        self.writing(|t| self.new_member(t, &root, name, now))
+    }
+
+    /// Makes a member who is on the roster and has a name.
+    pub(super) fn new_member(
+        &self,
+        t: &Transaction<'_>,
+        root: &Root,
+        name: &str,
+        now: Stamp,
+    ) -> Result<MemberId, BookError> {
+        let member = new_member(now)?;
+        self.enter(t, root, member, now)?;
+        let card = Fact::Card(Card::Name(name.to_owned()));
+        self.put(t, root, Scope::Member(member), &Draft::about(Subject::Uuid(member.0), card), now)?;
+        Ok(member)
     }
 
     /// Puts a member on the roster who is not on it.

@@ -8,8 +8,8 @@ use pitside_log::entry::{Body, Content, Entry, Header};
 use pitside_log::merge::{Ledger, apply};
 use pitside_log::opening::Opening;
 use pitside_log::seal::{MAX_BYTES, MAX_ENTRIES, Seal};
-use pitside_model::facts::{Fact, Hash, Scope, Subject, field_name, kind};
-use rusqlite::{OptionalExtension, Transaction, params};
+use pitside_model::facts::{Fact, Hash, MemberId, Scope, Subject, field_name, kind};
+use rusqlite::{OptionalExtension, Transaction, TransactionBehavior, params};
 
 use super::held::{Draft, Filter, Held};
 use super::ledger::{SqlLedger, scope_bytes};
@@ -58,6 +58,39 @@ impl Book {
     pub fn write_all(&self, drafts: &[(Scope, Draft)], now: Stamp) -> Result<Vec<Hash>, BookError> {
         let root = self.root();
         self.writing(|t| drafts.iter().map(|(scope, draft)| self.put(t, &root, *scope, draft, now)).collect())
+    }
+
+    /// Writes what `work` writes in one transaction, all or nothing: where it fails,
+    /// nothing of it is in the book. A later fact may name an earlier one, as a set
+    /// does its session.
+    ///
+    /// # Errors
+    /// What `work` fails with.
+    pub fn together<T>(
+        &self,
+        now: Stamp,
+        work: impl FnOnce(&Together<'_>) -> Result<T, BookError>,
+    ) -> Result<T, BookError> {
+        let root = self.root();
+        self.writing(|t| work(&Together { book: self, t, root, now }))
+    }
+
+    /// Does what [`Book::together`] does and takes it all back: it fails where that
+    /// would, and leaves the book as it was.
+    ///
+    /// # Errors
+    /// What `work` fails with.
+    pub fn rehearse<T>(
+        &self,
+        now: Stamp,
+        work: impl FnOnce(&Together<'_>) -> Result<T, BookError>,
+    ) -> Result<T, BookError> {
+        let root = self.root();
+        let mut writer = super::guard(&self.writer);
+        let t = writer.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let done = work(&Together { book: self, t: &t, root, now })?;
+        t.rollback()?;
+        Ok(done)
     }
 
     /// Takes the bodies of a fact's live values away, here at once and everywhere
@@ -235,6 +268,32 @@ impl Book {
             Some(held) => Draft::replacing(held, fact),
             None => Draft::about(subject, fact),
         })
+    }
+}
+
+/// One transaction of [`Book::together`].
+pub struct Together<'a> {
+    book: &'a Book,
+    t: &'a Transaction<'a>,
+    root: Root,
+    now: Stamp,
+}
+
+impl Together<'_> {
+    /// Writes one fact; gives its hash.
+    ///
+    /// # Errors
+    /// As [`Book::write`].
+    pub fn write(&self, scope: Scope, draft: &Draft) -> Result<Hash, BookError> {
+        self.book.put(self.t, &self.root, scope, draft, self.now)
+    }
+
+    /// Puts a new member on the roster, with a name.
+    ///
+    /// # Errors
+    /// As [`Book::add_member`].
+    pub fn add_member(&self, name: &str) -> Result<MemberId, BookError> {
+        self.book.new_member(self.t, &self.root, name, self.now)
     }
 }
 

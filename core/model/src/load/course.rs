@@ -9,13 +9,14 @@
 //! week with unknown days comes to is incomplete, never low.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 use uuid::Uuid;
 
 use super::contact::repetition;
 use super::performed::{Approach, Performed};
 use super::series::{DayLoad, Series};
-use super::session::Totals;
+use super::session::{Totals, name_of};
 use crate::facts::Day;
 use crate::facts::exercise::{FieldError, Kind};
 
@@ -72,9 +73,10 @@ impl DayRecord {
     /// [`FieldError`] where [`Performed::check`] refuses the set.
     pub fn add_set(&mut self, exercise: Uuid, set: &Performed<'_>, warm_up: bool) -> Result<(), FieldError> {
         let contacts = repetition(set)?;
+        let name = name_of(set);
         let totals = if warm_up { &mut self.warm_up } else { &mut self.totals };
         for contact in &contacts {
-            let total = totals.add_contact(set, contact);
+            let total = totals.add_contact(set, contact, &name);
             let energy = total.hardest.as_ref().map_or(0, |hardest| hardest.energy_uj_per_kg_per_leg);
             add_alike(&mut self.contacts, contact.kind, energy, total.contacts);
         }
@@ -161,11 +163,21 @@ pub struct Course {
 impl Course {
     /// Says what is written down of a day; nothing, where nothing is any more.
     pub fn put(&mut self, day: Day, record: Option<DayRecord>) {
-        match record {
-            Some(record) => self.days.insert(day, record),
+        let monday = day.monday();
+        let before = match record {
+            Some(record) => match self.days.entry(day) {
+                Entry::Vacant(room) => {
+                    // Sums are whole numbers, so adding gives what adding up anew would.
+                    self.weeks.entry(monday).or_default().add(room.insert(record));
+                    return;
+                }
+                Entry::Occupied(mut held) => Some(held.insert(record)),
+            },
             None => self.days.remove(&day),
         };
-        let monday = day.monday();
+        if before.is_none() {
+            return;
+        }
         let mut week = Week::default();
         let mut any = false;
         for (_, record) in self.days.range(monday..=monday.plus(6)) {

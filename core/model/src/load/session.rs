@@ -8,6 +8,8 @@
 //! Energies are never added across kinds, and nothing here offers to: running
 //! redirects more than it absorbs, so one sum would mislead.
 
+use std::sync::Arc;
+
 use super::contact::{ContactLoad, Feet, Origin, PerMass, repetition};
 use super::performed::{Leg, Performed};
 use crate::facts::exercise::{FieldError, Kind, Move, within};
@@ -44,8 +46,8 @@ pub struct Hardest {
     pub energy_uj_per_kg_per_leg: u64,
     /// Closing speed along the leg, mm/s.
     pub closing_speed_mm_s: u64,
-    /// Name of the exercise.
-    pub exercise: String,
+    /// Name of the exercise, shared by all contacts of a set.
+    pub exercise: Arc<str>,
     /// What the contact did.
     pub mv: Move,
     /// Place in the repetition, from 0.
@@ -134,15 +136,21 @@ impl Totals {
     /// # Errors
     /// [`FieldError`] where [`Performed::check`] refuses the set.
     pub fn add_set(&mut self, set: &Performed<'_>) -> Result<(), FieldError> {
+        let name = name_of(set);
         for contact in repetition(set)? {
-            self.add_contact(set, &contact);
+            self.add_contact(set, &contact, &name);
         }
         Ok(())
     }
 
     /// Adds one place of the series over all repetitions of its set, and gives its total.
-    pub(super) fn add_contact(&mut self, set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
-        let total = of_place(set, contact);
+    pub(super) fn add_contact(
+        &mut self,
+        set: &Performed<'_>,
+        contact: &ContactLoad<'_>,
+        name: &Arc<str>,
+    ) -> KindTotal {
+        let total = of_place(set, contact, name);
         self.add_kind(contact.kind, &total);
         if contact.ends_in_pit() {
             self.pit_landings = self.pit_landings.saturating_add(total.contacts);
@@ -199,8 +207,13 @@ impl Totals {
     }
 }
 
+/// The name of a set's exercise, for its contacts to share.
+pub(super) fn name_of(set: &Performed<'_>) -> Arc<str> {
+    Arc::from(set.exercise.name.as_str())
+}
+
 /// One place of the series over all repetitions of its set.
-fn of_place(set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
+fn of_place(set: &Performed<'_>, contact: &ContactLoad<'_>, name: &Arc<str>) -> KindTotal {
     let energy = parts(contact.landing.energy_j_per_kg_per_leg, 1e6);
     let contacts = u64::from(set.reps);
     let counted = |holds: bool| if holds { contacts } else { 0 };
@@ -229,7 +242,7 @@ fn of_place(set: &Performed<'_>, contact: &ContactLoad<'_>) -> KindTotal {
         hardest: Some(Hardest {
             energy_uj_per_kg_per_leg: energy,
             closing_speed_mm_s: parts(contact.landing.closing_speed_m_s, 1e3),
-            exercise: set.exercise.name.clone(),
+            exercise: Arc::clone(name),
             mv: contact.mv,
             place: contact.place,
             estimated,

@@ -2,29 +2,20 @@
 //!
 //! Lines and columns of errors count from 1, as a spreadsheet shows them.
 
-use std::io::{self, Read};
+use std::io::Read;
 
 use thiserror::Error;
 
 use super::DayLoad;
 use crate::facts::Day;
+use crate::table::{Decimals, NotANumber, Row as Cells, Sheet, SheetError, shown};
 
 /// The column that holds the day.
 const DATE: &str = "date";
 /// The column that holds its load.
 const LOAD: &str = "load";
-/// Most bytes that are read.
-const MAX_BYTES: u64 = 16 << 20;
-/// Most bytes in a line.
-const MAX_LINE: usize = 16_384;
-/// Most columns.
-const MAX_COLUMNS: usize = 256;
 /// Most days, those left out among them: a hundred years.
 const MAX_DAYS: u64 = 36_525;
-/// Letters of a cell that an error shows.
-const SHOWN: usize = 40;
-/// What may separate columns.
-const SEPARATORS: [char; 3] = [',', ';', '\t'];
 
 /// What a day was that has no load in the table: its date left out between two
 /// others, or its cell empty.
@@ -59,41 +50,18 @@ impl Table {
     /// # Errors
     /// [`TableError`], naming line and column.
     pub fn read(reader: impl Read, missing: Option<Missing>) -> Result<Self, TableError> {
-        let mut bytes = Vec::new();
-        reader.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(|source| TableError::Io { source })?;
-        if bytes.len() as u64 > MAX_BYTES {
-            let line = lines(&bytes).count() as u64;
-            return Err(TableError::TooMany { what: "bytes", line, limit: MAX_BYTES });
-        }
-        let text = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(&bytes);
-        let mut head: Option<Head> = None;
+        let sheet = Sheet::read(reader, &[DATE, LOAD])?;
+        let mut columns = Columns::find(&sheet)?;
         let mut days: Option<Days> = None;
-        for (line, text) in (1..).zip(lines(text)) {
-            if text.len() > MAX_LINE {
-                return Err(TableError::TooMany { what: "bytes in a line", line, limit: MAX_LINE as u64 });
-            }
-            if text.contains(&0) {
-                return Err(TableError::Encoding { line });
-            }
-            let text = String::from_utf8_lossy(text);
-            if text.trim().is_empty() {
-                continue;
-            }
-            let Some(head) = &mut head else {
-                head = Some(Head::read(&text, line)?);
-                continue;
-            };
-            let Some(row) = head.row(&text, line)? else { continue };
+        for cells in sheet.rows() {
+            let row = columns.row(&cells?)?;
             match &mut days {
                 None => days = Some(Days::begin(&row, missing)?),
                 Some(days) => days.add(&row)?,
             }
         }
-        match (days, head) {
-            (Some(days), _) => Ok(Self { first: days.first, loads: days.loads }),
-            (None, Some(_)) => Err(TableError::NoRows),
-            (None, None) => Err(TableError::Empty),
-        }
+        let days = days.ok_or(TableError::NoRows)?;
+        Ok(Self { first: days.first, loads: days.loads })
     }
 
     /// The first day.
@@ -114,74 +82,11 @@ impl Table {
     }
 }
 
-/// Lines without their ends: LF, CR or both.
-fn lines(text: &[u8]) -> impl Iterator<Item = &[u8]> {
-    let mut rest = Some(text);
-    std::iter::from_fn(move || {
-        let text = rest?;
-        let Some(end) = text.iter().position(|byte| matches!(byte, b'\n' | b'\r')) else {
-            rest = None;
-            return Some(text);
-        };
-        let (line, ended) = text.split_at(end);
-        rest = ended.strip_prefix(b"\r\n").or_else(|| ended.get(1..));
-        Some(line)
-    })
-}
-
-/// The cells of a line; the column where a quotation mark stands alone, otherwise.
-fn cells(text: &str, separator: char) -> Result<Vec<String>, usize> {
-    let mut cells = Vec::new();
-    let mut rest = Some(text);
-    while let Some(text) = rest {
-        let column = cells.len() + 1;
-        let blank = |c: char| c.is_whitespace() && c != separator;
-        let (cell, after) = if let Some(quoted) = text.trim_start_matches(blank).strip_prefix('"') {
-            let (cell, after) = quoted_cell(quoted).ok_or(column)?;
-            let after = after.trim_start_matches(blank);
-            match after.strip_prefix(separator) {
-                Some(after) => (cell, Some(after)),
-                None if after.is_empty() => (cell, None),
-                None => return Err(column),
-            }
-        } else {
-            match text.split_once(separator) {
-                Some((cell, after)) => (cell.to_owned(), Some(after)),
-                None => (text.to_owned(), None),
-            }
-        };
-        cells.push(cell.trim().to_owned());
-        rest = after;
-    }
-    Ok(cells)
-}
-
-/// A cell after its opening quotation mark, and what stands behind its closing one.
-fn quoted_cell(text: &str) -> Option<(String, &str)> {
-    let mut cell = String::new();
-    let mut rest = text;
-    loop {
-        let (before, after) = rest.split_once('"')?;
-        cell.push_str(before);
-        match after.strip_prefix('"') {
-            Some(after) => {
-                cell.push('"');
-                rest = after;
-            }
-            None => return Some((cell, after)),
-        }
-    }
-}
-
-/// The first line: where the two columns are, and how rows are written.
-struct Head {
-    separator: char,
-    width: usize,
-    /// Places from 0.
+/// Where the two columns are, counted from 0, and how numbers are written.
+struct Columns {
     date: usize,
     load: usize,
-    /// What the numbers so far have shown of their decimals.
-    decimals: Option<char>,
+    decimals: Decimals,
 }
 
 /// A row that is not empty.
@@ -194,96 +99,38 @@ struct Row {
     load: Option<DayLoad>,
 }
 
-impl Head {
-    fn read(text: &str, line: u64) -> Result<Self, TableError> {
-        let mut named: Option<Vec<String>> = None;
-        for separator in SEPARATORS {
-            let names = match cells(text, separator) {
-                Ok(names) => names,
-                Err(column) if text.contains(separator) => return Err(TableError::Quoted { line, column }),
-                Err(_) => continue,
-            };
-            if names.len() > MAX_COLUMNS {
-                return Err(TableError::TooMany { what: "columns", line, limit: MAX_COLUMNS as u64 });
-            }
-            let place = |wanted: &'static str| {
-                let mut places = (0..).zip(&names).filter(|(_, name)| name.eq_ignore_ascii_case(wanted));
-                let place = places.next().map(|(place, _)| place);
-                if places.next().is_some() {
-                    return Err(TableError::TwoOfThatName { line, name: wanted });
-                }
-                Ok(place)
-            };
-            if let (Some(date), Some(load)) = (place(DATE)?, place(LOAD)?) {
-                return Ok(Self { separator, width: names.len(), date, load, decimals: None });
-            }
-            if named.as_ref().is_none_or(|named| named.len() < names.len()) {
-                named = Some(names);
-            }
-        }
-        let named = named.unwrap_or_default();
-        let has_date = named.iter().any(|name| name.eq_ignore_ascii_case(DATE));
-        let names = named.iter().map(|name| shown(name)).collect();
-        Err(TableError::NoColumn { line, name: if has_date { LOAD } else { DATE }, names })
+impl Columns {
+    fn find(sheet: &Sheet) -> Result<Self, TableError> {
+        // The sheet has both, or it would not have been read.
+        let place = |name| sheet.place(name).map(Option::unwrap_or_default);
+        Ok(Self { date: place(DATE)?, load: place(LOAD)?, decimals: Decimals::default() })
     }
 
-    /// The row of a line; `None` where all its cells are empty.
-    fn row(&mut self, text: &str, line: u64) -> Result<Option<Row>, TableError> {
-        let cells = cells(text, self.separator).map_err(|column| TableError::Quoted { line, column })?;
-        if cells.iter().all(String::is_empty) {
-            return Ok(None);
-        }
-        if cells.len() != self.width {
-            return Err(TableError::Ragged { line, found: cells.len(), wanted: self.width });
-        }
-        let cell = |place: usize| cells.get(place).map_or("", String::as_str);
-        let (date_column, load_column) = (self.date + 1, self.load + 1);
-        let date = cell(self.date);
+    fn row(&mut self, cells: &Cells) -> Result<Row, TableError> {
+        let (line, date_column, load_column) = (cells.line, self.date + 1, self.load + 1);
+        let date = cells.cell(self.date);
         let day = Day::parse(date)
             .filter(|day| day.to_string() == date)
             .ok_or_else(|| TableError::NotADate { line, column: date_column, found: shown(date) })?;
-        let load = match cell(self.load) {
+        let load = match cells.cell(self.load) {
             "" => None,
             number => Some(self.number(number, line)?),
         };
-        Ok(Some(Row { line, date_column, load_column, day, load }))
+        Ok(Row { line, date_column, load_column, day, load })
     }
 
     fn number(&mut self, cell: &str, line: u64) -> Result<DayLoad, TableError> {
-        let column = self.load + 1;
-        let found = || shown(cell);
-        let mark = match (cell.contains('.'), cell.contains(',')) {
-            (false, false) => None,
-            (true, false) => Some('.'),
-            (false, true) => Some(','),
-            (true, true) => return Err(TableError::MixedDecimals { line, column, found: found() }),
-        };
-        if mark == Some(',') && self.decimals.is_none() && may_be_thousands(cell) {
-            return Err(TableError::Thousands { line, column, found: found() });
-        }
-        if mark.is_some() && self.decimals.is_some_and(|known| Some(known) != mark) {
-            return Err(TableError::MixedDecimals { line, column, found: found() });
-        }
-        self.decimals = self.decimals.or(mark);
-        let number: f64 = cell.replace(',', ".").parse().map_err(|_| TableError::NotANumber {
-            line,
-            column,
-            found: found(),
+        let (column, found) = (self.load + 1, shown(cell));
+        let number = self.decimals.number(cell).map_err(|why| {
+            let found = found.clone();
+            match why {
+                NotANumber::Other => TableError::NotANumber { line, column, found },
+                NotANumber::Mixed => TableError::MixedDecimals { line, column, found },
+                NotANumber::Thousands => TableError::Thousands { line, column, found },
+            }
         })?;
-        DayLoad::new(number).ok_or_else(|| TableError::OutOfRange { line, column, found: found() })
+        DayLoad::new(number).ok_or(TableError::OutOfRange { line, column, found })
     }
-}
-
-/// `1,234` may be either; `0,234` and `1,23` are decimals.
-fn may_be_thousands(cell: &str) -> bool {
-    let Some((before, after)) = cell.split_once(',') else { return false };
-    after.len() == 3 && (1..=3).contains(&before.len()) && !before.starts_with('0')
-}
-
-/// A cell as an error shows it: not too long, and nothing that a terminal acts on.
-fn shown(cell: &str) -> String {
-    let visible = |letter: char| if letter.is_control() { char::REPLACEMENT_CHARACTER } else { letter };
-    cell.chars().take(SHOWN).map(visible).collect()
 }
 
 /// Days as they come in.
@@ -319,7 +166,7 @@ impl Days {
             let left_out = to.number().abs_diff(from.number()) as usize + 1;
             let days = (self.loads.len() + left_out) as u64;
             if days >= MAX_DAYS {
-                return Err(TableError::TooMany { what: "days", line, limit: MAX_DAYS });
+                return Err(TableError::TooManyDays { line, limit: MAX_DAYS });
             }
             self.loads.extend(std::iter::repeat_n(missing.load(), left_out));
         }
@@ -330,7 +177,7 @@ impl Days {
     fn take(&mut self, row: &Row) -> Result<(), TableError> {
         let (line, column, day) = (row.line, row.load_column, row.day);
         if self.loads.len() as u64 >= MAX_DAYS {
-            return Err(TableError::TooMany { what: "days", line, limit: MAX_DAYS });
+            return Err(TableError::TooManyDays { line, limit: MAX_DAYS });
         }
         let load = match (row.load, self.missing) {
             (Some(load), _) => Some(load),
@@ -355,70 +202,19 @@ impl Missing {
 /// Why a text is no table of daily loads.
 #[derive(Debug, Error)]
 pub enum TableError {
-    /// The text itself could not be read.
-    #[error("reading failed: {source}")]
-    Io {
-        /// What the system said.
-        source: io::Error,
-    },
-    /// There is nothing in it.
-    #[error("there is no line that names the columns `date` and `load`")]
-    Empty,
+    /// The text, or a row of it, is no table.
+    #[error(transparent)]
+    Sheet(#[from] SheetError),
     /// There are names of columns, and no row below them.
     #[error("there is no day below the names of the columns")]
     NoRows,
-    /// A column that is needed is not there.
-    #[error("line {line}: no column is called `{name}`; there is {}", names.join(", "))]
-    NoColumn {
-        /// The line of the names.
-        line: u64,
-        /// The column.
-        name: &'static str,
-        /// The names that are there, each cut where it is long.
-        names: Vec<String>,
-    },
-    /// Two columns have the name of one that is needed.
-    #[error("line {line}: two columns are called `{name}`")]
-    TwoOfThatName {
-        /// The line of the names.
-        line: u64,
-        /// The name.
-        name: &'static str,
-    },
-    /// The text is not one byte a character.
-    #[error("line {line} holds zero bytes: save the table as plain text (UTF-8)")]
-    Encoding {
-        /// The line.
-        line: u64,
-    },
-    /// More of something than is read.
-    #[error("line {line}: more than {limit} {what}, which is the most that is read")]
-    TooMany {
-        /// What there is too much of.
-        what: &'static str,
+    /// More days than are read, those left out among them.
+    #[error("line {line}: more than {limit} days, which is the most that is read")]
+    TooManyDays {
         /// Where the limit was passed.
         line: u64,
         /// The limit.
         limit: u64,
-    },
-    /// A row has another number of cells than there are columns.
-    #[error("line {line} has {found} cells for {wanted} columns")]
-    Ragged {
-        /// The line.
-        line: u64,
-        /// Its cells.
-        found: usize,
-        /// The columns.
-        wanted: usize,
-    },
-    /// A quotation mark without its partner in one cell, or something beside
-    /// the marks.
-    #[error("line {line}, column {column}: a quotation mark without its partner in one cell")]
-    Quoted {
-        /// The line.
-        line: u64,
-        /// The column.
-        column: usize,
     },
     /// A cell that should be a date is none, or not between 1900 and 2199.
     #[error("line {line}, column {column}: `{found}` is no date such as 2026-11-25")]
@@ -533,9 +329,12 @@ fn days(from: Day, to: Day) -> String {
 
 #[cfg(test)]
 mod tests {
+    use std::io;
+
     use proptest::prelude::*;
 
     use super::*;
+    use crate::table::SEPARATORS;
 
     fn read(text: &str, missing: Option<Missing>) -> Result<Table, TableError> {
         Table::read(text.as_bytes(), missing)
@@ -589,19 +388,28 @@ mod tests {
             }};
         }
         let row = |row: &str| format!("date,load\n2026-03-01,1\n\n{row}\n");
-        refused!("", TableError::Empty);
-        refused!("\n \n", TableError::Empty);
+        refused!("", TableError::Sheet(SheetError::Empty));
+        refused!("\n \n", TableError::Sheet(SheetError::Empty));
         refused!("date,load\n,\n", TableError::NoRows);
-        refused!("2026-03-01,1\n", TableError::NoColumn { line: 1, name: "date", .. });
-        refused!("date;loads\n", TableError::NoColumn { line: 1, name: "load", .. });
-        refused!("date,load,Load\n", TableError::TwoOfThatName { line: 1, name: "load" });
-        refused!("date,\"load\n", TableError::Quoted { line: 1, column: 2 });
-        refused!("date,lo\0ad\n", TableError::Encoding { line: 1 });
-        refused!(&"date,".repeat(300), TableError::TooMany { what: "columns", line: 1, .. });
-        refused!(&row(&"1".repeat(20_000)), TableError::TooMany { what: "bytes in a line", line: 4, .. });
-        refused!(&row("2026-03-02"), TableError::Ragged { line: 4, found: 1, wanted: 2 });
-        refused!(&row("2026-03-02,1,5"), TableError::Ragged { line: 4, found: 3, wanted: 2 });
-        refused!(&row("2026-03-02,\"1\"5"), TableError::Quoted { line: 4, column: 2 });
+        refused!("2026-03-01,1\n", TableError::Sheet(SheetError::NoColumn { line: 1, name: "date", .. }));
+        refused!("date;loads\n", TableError::Sheet(SheetError::NoColumn { line: 1, name: "load", .. }));
+        refused!("date,load,Load\n", TableError::Sheet(SheetError::TwoOfThatName { line: 1, name: "load" }));
+        refused!("date,\"load\n", TableError::Sheet(SheetError::Quoted { line: 1, column: 2 }));
+        refused!("date,lo\0ad\n", TableError::Sheet(SheetError::Encoding { line: 1 }));
+        refused!(
+            &"date,".repeat(300),
+            TableError::Sheet(SheetError::TooMany { what: "columns", line: 1, .. })
+        );
+        refused!(
+            &row(&"1".repeat(20_000)),
+            TableError::Sheet(SheetError::TooMany { what: "bytes in a line", line: 4, .. })
+        );
+        refused!(&row("2026-03-02"), TableError::Sheet(SheetError::Ragged { line: 4, found: 1, wanted: 2 }));
+        refused!(
+            &row("2026-03-02,1,5"),
+            TableError::Sheet(SheetError::Ragged { line: 4, found: 3, wanted: 2 })
+        );
+        refused!(&row("2026-03-02,\"1\"5"), TableError::Sheet(SheetError::Quoted { line: 4, column: 2 }));
         for wrong in
             ["02.03.2026", "2026-02-30", "2026-3-2", "26-03-02", "2026-03-02T10:00", "1899-12-31", ""]
         {
@@ -633,12 +441,15 @@ mod tests {
         // 36 525 days from the first one on, and one more.
         assert_eq!(century("2049-12-31").unwrap().loads().len(), 36_525);
         let refused = century("2050-01-01").unwrap_err();
-        assert!(matches!(refused, TableError::TooMany { what: "days", line: 3, .. }), "{refused}");
+        assert!(matches!(refused, TableError::TooManyDays { line: 3, .. }), "{refused}");
         // Endless text, in lines and without, at its head and behind days.
         for (begin, byte) in [("date,load\n2026-03-01,1\n", b'\n'), ("", b'\r'), ("", b'x')] {
             let endless = begin.as_bytes().chain(io::repeat(byte));
             let refused = Table::read(endless, None).unwrap_err();
-            assert!(matches!(refused, TableError::TooMany { what: "bytes", .. }), "{byte}: {refused}");
+            assert!(
+                matches!(refused, TableError::Sheet(SheetError::TooMany { what: "bytes", .. })),
+                "{byte}: {refused}"
+            );
         }
     }
 
