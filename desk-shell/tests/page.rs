@@ -709,3 +709,31 @@ fn rules_tests_and_limits_are_written_on_the_page() {
     // Who is hurt writes it on an own device: a coach's desk may not.
     refused("check-in", "part=knee&side=left&score=2&sign=swelling&sleep=", "may not");
 }
+
+#[test]
+fn whom_this_device_serves_is_asked_for_signs_and_offered_to_end() {
+    let folder = TempDir::new().unwrap();
+    let book = folder.path().join("book");
+    let rest = ["log", "--book", book.to_str().unwrap(), "--rest"];
+    assert!(pitside(&rest).stdout(Stdio::null()).status().unwrap().success());
+    let page = Page::of_book(&book, &["--found", "Quay jumps"]);
+    let board = page.get("/").body;
+    let member = between(&board, "/athlete/", "\"")[0].to_owned();
+    assert!(page.get(&format!("/athlete/{member}")).body.contains("href=\"/check-in\""));
+    let asked = page.get("/check-in").body;
+    assert!(asked.contains("Do you limp?") && !asked.contains("end the session here"));
+    let form = page.form();
+    let told = "part=shin&side=left&score=2&part=&side=&score=0&sign=limp&sign=night&sleep=450";
+    let answer = page.send("/do/check-in", &format!("{form}&member=&{told}"));
+    assert_eq!(
+        (answer.status, answer.header("location")),
+        (303, format!("/check-in?member={member}").as_str())
+    );
+    let shown = page.get(answer.header("location")).body;
+    for words in ["end the session here", "Stop: ", ": limping.", "licensed practitioner", "value=\"450\""] {
+        assert!(shown.contains(words), "{words}");
+    }
+    assert!(page.get("/").body.contains("limping"), "the board says it too");
+    let odd = page.send("/do/check-in", &format!("{form}&member=&part=shin&side=&score=x"));
+    assert_eq!(odd.status, 400);
+}

@@ -100,6 +100,10 @@ fn links(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Link>, Book
         Link { text: words.word("link-rules"), route: Route::Rules(member).to_string() },
         sharing_link(words, book, member)?,
     ];
+    // The form asks whom it is about by the device that it is on.
+    if book.own_members()? == [member] {
+        links.push(Link { text: words.word("action-check-in"), route: Route::CheckIn.to_string() });
+    }
     let own = book.authority()?.standing(book.device());
     if own.grants.owner && own.is_admitted() {
         links.push(Link { text: words.word("link-roster"), route: Route::Devices.to_string() });
