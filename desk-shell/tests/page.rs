@@ -655,3 +655,85 @@ fn a_target_is_set_listed_and_taken_back_on_the_page() {
     assert!(!page.get("/targets").body.contains("below 150 ms"));
     assert_eq!(page.send("/do/remove-target", &format!("{form}&target={id}")).status, 404);
 }
+
+#[test]
+fn rules_tests_and_limits_are_written_on_the_page() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let board = page.get("/").body;
+    let member = between(&board, "/athlete/", "\"")[0].to_owned();
+    let athlete = page.get(&format!("/athlete/{member}")).body;
+    let (body, rules) = (format!("/body?member={member}"), format!("/rules?member={member}"));
+    assert!(athlete.contains(&body) && athlete.contains(&rules), "the athlete's page leads there");
+    let form = format!("{}&member={member}", page.form());
+    let write = |action: &str, fields: &str, to: &str| {
+        let answer = page.send(&format!("/do/{action}"), &format!("{form}&{fields}"));
+        assert_eq!((answer.status, answer.header("location")), (303, to), "{action}: {}", answer.body);
+    };
+    write("save-test", "test=squat&value=92%2C5&side=&day=2026-02-27&note=", &body);
+    write("save-height", "cm=166.5&day=2026-02-27", &body);
+    write(
+        "save-limit",
+        "no_one_leg=left&max_box_cm=&from=2026-02-27&until=2199-01-31&said_by=coach&note=",
+        &body,
+    );
+    write("save-advice", "part=shin&side=left&up_to=2&from=2026-02-27&until=2026-03-27&note=as+told", &body);
+    let shown = page.get(&body);
+    assert_eq!(shown.status, 200);
+    for words in
+        ["92.5 kg", "166.5 cm tall", "no one-leg contacts on the left", "up to 2 of 10", "over, or not yet"]
+    {
+        assert!(shown.body.contains(words), "{words}");
+    }
+    let entry = between(&shown.body, "name=\"entry\" value=\"", "\"")[0].to_owned();
+    write("end-body", &format!("entry={entry}"), &body);
+
+    write("set-rule", "rule=guardian-consent&off=yes&line=&until=&reason=signed+by+a+guardian", &rules);
+    assert!(page.get(&rules).body.contains("signed by a guardian"));
+    write("rule-back", "rule=guardian-consent", &rules);
+    assert!(!page.get(&rules).body.contains("signed by a guardian"));
+    let squad = page.get("/rules").body;
+    assert!(squad.contains("First boxes to drop from, up to") && squad.contains("a line of ours, no source"));
+
+    let refused = |action: &str, fields: &str, why: &str| {
+        let answer = page.send(&format!("/do/{action}"), &format!("{form}&{fields}"));
+        assert!(answer.status == 400 && answer.body.contains(why), "{action}: {}", answer.status);
+    };
+    refused("save-test", "test=squat&value=2&day=", "5 to 500 kg");
+    refused("save-advice", "part=shin&side=&up_to=9&until=2199-01-01&note=x", "from 1 to 5");
+    refused("set-rule", "rule=first-box&line=20&reason=", "Reason is left out");
+    assert_eq!(page.get("/rules?member=nobody").status, 404);
+    assert_eq!(page.get("/check-in").status, 404, "this device serves nobody");
+    let answer = page.send("/do/set-rule", &format!("{form}&rule=none&line=1&reason=x"));
+    assert_eq!(answer.status, 404);
+    // Who is hurt writes it on an own device: a coach's desk may not.
+    refused("check-in", "part=knee&side=left&score=2&sign=swelling&sleep=", "may not");
+}
+
+#[test]
+fn whom_this_device_serves_is_asked_for_signs_and_offered_to_end() {
+    let folder = TempDir::new().unwrap();
+    let book = folder.path().join("book");
+    let rest = ["log", "--book", book.to_str().unwrap(), "--rest"];
+    assert!(pitside(&rest).stdout(Stdio::null()).status().unwrap().success());
+    let page = Page::of_book(&book, &["--found", "Quay jumps"]);
+    let board = page.get("/").body;
+    let member = between(&board, "/athlete/", "\"")[0].to_owned();
+    assert!(page.get(&format!("/athlete/{member}")).body.contains("href=\"/check-in\""));
+    let asked = page.get("/check-in").body;
+    assert!(asked.contains("Do you limp?") && !asked.contains("end the session here"));
+    let form = page.form();
+    let told = "part=shin&side=left&score=2&part=&side=&score=0&sign=limp&sign=night&sleep=450";
+    let answer = page.send("/do/check-in", &format!("{form}&member=&{told}"));
+    assert_eq!(
+        (answer.status, answer.header("location")),
+        (303, format!("/check-in?member={member}").as_str())
+    );
+    let shown = page.get(answer.header("location")).body;
+    for words in ["end the session here", "Stop: ", ": limping.", "licensed practitioner", "value=\"450\""] {
+        assert!(shown.contains(words), "{words}");
+    }
+    assert!(page.get("/").body.contains("limping"), "the board says it too");
+    let odd = page.send("/do/check-in", &format!("{form}&member=&part=shin&side=&score=x"));
+    assert_eq!(odd.status, 400);
+}

@@ -317,9 +317,9 @@ fn began_before(book: &Book, member: MemberId, day: Day) -> Result<bool, BookErr
     Ok(any(day.plus(-28), day.plus(-1))? || any(Day::FIRST, day.plus(-29))?)
 }
 
-/// The rules that hold for a member: the squad's, and the athlete's own. While two people
-/// disagree on one, both stand here.
-pub(crate) fn rules(book: &Book, member: MemberId) -> Result<Rules, BookError> {
+/// The rules of the squad, and, where a member is named, the athlete's own before them.
+/// While two people disagree on one, both stand here.
+pub(crate) fn rules(book: &Book, member: Option<MemberId>) -> Result<Rules, BookError> {
     let of = |filter: Filter<'_>| {
         let held = book.held(&Filter { kind: Some(kind::RULE), ..filter })?;
         let rules = held.iter().flat_map(|held| &held.values).filter_map(|live| match &live.fact {
@@ -329,7 +329,11 @@ pub(crate) fn rules(book: &Book, member: MemberId) -> Result<Rules, BookError> {
         Ok::<_, BookError>(rules.collect())
     };
     let squad = of(Filter { scope: Some(Scope::Squad), ..Filter::default() })?;
-    Ok(Rules::new(squad, of(Filter { member: Some(member), ..Filter::default() })?))
+    let own = match member {
+        Some(member) => of(Filter { member: Some(member), ..Filter::default() })?,
+        None => Vec::new(),
+    };
+    Ok(Rules::new(squad, own))
 }
 
 /// The first day that must be read for a member's rules, from the weeks that are shown.

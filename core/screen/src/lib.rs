@@ -8,7 +8,9 @@
 uniffi::setup_scaffolding!();
 
 mod apart;
+mod assessed;
 mod athlete;
+mod body;
 mod check_in;
 mod clock;
 mod companion;
@@ -17,6 +19,7 @@ mod details;
 mod devices;
 mod env;
 mod figure;
+mod guard;
 pub mod import;
 mod judged;
 mod log_set;
@@ -24,6 +27,7 @@ mod marking;
 mod notice;
 pub mod record;
 pub mod route;
+mod rules;
 mod session;
 mod sharing;
 mod spike;

@@ -3,11 +3,14 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::exercise::{Entry, Exercise, Legs};
-use pitside_model::facts::{Approach, Fact, Leg, Set, kind};
+use pitside_model::facts::{Approach, Fact, Leg, Set, UnknownWord, kind};
+use pitside_model::load::guard::Offer;
 use uuid::Uuid;
 
 use crate::clock::OwnClock;
+use crate::companion::{ScreenError, refused};
 use crate::env::Env;
+use crate::guard;
 use crate::record::{Choice, LogSet, SetForm};
 use crate::text::Words;
 use crate::training::{Catalogue, limits};
@@ -33,8 +36,9 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
     let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
     let own = OwnClock::read(env, book)?;
     let mut held_limits = Vec::new();
-    for member in book.own_members()? {
-        let all = limits(book, member, own)?;
+    let own_members = book.own_members()?;
+    for member in &own_members {
+        let all = limits(book, *member, own)?;
         held_limits.extend(all.iter().filter(|l| own.holds(l)).map(|l| limit(words, l)));
     }
     let form = SetForm {
@@ -44,6 +48,14 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
         leg: wanted.map_or("", Leg::word).to_owned(),
         ..form
     };
+    let mut against = Vec::new();
+    for member in own_members {
+        if let (Some(id), Some(exercise), Some(leg)) = (chosen, exercise, wanted) {
+            let offer = offer(&form, id, exercise, leg);
+            against.extend(guard::against(words, env, book, own, &catalogue, member, &offer)?);
+        }
+    }
+    let bound = against.iter().any(|said| said.refuses);
     Ok(LogSet {
         title: words.word("log-set-title"),
         exercises,
@@ -62,7 +74,38 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
         about: exercise.map(|e| e.about.clone()).unwrap_or_default(),
         caution: exercise.and_then(|e| caution(words, e)).unwrap_or_default(),
         limits: held_limits,
+        against,
+        bound: if bound { words.word("log-set-bound") } else { String::new() },
     })
+}
+
+/// The exercise and the legs of a form.
+pub(crate) fn chosen<'a>(
+    catalogue: &'a Catalogue,
+    form: &SetForm,
+) -> Result<(Uuid, &'a Exercise, Leg), ScreenError> {
+    let missing = || ScreenError::NotFound { what: "exercise".to_owned() };
+    let id = Uuid::try_parse(&form.exercise).map_err(|_| missing())?;
+    let exercise = catalogue.get(id).ok_or_else(missing)?;
+    let leg = match possible_legs(exercise).first() {
+        Some(usual) if form.leg.is_empty() => *usual,
+        _ => form.leg.parse().map_err(|e: UnknownWord| refused("leg", e.found, &e.accepted))?,
+    };
+    Ok((id, exercise, leg))
+}
+
+/// All sets of a form as one, for their contacts add up.
+pub(crate) fn offer<'a>(form: &SetForm, id: Uuid, exercise: &'a Exercise, leg: Leg) -> Offer<'a> {
+    Offer {
+        id,
+        exercise,
+        reps: form.reps.saturating_mul(form.sets.max(1)),
+        contacts_per_rep: None,
+        leg,
+        box_mm: form.box_mm,
+        approach: form.strides.map(Approach::Strides),
+        warm_up: form.warm_up,
+    }
 }
 
 /// The legs that an exercise can be done on, the usual one first.

@@ -648,6 +648,28 @@ pub struct Choice {
     pub chosen: bool,
 }
 
+/// Something that speaks against a set, or is to be borne in mind: what was found, by
+/// which line, where the line comes from, and what can be done. It never predicts, and
+/// never calls anything harmless.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct Said {
+    /// How grave it is, in a word or two.
+    pub grade: String,
+    /// Whether the set is not to be offered or planned. What was done is logged all the
+    /// same.
+    pub refuses: bool,
+    /// What was found.
+    pub saw: String,
+    /// The line it stands against.
+    pub rule: String,
+    /// Where the line comes from.
+    pub source: String,
+    /// What can be done.
+    pub may_do: String,
+    /// All of it.
+    pub spoken: String,
+}
+
 /// The form of a set, filled in from its draft or from the last set.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct LogSet {
@@ -667,8 +689,12 @@ pub struct LogSet {
     pub about: String,
     /// What to see to before it; empty for none.
     pub caution: String,
-    /// Limits that speak against it.
+    /// The limits that hold today, whatever is chosen.
     pub limits: Vec<String>,
+    /// What speaks against the set that is filled in, the gravest first.
+    pub against: Vec<Said>,
+    /// That it can be logged if it was done, where it is not to be offered; else empty.
+    pub bound: String,
 }
 
 /// What is filled in on the form of a set.
@@ -722,8 +748,17 @@ pub struct CheckIn {
     pub sides: Vec<Choice>,
     /// What the score means.
     pub score: String,
+    /// What is asked beside it, whatever the score: each is to be seen by a licensed
+    /// practitioner.
+    pub signs: Vec<Choice>,
+    /// What these questions are for.
+    pub signs_about: String,
     /// What is filled in.
     pub form: CheckInForm,
+    /// What follows from the check-ins of the last two weeks, the gravest first.
+    pub said: Vec<Said>,
+    /// The offer to end the session, where pain or a sign was told today; else empty.
+    pub end: String,
     /// Who sees it.
     pub shared: String,
     /// When to stop and have it seen.
@@ -739,6 +774,9 @@ pub struct CheckInForm {
     pub hurts: Vec<HurtForm>,
     /// Sleep in minutes, 0 to 1 440.
     pub sleep_min: Option<u16>,
+    /// The words of the signs that were answered with yes: `limp`, `bony-spot`, `night`,
+    /// `swelling`, `giving-way`, `on-arching`.
+    pub signs: Vec<String>,
 }
 
 /// One thing that hurts.
@@ -932,4 +970,231 @@ pub struct TargetForm {
     pub ms: u32,
     /// Where it comes from.
     pub source: String,
+}
+
+/// A rule by which training is looked at.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct RuleRow {
+    /// The word of the rule.
+    pub id: String,
+    /// The heading it stands under.
+    pub group: String,
+    /// What it is called.
+    pub text: String,
+    /// Its line in words, or that it is off.
+    pub line: String,
+    /// The number of the line as a form takes it; empty where the rule is off.
+    pub value: String,
+    /// The unit beside that field.
+    pub unit: String,
+    /// The lowest number a form takes.
+    pub from: String,
+    /// The highest.
+    pub to: String,
+    /// Who drew the line, with the source or the reason.
+    pub drawn: String,
+    /// Until when it holds; empty where that is open.
+    pub until: String,
+    /// The line that comes with the product, and its source, where another one holds; else
+    /// empty.
+    pub product: String,
+    /// Whether it is off.
+    pub off: bool,
+    /// Whether it was drawn here, for this squad or this athlete, and can be taken back.
+    pub own: bool,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// The rules of a squad, or those that hold for one athlete.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Rules {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// Which line holds, and what a line is.
+    pub about: String,
+    /// The member; empty for the squad.
+    pub member: String,
+    /// The rules, by heading.
+    pub rows: Vec<RuleRow>,
+    /// The members, by name.
+    pub members: Vec<Choice>,
+    /// Whether this device may change them.
+    pub may_change: bool,
+    /// Who may, where this device may not; else empty.
+    pub who_may: String,
+}
+
+/// A rule as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct RuleForm {
+    /// The word of the rule.
+    pub rule: String,
+    /// Whose; empty for the squad.
+    pub member: String,
+    /// Nothing is judged by it.
+    pub off: bool,
+    /// The line in the shown unit; may be empty where the rule is off.
+    pub line: String,
+    /// Up to and including this day, `2026-11-25`; empty for open.
+    pub until: String,
+    /// Why; needed.
+    pub reason: String,
+}
+
+/// A fact about an athlete's body in a list.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct BodyRow {
+    /// What to take back.
+    pub id: String,
+    /// What it says.
+    pub text: String,
+    /// That it does not hold, or no longer; else empty.
+    pub note: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// Tests, growth, landing control, limits and advice of an athlete.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Body {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The member.
+    pub member: String,
+    /// The heading.
+    pub title: String,
+    /// What is done with it.
+    pub about: String,
+    /// What speaks against plyometric work of any kind today, the gravest first.
+    pub today_against: Vec<Said>,
+    /// What to say where nothing does; else empty.
+    pub today_none: String,
+    /// Which tests before falls from higher boxes fall short, or are not known.
+    pub depth_against: Vec<Said>,
+    /// What to say where none does; else empty.
+    pub depth_none: String,
+    /// Results of tests, the newest first.
+    pub tests: Vec<BodyRow>,
+    /// Measured heights, the newest first.
+    pub heights: Vec<BodyRow>,
+    /// How fast the athlete grew, or what is missing to say it.
+    pub growth: String,
+    /// Judgements of landing control, the newest first.
+    pub controls: Vec<BodyRow>,
+    /// Limits, the newest first.
+    pub limits: Vec<BodyRow>,
+    /// A clinician's advice, the newest first.
+    pub advice: Vec<BodyRow>,
+    /// What an advice is for.
+    pub advice_about: String,
+    /// The tests, each with its unit.
+    pub test_choices: Vec<Choice>,
+    /// Left and right.
+    pub sides: Vec<Choice>,
+    /// How a landing can be controlled.
+    pub control_choices: Vec<Choice>,
+    /// Where it can hurt.
+    pub parts: Vec<Choice>,
+    /// On whose word a limit can stand.
+    pub said_by: Vec<Choice>,
+    /// The exercises, by kind.
+    pub exercises: Vec<Choice>,
+    /// Today, as a form takes it.
+    pub today: String,
+    /// Whether this device may write limits and advice.
+    pub may_limit: bool,
+    /// Who may, where this device may not; else empty.
+    pub who_may: String,
+}
+
+/// The result of a test as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct TestForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// The word of the test.
+    pub test: String,
+    /// The result in kilograms, seconds or centimetres, as the test says.
+    pub value: String,
+    /// The word of the side, in a test of one leg; else empty.
+    pub side: String,
+    /// The day; empty for today.
+    pub day: String,
+    /// In words; empty for nothing.
+    pub note: String,
+}
+
+/// A height of the body as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct HeightForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// Centimetres, 80 to 230.
+    pub cm: String,
+    /// The day; empty for today.
+    pub day: String,
+}
+
+/// How landings were controlled, as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct ControlForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// The exercise.
+    pub exercise: String,
+    /// The word of the side; empty for both.
+    pub side: String,
+    /// `held`, `corrected` or `lost`.
+    pub control: String,
+    /// The knee came inward.
+    pub knee_inward: bool,
+    /// The trunk tipped or turned.
+    pub trunk: bool,
+    /// The day; empty for today.
+    pub day: String,
+    /// In words; empty for nothing.
+    pub note: String,
+}
+
+/// A limit as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct LimitForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// The first day; empty for today.
+    pub from: String,
+    /// The last day; empty for until it is lifted.
+    pub until: String,
+    /// The word of the side without one-leg contacts; empty for none.
+    pub no_one_leg: String,
+    /// No run-in.
+    pub no_approach: bool,
+    /// Boxes up to so many centimetres; empty for any.
+    pub max_box_cm: String,
+    /// `coach` or `clinician`; empty for the coach.
+    pub said_by: String,
+    /// In words; empty for nothing.
+    pub note: String,
+}
+
+/// What a clinician advised, as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct AdviceForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// The first day; empty for today.
+    pub from: String,
+    /// The last day; needed.
+    pub until: String,
+    /// The word of the place.
+    pub part: String,
+    /// The word of the side; empty where there are not two.
+    pub side: String,
+    /// Up to this score, 1 to 5.
+    pub up_to: u8,
+    /// Who said so and what; needed.
+    pub note: String,
 }

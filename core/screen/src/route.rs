@@ -33,6 +33,10 @@ pub enum Route {
     Aside,
     /// `sharing/UUID`
     Sharing(MemberId),
+    /// `body/UUID`: tests, growth, landings, limits and advice.
+    Body(MemberId),
+    /// `rules/UUID`: the rules that hold for an athlete.
+    Rules(MemberId),
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
 }
@@ -57,6 +61,8 @@ impl fmt::Display for Route {
             Self::Erase(member) => write!(f, "erase/{member}"),
             Self::Aside => f.write_str("aside"),
             Self::Sharing(member) => write!(f, "sharing/{member}"),
+            Self::Body(member) => write!(f, "body/{member}"),
+            Self::Rules(member) => write!(f, "rules/{member}"),
             Self::Wishes => f.write_str("wishes"),
         }
     }
@@ -81,6 +87,8 @@ impl core::str::FromStr for Route {
             Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
             Some(("erase", id)) => member(id).map(Self::Erase).ok_or_else(unknown),
             Some(("sharing", id)) => member(id).map(Self::Sharing).ok_or_else(unknown),
+            Some(("body", id)) => member(id).map(Self::Body).ok_or_else(unknown),
+            Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -114,6 +122,8 @@ mod tests {
             Route::Erase(member),
             Route::Aside,
             Route::Sharing(member),
+            Route::Body(member),
+            Route::Rules(member),
             Route::Wishes,
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
