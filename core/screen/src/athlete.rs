@@ -93,9 +93,10 @@ pub(crate) fn athlete(
     }))
 }
 
-/// Whom the private part is shared with, and where an owner keeps the roster.
+/// The jumps, whom the private part is shared with, and where an owner keeps the roster.
 fn links(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Link>, BookError> {
-    let mut links = vec![sharing_link(words, book, member)?];
+    let jumps = Link { text: words.word("link-jumps"), route: Route::Jumps(member).to_string() };
+    let mut links = vec![jumps, sharing_link(words, book, member)?];
     let own = book.authority()?.standing(book.device());
     if own.grants.owner && own.is_admitted() {
         links.push(Link { text: words.word("link-roster"), route: Route::Devices.to_string() });

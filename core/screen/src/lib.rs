@@ -19,6 +19,7 @@ mod env;
 mod figure;
 pub mod import;
 mod judged;
+mod jumps;
 mod log_set;
 mod marking;
 mod notice;

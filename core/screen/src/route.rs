@@ -35,6 +35,12 @@ pub enum Route {
     Sharing(MemberId),
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
+    /// `jumps/UUID`
+    Jumps(MemberId),
+    /// `competition/UUID`: attempts of one athlete are written down.
+    Competition(MemberId),
+    /// `attempt/HASH`: one attempt is changed or taken back.
+    Attempt(Hash),
 }
 
 /// A text that names no screen.
@@ -58,6 +64,9 @@ impl fmt::Display for Route {
             Self::Aside => f.write_str("aside"),
             Self::Sharing(member) => write!(f, "sharing/{member}"),
             Self::Wishes => f.write_str("wishes"),
+            Self::Jumps(member) => write!(f, "jumps/{member}"),
+            Self::Competition(member) => write!(f, "competition/{member}"),
+            Self::Attempt(id) => write!(f, "attempt/{id}"),
         }
     }
 }
@@ -81,6 +90,9 @@ impl core::str::FromStr for Route {
             Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
             Some(("erase", id)) => member(id).map(Self::Erase).ok_or_else(unknown),
             Some(("sharing", id)) => member(id).map(Self::Sharing).ok_or_else(unknown),
+            Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
+            Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
+            Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -115,6 +127,9 @@ mod tests {
             Route::Aside,
             Route::Sharing(member),
             Route::Wishes,
+            Route::Jumps(member),
+            Route::Competition(member),
+            Route::Attempt(place),
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }
