@@ -93,9 +93,10 @@ pub(crate) fn athlete(
     }))
 }
 
-/// Whom the private part is shared with, and where an owner keeps the roster.
+/// The jumps, whom the private part is shared with, and where an owner keeps the roster.
 fn links(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Link>, BookError> {
     let mut links = vec![
+        Link { text: words.word("link-jumps"), route: Route::Jumps(member).to_string() },
         Link { text: words.word("link-body"), route: Route::Body(member).to_string() },
         Link { text: words.word("link-rules"), route: Route::Rules(member).to_string() },
         sharing_link(words, book, member)?,

@@ -16,16 +16,17 @@ use crate::course::Courses;
 use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
-    AdviceForm, Apart, Athlete, Body, CheckIn, CheckInForm, Confirm, ControlForm, Devices, GiveForm,
-    HeightForm, LimitForm, LogSet, MarkForm, Marked, MarkingForm, OtherForm, RuleForm, Rules, Said, Session,
-    SetForm, Sharing, Squad, TargetForm, Targets, TestForm, Today, Wish,
+    AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CheckIn, CheckInForm, CompetitionDay,
+    CompetitionForm, Confirm, ControlForm, Devices, GiveForm, HeightForm, Jumps, JumpsForm, LimitForm,
+    LogSet, MarkForm, Marked, MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing,
+    Squad, TargetForm, Targets, TestForm, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
 use crate::{
-    apart, athlete, body, check_in, devices, guard, log_set, rules, session, sharing, squad, targets, today,
-    wishes, wording,
+    apart, athlete, body, check_in, devices, guard, jumps, log_set, rules, session, sharing, squad, targets,
+    today, wishes, wording,
 };
 
 /// Why a call brought nothing. What was acknowledged before is untouched.
@@ -306,6 +307,53 @@ impl Companion {
     pub fn session(&self, env: &Env, id: &str) -> Result<Session, ScreenError> {
         session::session(&Words::of(&env.language), env, &*self.book()?, place(id)?)?
             .ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })
+    }
+
+    /// The jumps of one athlete. `member` may be empty on a device that serves one.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn jumps(&self, env: &Env, member: &str, form: &JumpsForm) -> Result<Jumps, ScreenError> {
+        let book = self.book()?;
+        let member = member_of(&book, member)?;
+        Ok(jumps::jumps(&Words::of(&env.language), env, &book, member, form)?)
+    }
+
+    /// The screen on which attempts are written down. `editing` is the attempt that is
+    /// changed; its own day, place and conditions then stand in the form.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn competition_day(
+        &self,
+        env: &Env,
+        form: &CompetitionForm,
+        editing: &str,
+    ) -> Result<CompetitionDay, ScreenError> {
+        jumps::competition::competition_day(&Words::of(&env.language), env, &*self.book()?, form, editing)
+    }
+
+    /// Writes an attempt down, or with `editing` the correction of one. Where a field is
+    /// wrong, nothing is written and all such fields are told.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn save_attempt(
+        &self,
+        env: &Env,
+        form: &CompetitionForm,
+        row: &AttemptForm,
+        editing: &str,
+    ) -> Result<AttemptSaved, ScreenError> {
+        jumps::competition::save(&Words::of(&env.language), env, &*self.book()?, form, row, editing)
+    }
+
+    /// Takes an attempt back; gives the form with which it was written down.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn withdraw_attempt(&self, env: &Env, id: &str) -> Result<CompetitionForm, ScreenError> {
+        jumps::competition::withdraw(&*self.book()?, env.stamp(), id)
     }
 
     /// The targets of contact times.

@@ -22,6 +22,7 @@ mod figure;
 mod guard;
 pub mod import;
 mod judged;
+mod jumps;
 mod log_set;
 mod marking;
 mod notice;

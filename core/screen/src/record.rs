@@ -389,6 +389,222 @@ pub struct Session {
     pub notes: Vec<String>,
 }
 
+/// What is wrong with a field of a form, to be said beside it.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct FieldTrouble {
+    /// The field, by its name in the form's record; empty for the form as a whole.
+    pub field: String,
+    /// What is wrong and what is accepted.
+    pub text: String,
+}
+
+/// One attempt at the long or triple jump.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct AttemptRow {
+    /// The attempt.
+    pub id: String,
+    /// Where it is changed and taken back.
+    pub route: String,
+    /// Which attempt of the day, or the event where no number was written.
+    pub title: String,
+    /// The distance in metres, or that it was a foul.
+    pub outcome: String,
+    /// The wind as it was read, to the tenth; empty where nothing was said of it.
+    pub wind: String,
+    /// Whether the wind would allow a record, and why not; empty for a foul.
+    pub record: String,
+    /// Where the toe was, what the board cost, and the length from toe to mark.
+    pub board: String,
+    /// The run-up and the start mark, how the line was watched and how far the pit is.
+    pub run_up: String,
+    /// Phases, shares and class of a triple jump; why there are none; empty for a long jump.
+    pub phases: String,
+    /// Contact times and the speed lost, where a take is linked.
+    pub times: String,
+    /// What to bear in mind; empty for nothing.
+    pub note: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// The attempts of one day at one place.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct JumpDay {
+    /// Day and place, the same as long as they are.
+    pub id: String,
+    /// The day, competition or training, and the place.
+    pub title: String,
+    /// The attempts in order.
+    pub attempts: Vec<AttemptRow>,
+    /// What they add to the day's training.
+    pub training: String,
+}
+
+/// What attempts of one event from one run-up say together.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct JumpGroup {
+    /// Event and run-up, the same as long as they are.
+    pub id: String,
+    /// Event and run-up in words.
+    pub title: String,
+    /// How many attempts and fouls.
+    pub count: String,
+    /// Bests and the mean with its interval, a sentence each.
+    pub distances: Vec<String>,
+    /// Bias, spread and fouls at the board, a sentence each.
+    pub board: Vec<String>,
+    /// How far to move the start mark for the share of fouls that was picked.
+    pub shift: Vec<String>,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// Which attempts are compared, and for which share of fouls the start mark is moved.
+/// Texts as they were typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct JumpsForm {
+    /// With at least this wind, m/s; empty for any.
+    pub wind_from: String,
+    /// With at most this wind, m/s; empty for any.
+    pub wind_to: String,
+    /// The share of toes over the line to aim at, in percent; empty for 10.
+    pub fouls: String,
+    /// The cursor of the window of days; empty for the newest.
+    pub before: String,
+}
+
+/// The jumps of one athlete.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Jumps {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The member.
+    pub member: String,
+    /// The heading.
+    pub title: String,
+    /// The athlete.
+    pub athlete: Link,
+    /// Where attempts are written down.
+    pub competition: Link,
+    /// The form as it stands, with the share of fouls filled in.
+    pub form: JumpsForm,
+    /// What is wrong with the form: such a field then does not narrow.
+    pub troubles: Vec<FieldTrouble>,
+    /// By event and run-up.
+    pub groups: Vec<JumpGroup>,
+    /// The days, the newest first.
+    pub days: Vec<JumpDay>,
+    /// The cursor for older days; empty at the end.
+    pub older: String,
+    /// Said where there is no attempt; empty where there is one.
+    pub empty: String,
+    /// What holds for every figure here.
+    pub notes: Vec<String>,
+    /// Cautions of what is done here.
+    pub cautions: Vec<String>,
+}
+
+/// What holds for all attempts of one athlete at one competition, said once. Texts as they
+/// were typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct CompetitionForm {
+    /// The athlete.
+    pub member: String,
+    /// `long-jump` or `triple-jump`.
+    pub event: String,
+    /// The day, `2026-11-25`; empty for today.
+    pub day: String,
+    /// Where; empty for nothing.
+    pub place: String,
+    /// A competition, not training.
+    pub competition: bool,
+    /// Indoors.
+    pub indoor: bool,
+    /// How the wind is read: `from-mark`, `from-start`, `otherwise`, `no-gauge` or empty.
+    pub wind_rule: String,
+    /// How the line is watched: `plane`, `indicator`, `by-eye`, `zone` or empty.
+    pub board: String,
+    /// From the foul line to the pit in metres; empty for not known.
+    pub pit: String,
+    /// The athletes to switch between; empty for all.
+    pub athletes: Vec<String>,
+}
+
+/// One attempt as it is typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct AttemptForm {
+    /// Which attempt of the day; empty for none.
+    pub attempt: String,
+    /// Metres, or `x` for a foul.
+    pub distance: String,
+    /// m/s, following wind positive; empty for not read.
+    pub wind: String,
+    /// Centimetres from the line, negative behind it; empty for not read.
+    pub toe: String,
+    /// The start mark, metres before the line; empty for not read.
+    pub start: String,
+    /// Strides of the run-up, or its metres with `m` behind them; empty for not known.
+    pub run_up: String,
+    /// The hop of a triple jump in metres; empty for not measured.
+    pub hop: String,
+    /// The step.
+    pub step: String,
+    /// The jump.
+    pub jump: String,
+}
+
+/// Attempts are written down, one after the other.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct CompetitionDay {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// What holds for every attempt, in words; empty before it is chosen.
+    pub about: String,
+    /// What holds for every attempt, as it stands.
+    pub form: CompetitionForm,
+    /// Whether athlete and event are chosen, so that attempts can be written down.
+    pub ready: bool,
+    /// The athletes to switch between; the one whose attempts these are is chosen.
+    pub switch: Vec<Choice>,
+    /// All athletes; those to switch between are chosen.
+    pub members: Vec<Choice>,
+    /// The events.
+    pub events: Vec<Choice>,
+    /// How the wind can be read.
+    pub wind_rules: Vec<Choice>,
+    /// How the line can be watched.
+    pub boards: Vec<Choice>,
+    /// The attempt to be filled in: number, start mark and run-up stand there already.
+    pub row: AttemptForm,
+    /// Whether the event has phases.
+    pub asks_phases: bool,
+    /// The attempt that is being changed; empty for a new one.
+    pub editing: String,
+    /// Which attempt that is, in words; empty for a new one.
+    pub editing_note: String,
+    /// What is wrong with a field.
+    pub troubles: Vec<FieldTrouble>,
+    /// The athlete's attempts of that day and event, the newest first.
+    pub attempts: Vec<AttemptRow>,
+    /// How the fields are filled in.
+    pub hints: Vec<String>,
+    /// Where the athlete's jumps stand; nothing before an athlete is chosen.
+    pub jumps: Option<Link>,
+    /// Cautions of what is done here.
+    pub cautions: Vec<String>,
+}
+
+/// What came of an attempt that was sent.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct AttemptSaved {
+    /// The attempt; empty where it was not written down.
+    pub id: String,
+    /// What is wrong with a field: nothing was written then.
+    pub troubles: Vec<FieldTrouble>,
+}
+
 /// The phone's first screen.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Today {

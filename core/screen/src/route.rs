@@ -39,6 +39,12 @@ pub enum Route {
     Rules(MemberId),
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
+    /// `jumps/UUID`
+    Jumps(MemberId),
+    /// `competition/UUID`: attempts of one athlete are written down.
+    Competition(MemberId),
+    /// `attempt/HASH`: one attempt is changed or taken back.
+    Attempt(Hash),
 }
 
 /// A text that names no screen.
@@ -64,6 +70,9 @@ impl fmt::Display for Route {
             Self::Body(member) => write!(f, "body/{member}"),
             Self::Rules(member) => write!(f, "rules/{member}"),
             Self::Wishes => f.write_str("wishes"),
+            Self::Jumps(member) => write!(f, "jumps/{member}"),
+            Self::Competition(member) => write!(f, "competition/{member}"),
+            Self::Attempt(id) => write!(f, "attempt/{id}"),
         }
     }
 }
@@ -89,6 +98,9 @@ impl core::str::FromStr for Route {
             Some(("sharing", id)) => member(id).map(Self::Sharing).ok_or_else(unknown),
             Some(("body", id)) => member(id).map(Self::Body).ok_or_else(unknown),
             Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
+            Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
+            Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
+            Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -125,6 +137,9 @@ mod tests {
             Route::Body(member),
             Route::Rules(member),
             Route::Wishes,
+            Route::Jumps(member),
+            Route::Competition(member),
+            Route::Attempt(place),
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

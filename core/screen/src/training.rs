@@ -103,7 +103,7 @@ impl Card {
         Ok(card)
     }
 
-    fn athlete(&self) -> Athlete {
+    pub(crate) fn athlete(&self) -> Athlete {
         Athlete {
             mass_g: self.mass_g,
             top_speed_mm_s: self.sprint.map(|s| s.0),

@@ -10,9 +10,10 @@ use super::guard::FormToken;
 use super::lane;
 
 /// The pages that every page leads to.
-const NAV: [(&str, &str); 6] = [
+const NAV: [(&str, &str); 7] = [
     ("/", "Board"),
     ("/take", "Time a clip"),
+    ("/jumps/day", "Attempts"),
     ("/rules", "Rules"),
     ("/devices", "Devices"),
     ("/invite", "Invite a phone"),

@@ -12,6 +12,7 @@ mod devices;
 mod guard;
 mod guide;
 mod invite;
+mod jumps;
 mod lane;
 mod layout;
 mod rules;
@@ -123,6 +124,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/guide", get(guide))
         .route("/style.css", get(style))
         .merge(take::routes())
+        .merge(jumps::routes())
         .fallback(nowhere)
         .method_not_allowed_fallback(no_such_method)
         .layer(DefaultBodyLimit::max(MAX_FORM))
@@ -667,6 +669,9 @@ async fn no_such_method(State(pages): Shared) -> Answer {
 /// Where a screen's route is served; what the page does not have leads to the board.
 fn path_of(route: &str) -> String {
     match route.split_once('/') {
+        Some(("jumps", member)) => format!("/jumps?member={member}"),
+        Some(("competition", member)) => format!("/jumps/day?member={member}"),
+        Some(("attempt", id)) => format!("/jumps/day?editing={id}"),
         Some(("athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => format!("/{route}"),
         Some((page @ ("body" | "rules"), member)) => format!("/{page}?member={member}"),
         None if matches!(route, "devices" | "aside" | "wishes" | "check-in") => format!("/{route}"),

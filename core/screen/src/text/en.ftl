@@ -664,6 +664,7 @@ do-give = Give it more
 link-aside = What is held and not counted: nothing now.
 link-wishes = What the coach asks of this device
 link-sharing = Who sees what hurts: { $name }
+link-jumps = Jumps: distances, board, start mark
 link-roster = Left the squad, entered twice, or to be erased
 whose-owner = The coach's device
 whose-athlete = Device of { $names }
@@ -844,6 +845,145 @@ asks-giving-way = Does a joint give way?
 asks-on-arching = Does the low back hurt when you arch it?
 check-in-shared = The coach sees this: you share it.
 check-in-private = Only your own devices see this: you do not share it.
+
+## Jumps
+
+jumps-title = Jumps: { $name }
+jumps-write = Write attempts down
+jumps-all = All jumps of this athlete
+jumps-empty = No attempt at the long or triple jump is written down.
+jumps-competition = competition
+jumps-training = training
+jumps-indoors = indoors
+jumps-row-title = { $event }, attempt { $n }
+jumps-strides = { $n ->
+    [one] run-up of 1 stride
+   *[other] run-up of { $n } strides
+}
+jumps-run-up = run-up of { $metres } m
+jumps-run-up-unknown = run-up not written down
+jumps-clash = Two people wrote this attempt differently; the newest is shown until it is settled on the athlete’s page.
+jumps-take-missing = Its timed clip is not here.
+jumps-take-odd = Its timed clip does not show the contacts of this event.
+jumps-record-allowed = the wind allows a record
+jumps-record-indoors = indoors: no wind is measured
+jumps-record-too-strong = no record: wind above +2.0 m/s; the distance counts
+jumps-record-not-by-rule = no record: the wind was not read by the rules
+jumps-record-no-gauge = no record: there was no wind gauge
+jumps-record-not-said = no record: nothing is known of the wind
+jumps-effective = { $by } lost at the board, { $metres } m from toe to mark
+jumps-effective-gain = { $by } gained over the line, { $metres } m from toe to mark
+jumps-effective-zone = { $metres } m, measured from the toe
+jumps-pit = pit { $metres } m from the line
+jumps-phase = { $phase } { $metres } m ({ $share } %)
+jumps-phase-completed = the { $phase } was not measured, it is what the others leave
+jumps-phases-few = { $phases }; shares need all three phases, or two of them and where the toe was
+jumps-phases-contradict = The phases make { $sum } m, from toe to mark it is { $whole } m: one of them was misread.
+jumps-phases-of-sum = shares of the phases’ sum, as it is not known where the toe was
+jumps-class-hop = hop-dominated
+jumps-class-jump = jump-dominated
+jumps-class-balanced = balanced
+jumps-class-step = the step is the longest, for which there is no class
+jumps-class-near = near another class: half a centimetre misread would make it one
+jumps-contact = { $what } { $value }
+jumps-speed-lost = { $hop } m/s over the hop, { $step } m/s over the step: { $lost } % lost ± { $half }
+jumps-speed-gained = { $hop } m/s over the hop, { $step } m/s over the step: { $lost } % gained ± { $half }
+jumps-count = { $n ->
+    [one] 1 attempt
+   *[other] { $n } attempts
+}
+jumps-fouls = { $n ->
+    [0] no foul
+    [one] 1 foul
+   *[other] { $n } fouls
+}
+jumps-best = Best: { $metres } m, { $day }.
+jumps-best-records = Best with a wind that allows a record: { $metres } m, { $day }.
+jumps-best-records-none = None with a wind that is known to allow a record.
+jumps-best-effective = Longest from toe to mark: { $metres } m, { $day }.
+jumps-course = Longer than all before: { $bests }.
+jumps-course-one = { $metres } m on { $day }
+jumps-mean = Mean of { $n } measured attempts: { $metres } m ± { $half } m (95 %, Student’s t); they spread by { $sd } m.
+jumps-over = { $over } of { $n } toes over the line ({ $share } %).
+jumps-bias-behind = The mean is { $by } cm behind the line, ± { $half } cm (95 %).
+jumps-bias-over = The mean is { $by } cm over the line, ± { $half } cm (95 %).
+jumps-spread = The toes spread by { $sd } cm (standard deviation; 95 %: { $low } to { $high } cm).
+jumps-toes-few = { $n ->
+    [0] Where the toe was is not written down. From { $least } toes on, mean, spread and a shift of the start mark can be told.
+    [one] 1 toe is written down. From { $least } on, mean, spread and a shift of the start mark can be told.
+   *[other] { $n } toes are written down. From { $least } on, mean, spread and a shift of the start mark can be told.
+}
+jumps-without-start = { $n ->
+    [one] 1 attempt is left out here: it has a toe, but no start mark to compare by.
+   *[other] { $n } attempts are left out here: they have a toe, but no start mark to compare by.
+}
+jumps-fouls-without-toe = { $n ->
+    [one] 1 foul is left out here: nobody read its toe. So the share over the line is told too low.
+   *[other] { $n } fouls are left out here: nobody read their toes. So the share over the line is told too low.
+}
+jumps-move-back = { $by } cm back
+jumps-move-forward = { $by } cm toward the pit
+jumps-shift = For { $share } % of toes over the line, aim { $aim } cm behind it: move the start mark { $move }.
+jumps-shift-to = That is from { $from } m, the latest, to { $to } m.
+jumps-shift-interval = It could be anything from { $low } to { $high } (95 %).
+jumps-shift-next = Mean and spread are only known from these toes: after the shift expect { $next } % of the next toes over the line, not { $share } %.
+jumps-shift-few = { $n ->
+    [one] 1 toe is little.
+   *[other] { $n } toes are few, so the interval is wide. Move the mark by less than that, and look again after the next jumps.
+}
+jumps-shift-holds = It holds as long as the toe spreads as before. Whoever steers by the board in the last strides may take a shift back.
+jumps-adds = { $n ->
+    [one] As training: 1 attempt without a set of its own, { $contacts } among the event take-offs; { $pit } landing in the pit, counted apart.
+   *[other] As training: { $n } attempts without a set of their own, { $contacts } among the event take-offs; { $pit } landings in the pit, counted apart.
+}
+jumps-in-sets = { $n ->
+    [one] 1 attempt is in a set of that day and not counted twice.
+   *[other] { $n } attempts are in sets of that day and not counted twice.
+}
+jumps-leg-assumed = The take-off leg is not on the card: the left one stands in (ours, no source).
+jumps-note-records = Whether a record can be set is for the rules of the place. Here only the wind is looked at: read by the rules of World Athletics, up to +2.0 m/s, to the tenth above. Above that the distance counts all the same. A reading of which nobody said by what rule is taken as one by the rules: ours, no source.
+jumps-note-effective = From toe to mark: the official distance, which is rounded down to the centimetre, and what was lost at the board.
+jumps-note-mean = Fouls have no distance and are left out of the mean. Attempts are compared from the same run-up only, and in the wind that is picked; indoors counts as calm: ours, no source.
+jumps-note-board = Every toe counts, those over the line too, as it would have been from the latest start mark. The interval of the shift is exact for toes that spread normally (noncentral t). That fewer than 10 toes are few, and 10 % where no share is picked: ours, no source.
+jumps-note-phases = Classes after Hay 1992: hop- or jump-dominated from two points above the next phase on, otherwise balanced. They describe a jump and prescribe none. Phases may miss the distance from toe to mark by 4 cm before they contradict it, and half a centimetre misread may be near another class: ours, no source.
+jumps-note-speed = Speed lost: length of the phase by the time from touchdown to touchdown, hop against step. Published losses between the flights themselves are of another speed. ± is 95 %, at most.
+jumps-note-training = As training an attempt is one repetition of the event from the nearest run-up of the catalogue; a foul counts as jumped, a run-up not written down as a full one, and the first attempts of a day as the repetitions that were logged as sets: ours, no source. Strides of the run-up are no contacts.
+jumps-wrong-fouls = A share from 0.1 to 50 percent.
+jumps-wrong-wind = Metres a second from −15 to 15, as 1.3 or −0.4.
+jumps-wrong-wind-indoors = Indoors no wind is measured: leave it empty.
+jumps-wrong-wind-gauge = It says above that there is no gauge: leave it empty, or change that.
+jumps-wrong-event = Choose long jump or triple jump.
+jumps-wrong-day = A day, as 2026-11-25.
+jumps-wrong-place = At most 80 characters.
+jumps-wrong-choice = Choose one of those that are offered.
+jumps-wrong-pit = Metres from the line to the pit, 0 to 15.
+jumps-wrong-distance = Metres as 6.42, or x for a foul.
+jumps-wrong-distance-long = A long jump from 0.50 to 10.00 m, or x for a foul.
+jumps-wrong-distance-triple = A triple jump from 1.00 to 20.00 m, or x for a foul.
+jumps-wrong-toe = Centimetres to the millimetre, as −4 behind the line or 1.5 over it.
+jumps-wrong-toe-over = A toe over the line is a foul. Behind the line it has a minus.
+jumps-wrong-toe-far = From −300 cm behind the line to 100 cm over it.
+jumps-wrong-start = Metres before the line, 1 to 60.
+jumps-wrong-run-up = 1 to 30 strides, or metres with m behind them, as 34.5 m.
+jumps-wrong-attempt = A number from 1 to 99.
+jumps-wrong-attempt-there = Attempt { $n } is written down already ({ $what }). Take the next number, or change that one.
+jumps-wrong-phase = Metres from 0.30 to 10.00.
+jumps-competition-title = Write attempts down
+jumps-choose = choose
+gauge-not-said = not said
+gauge-from-mark = gauge, from the mark the rules name
+gauge-from-start = gauge, from the start of a shorter run-up
+gauge-otherwise = gauge, not by the rules
+gauge-no-gauge = no gauge
+line-not-said = not said
+line-plane = board with a camera or laser
+line-indicator = board with an indicator that takes prints
+line-by-eye = board or line watched by eye
+line-zone = take-off zone, from which the toe is measured
+jumps-changing = Change the attempt: { $what }
+jumps-hint-distance = Distance: what the tape shows; it is written down to the centimetre below. A foul is x.
+jumps-hint-toe = Toe to line in centimetres: −4 is behind the line, 1.5 over it. Read it at fouls too, as well as you can.
+jumps-hint-marks = Start mark and run-up stay as they were until you change them. What was not read stays empty.
 
 ## Cautions
 
