@@ -8,7 +8,9 @@
 uniffi::setup_scaffolding!();
 
 mod apart;
+mod assessed;
 mod athlete;
+mod body;
 mod check_in;
 mod clock;
 mod companion;
@@ -18,13 +20,16 @@ mod devices;
 mod env;
 mod exercises;
 mod figure;
+mod guard;
 pub mod import;
 mod judged;
+mod jumps;
 mod log_set;
 mod marking;
 mod notice;
 pub mod record;
 pub mod route;
+mod rules;
 mod session;
 mod sharing;
 mod spike;

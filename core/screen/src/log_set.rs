@@ -3,14 +3,17 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::exercise::{Exercise, Legs};
-use pitside_model::facts::{Approach, Fact, Leg, Set, kind};
+use pitside_model::facts::{Approach, Fact, Leg, Set, UnknownWord, kind};
 use pitside_model::load::catalogue::id;
 use pitside_model::load::contact::repetition;
+use pitside_model::load::guard::Offer;
 use pitside_model::load::performed::{Performed, Side};
 use uuid::Uuid;
 
 use crate::clock::OwnClock;
+use crate::companion::{ScreenError, refused};
 use crate::env::Env;
+use crate::guard;
 use crate::record::{Choice, LogSet, SetForm};
 use crate::text::Words;
 use crate::training::{Catalogue, limits};
@@ -36,8 +39,9 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
     let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
     let own = OwnClock::read(env, book)?;
     let mut held_limits = Vec::new();
-    for member in book.own_members()? {
-        let all = limits(book, member, own)?;
+    let own_members = book.own_members()?;
+    for member in &own_members {
+        let all = limits(book, *member, own)?;
         held_limits.extend(all.iter().filter(|l| own.holds(l)).map(|l| limit(words, l)));
     }
     let form = SetForm {
@@ -47,6 +51,14 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
         leg: wanted.map_or("", Leg::word).to_owned(),
         ..form
     };
+    let mut against = Vec::new();
+    for member in own_members {
+        if let (Some(id), Some(exercise), Some(leg)) = (chosen, exercise, wanted) {
+            let offer = offer(&form, id, exercise, leg);
+            against.extend(guard::against(words, env, book, own, &catalogue, member, &offer)?);
+        }
+    }
+    let bound = against.iter().any(|said| said.refuses);
     Ok(LogSet {
         title: words.word("log-set-title"),
         exercises,
@@ -66,6 +78,8 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
         about: exercise.map(|e| e.about.clone()).unwrap_or_default(),
         caution: exercise.and_then(|e| caution(words, e)).unwrap_or_default(),
         limits: held_limits,
+        against,
+        bound: if bound { words.word("log-set-bound") } else { String::new() },
     })
 }
 
@@ -86,6 +100,35 @@ fn gentle(catalogue: &Catalogue) -> Option<Uuid> {
         return Some(id::POGO);
     }
     catalogue.iter().min_by(|a, b| hardest(a.1).total_cmp(&hardest(b.1))).map(|(id, _)| id)
+}
+
+/// The exercise and the legs of a form.
+pub(crate) fn chosen<'a>(
+    catalogue: &'a Catalogue,
+    form: &SetForm,
+) -> Result<(Uuid, &'a Exercise, Leg), ScreenError> {
+    let missing = || ScreenError::NotFound { what: "exercise".to_owned() };
+    let id = Uuid::try_parse(&form.exercise).map_err(|_| missing())?;
+    let exercise = catalogue.get(id).ok_or_else(missing)?;
+    let leg = match possible_legs(exercise).first() {
+        Some(usual) if form.leg.is_empty() => *usual,
+        _ => form.leg.parse().map_err(|e: UnknownWord| refused("leg", e.found, &e.accepted))?,
+    };
+    Ok((id, exercise, leg))
+}
+
+/// All sets of a form as one, for their contacts add up.
+pub(crate) fn offer<'a>(form: &SetForm, id: Uuid, exercise: &'a Exercise, leg: Leg) -> Offer<'a> {
+    Offer {
+        id,
+        exercise,
+        reps: form.reps.saturating_mul(form.sets.max(1)),
+        contacts_per_rep: None,
+        leg,
+        box_mm: form.box_mm,
+        approach: form.strides.map(Approach::Strides),
+        warm_up: form.warm_up,
+    }
 }
 
 /// The legs that an exercise can be done on, the usual one first.

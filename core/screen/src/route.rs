@@ -37,8 +37,18 @@ pub enum Route {
     Aside,
     /// `sharing/UUID`
     Sharing(MemberId),
+    /// `body/UUID`: tests, growth, landings, limits and advice.
+    Body(MemberId),
+    /// `rules/UUID`: the rules that hold for an athlete.
+    Rules(MemberId),
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
+    /// `jumps/UUID`
+    Jumps(MemberId),
+    /// `competition/UUID`: attempts of one athlete are written down.
+    Competition(MemberId),
+    /// `attempt/HASH`: one attempt is changed or taken back.
+    Attempt(Hash),
 }
 
 /// A text that names no screen.
@@ -63,7 +73,12 @@ impl fmt::Display for Route {
             Self::Erase(member) => write!(f, "erase/{member}"),
             Self::Aside => f.write_str("aside"),
             Self::Sharing(member) => write!(f, "sharing/{member}"),
+            Self::Body(member) => write!(f, "body/{member}"),
+            Self::Rules(member) => write!(f, "rules/{member}"),
             Self::Wishes => f.write_str("wishes"),
+            Self::Jumps(member) => write!(f, "jumps/{member}"),
+            Self::Competition(member) => write!(f, "competition/{member}"),
+            Self::Attempt(id) => write!(f, "attempt/{id}"),
         }
     }
 }
@@ -89,6 +104,11 @@ impl core::str::FromStr for Route {
             Some(("exercise", id)) => Uuid::try_parse(id).map(Self::Exercise).map_err(|_| unknown()),
             Some(("erase", id)) => member(id).map(Self::Erase).ok_or_else(unknown),
             Some(("sharing", id)) => member(id).map(Self::Sharing).ok_or_else(unknown),
+            Some(("body", id)) => member(id).map(Self::Body).ok_or_else(unknown),
+            Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
+            Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
+            Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
+            Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -124,7 +144,12 @@ mod tests {
             Route::Erase(member),
             Route::Aside,
             Route::Sharing(member),
+            Route::Body(member),
+            Route::Rules(member),
             Route::Wishes,
+            Route::Jumps(member),
+            Route::Competition(member),
+            Route::Attempt(place),
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

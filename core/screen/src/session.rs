@@ -1,12 +1,13 @@
 //! One session: its sets, what they come to, and why.
 
 use pitside_book::clock::Stamp;
-use pitside_book::store::{Book, BookError, Filter, Whereabouts};
+use pitside_book::store::{Book, BookError, Draft, Filter, Whereabouts};
 use pitside_model::facts::exercise::Kind;
-use pitside_model::facts::{DeviceKey, Hash, MemberId, Subject, field_name, kind};
+use pitside_model::facts::{self, DeviceKey, Fact, Hash, MemberId, Subject, field_name, kind};
 use pitside_model::load::contact::{ContactLoad, Landing, Origin, Push};
 use pitside_model::load::session::{KindTotal, Ledger};
 
+use crate::companion::{ScreenError, optional, refused};
 use crate::env::Env;
 use crate::exercises::left_out;
 use crate::figure::{clock, decimal, full_day, near_day, whole};
@@ -72,6 +73,26 @@ pub(crate) fn session(
             .map(|key| words.word(key))
             .to_vec(),
     }))
+}
+
+/// Writes down that a session was cut short, and why.
+pub(crate) fn cut_short(book: &Book, at: Stamp, place: Hash, why: &str) -> Result<(), ScreenError> {
+    let held = book.held(&Filter {
+        kind: Some(kind::SESSION),
+        field: Some(field_name::WHOLE),
+        subject: Some(Subject::Fact(place)),
+        ..Filter::default()
+    })?;
+    let found = held.first().and_then(|held| match held.fact() {
+        Some(Fact::Session(session)) => Some((held, session.clone())),
+        _ => None,
+    });
+    let (held, session) = found.ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })?;
+    let cut_short =
+        optional(why).ok_or_else(|| refused("why", "left out".to_owned(), "why, in a few words"))?;
+    let fact = Fact::Session(facts::Session { cut_short: Some(cut_short), ..session });
+    book.write(held.key.scope, &Draft::replacing(held, fact), at)?;
+    Ok(())
 }
 
 /// The takes of the session, beside those of the weeks before.

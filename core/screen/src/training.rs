@@ -115,7 +115,7 @@ impl Card {
         Ok(card)
     }
 
-    fn athlete(&self) -> Athlete {
+    pub(crate) fn athlete(&self) -> Athlete {
         Athlete {
             mass_g: self.mass_g,
             top_speed_mm_s: self.top_speed.map(|s| s.0),

@@ -2,17 +2,20 @@
 //! needs no connection.
 
 use std::io::Write;
+use std::sync::Arc;
 
 use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::store::{Book, Draft, Filter, Held};
 use pitside_model::facts::exercise::{Exercise, Kind, Legs};
 use pitside_model::facts::{
     Approach, Audience, CheckIn, Complete, Consent, Cue, Day, Effort, Fact, Hash, Hurt, Leg, OtherTraining,
-    RestDay, Scope, Session, Set, Subject, UnknownWord, Work, kind,
+    RestDay, Scope, Session, Set, Sign, Subject, UnknownWord, Work, kind,
 };
+use pitside_screen::record::SetForm;
+use pitside_screen::{Companion, ScreenError};
 use uuid::Uuid;
 
-use crate::device::Where;
+use crate::device::{self, Where};
 use crate::failure::{Exit, Failure};
 use crate::lookup;
 
@@ -105,6 +108,13 @@ pub(crate) struct Args {
     /// What hurts: place, side where there is one, and 0 to 10; "nothing 0" for nothing
     #[arg(long, value_name = "WORDS", value_parser = parse_hurt)]
     hurts: Vec<Said>,
+    /// What is to be seen at any score of pain: limp, bony-spot, night, swelling,
+    /// giving-way or on-arching
+    #[arg(long, value_name = "WORD")]
+    sign: Vec<Sign>,
+    /// Write nothing: say what speaks against the set, and refuse it where a limit does
+    #[arg(long, requires = "exercise")]
+    check: bool,
     /// Whether the coach may see what hurts (the athlete's own device)
     #[arg(long, value_name = "yes|no", value_parser = parse_yes)]
     share_hurts: Option<bool>,
@@ -157,7 +167,9 @@ fn parse_leg(text: &str) -> Result<Leg, UnknownWord> {
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     let now = SystemClock.now();
-    let book = args.at.open_or_create()?;
+    let env = device::env(&SystemClock);
+    let book = Arc::new(args.at.open_or_create()?);
+    let companion = Companion::over(Arc::clone(&book));
     if let Some(name) = &args.new_member {
         book.add_member(name, now)?;
         writeln!(out, "On the roster: {name}")?;
@@ -173,6 +185,18 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     let member = lookup::own_or_named(&book, args.member.as_deref())?;
     let scope = Scope::Member(member);
     let day = args.day.unwrap_or_else(|| now.day());
+    if let (Some(name), true) = (&args.exercise, args.check) {
+        let (id, exercise) = lookup::exercise(&exercises, name)?;
+        let form = form(args, *id, exercise);
+        let said = companion.offer_set(&env, &member.to_string(), &form)?;
+        for said in &said {
+            writeln!(out, "{}", said.spoken)?;
+        }
+        if said.is_empty() {
+            writeln!(out, "Nothing that is known here speaks against it. Local rules come first.")?;
+        }
+        return Ok(());
+    }
     let mut written = false;
     let effort = match (args.rpe, args.minutes) {
         (Some(rpe), Some(minutes)) => Some(effort(rpe, minutes)),
@@ -190,8 +214,13 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
             let (id, exercise) = lookup::exercise(&exercises, name)?;
             let drafts =
                 vec![(scope, Draft::new(Fact::Set(set(args, session, *id, exercise)))); args.sets.into()];
+            let refused = companion.offer_set(&env, &member.to_string(), &form(args, *id, exercise));
             book.write_all(&drafts, now)?;
             writeln!(out, "{day}: {} × {} × {}", args.sets, args.reps, exercise.name)?;
+            // What was done is written down; that it was not to be offered is said.
+            if let Err(ScreenError::NotAllowed { reason }) = refused {
+                writeln!(out, "It is written down. {reason}")?;
+            }
         }
         if let Some(effort) = effort {
             book.revise(scope, Subject::Fact(session), Fact::Effort(effort), now)?;
@@ -205,9 +234,14 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         writeln!(out, "{day}: rest day")?;
         written = true;
     }
-    if !args.hurts.is_empty() {
+    if !args.hurts.is_empty() || !args.sign.is_empty() {
         let hurts = args.hurts.iter().filter_map(|said| said.0).collect();
-        let fact = Fact::CheckIn(CheckIn { day, hurts, sleep_min: None });
+        let fact = Fact::CheckIn(CheckIn {
+            day,
+            hurts,
+            sleep_min: None,
+            signs: args.sign.iter().copied().collect(),
+        });
         book.write(Scope::Private(member), &Draft::new(fact), now)?;
         writeln!(out, "{day}: what hurts is written down, in the private part")?;
         writeln!(out, "New pain, a limp, swelling, pain at night or on one bony spot, or pain that rises:")?;
@@ -303,6 +337,23 @@ fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Resu
         cut_short: None,
     };
     Ok(book.write(scope, &Draft::new(Fact::Session(session)), now)?)
+}
+
+/// The sets as a form has them. A run-in in metres has no place in it: the exercise's own
+/// says that there is one.
+fn form(args: &Args, id: Uuid, described: &Exercise) -> SetForm {
+    let one_leg = described.series.iter().any(|c| c.legs != Legs::Two);
+    let usual = if one_leg { Leg::AlternateLeft } else { Leg::Both };
+    SetForm {
+        exercise: id.to_string(),
+        sets: args.sets,
+        reps: args.reps,
+        leg: args.leg.unwrap_or(usual).word().to_owned(),
+        box_mm: args.box_cm.map(|cm| u32::from(cm) * 10),
+        strides: args.strides,
+        warm_up: args.warm_up,
+        ..SetForm::default()
+    }
 }
 
 fn set(args: &Args, session: Hash, exercise: Uuid, described: &Exercise) -> Set {

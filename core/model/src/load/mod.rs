@@ -21,6 +21,7 @@
 //! * [`series`]: loads day by day: sums, averages, monotony, ratios.
 //! * [`course`]: an athlete's days, with their weeks kept up.
 //! * [`rule`]: the lines by which training is looked at, and who drew them.
+//! * [`guard`]: what speaks against a set before it is done.
 //! * [`spike`]: what rose, came new, close together or after a gap.
 //! * [`catalogue`]: the exercises that come with the product.
 //! * [`caution`]: what to say before intense work.
@@ -36,6 +37,7 @@ pub mod constants;
 pub mod contact;
 pub mod course;
 pub mod force;
+pub mod guard;
 pub mod likeness;
 pub mod performed;
 pub mod rule;
