@@ -845,3 +845,102 @@ fn another_athlete_of_the_competition_is_one_press_away() {
         body.contains("name=\"hop\"") && body.contains("name=\"step\"") && body.contains("name=\"jump\"")
     );
 }
+
+fn attribute(tag: &str, name: &str) -> String {
+    let found = between(tag, &format!(" {name}=\""), "\"").first().map_or("", |value| value);
+    found.replace("&quot;", "\"").replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+}
+
+/// The fields of the form that goes to `action`, as a browser would send them untouched.
+fn filled(body: &str, action: &str) -> Vec<(String, String)> {
+    let form = between(body, &format!("action=\"{action}\">"), "</form>")[0];
+    let mut fields: Vec<(String, String)> = Vec::new();
+    let mut first = false;
+    for tag in form.split('<') {
+        let tag = tag.split('>').next().unwrap();
+        if tag.starts_with("input ") {
+            fields.push((attribute(tag, "name"), attribute(tag, "value")));
+        } else if tag.starts_with("select ") {
+            fields.push((attribute(tag, "name"), String::new()));
+            first = true;
+        } else if tag.starts_with("option ") {
+            if first || tag.ends_with(" selected") {
+                fields.last_mut().unwrap().1 = attribute(tag, "value");
+            }
+            first = false;
+        }
+    }
+    fields
+}
+
+fn encoded(fields: &[(String, String)]) -> String {
+    let encode = |text: &str| -> String {
+        text.bytes()
+            .map(|b| if b.is_ascii_alphanumeric() { char::from(b).to_string() } else { format!("%{b:02X}") })
+            .collect()
+    };
+    let pairs: Vec<String> = fields.iter().map(|(n, v)| format!("{}={}", encode(n), encode(v))).collect();
+    pairs.join("&")
+}
+
+#[test]
+fn an_exercise_is_found_copied_and_changed_on_the_page() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let listed = page.get("/exercises?name=Bounds%20with&by=like-approach&event=sprint").body;
+    assert!(
+        listed.contains("approach speed, beside the sprint") && listed.contains(">1 exercise<"),
+        "{listed}"
+    );
+    let path = format!("/exercise/{}", between(&listed, "href=\"/exercise/", "\"")[0]);
+    let one = page.get(&path).body;
+    assert!(one.contains("v = v_down·sin α + v_h·cos α") && one.contains("no uncertainty known"), "{one}");
+
+    let mut fields = filled(&page.get(&format!("{path}/copy")).body, "/do/save-exercise");
+    let set = |fields: &mut Vec<(String, String)>, name: &str, value: &str| {
+        fields.iter_mut().find(|(own, _)| own == name).unwrap().1 = value.to_owned();
+    };
+    assert_eq!(page.send("/do/save-exercise", &encoded(&fields)).status, 400, "it has no name");
+    set(&mut fields, "name", "Bounds <up> & over");
+    set(&mut fields, "contact-ms", "162.5");
+    let answer = page.send("/do/save-exercise", &encoded(&fields));
+    assert_eq!(answer.status, 303, "{}", answer.body);
+    let added = answer.header("location").to_owned();
+    let own = page.get(&added).body;
+    assert!(own.contains("<h1>Bounds &lt;up&gt; &amp; over</h1>"), "{own}");
+    assert!(own.contains("copied from Bounds with a run-in"), "{own}");
+
+    // Changed, and the rest as it stood.
+    let mut fields = filled(&page.get(&format!("{added}/change")).body, "/do/save-exercise");
+    set(&mut fields, "contacts", "4");
+    set(&mut fields, "surface", "grass");
+    let answer = page.send("/do/save-exercise", &encoded(&fields));
+    assert_eq!((answer.status, answer.header("location")), (303, added.as_str()), "{}", answer.body);
+    let own = page.get(&added).body;
+    assert!(own.contains("grass"), "{own}");
+    set(&mut fields, "contact-ms", "soon");
+    assert_eq!(page.send("/do/save-exercise", &encoded(&fields)).status, 400);
+    assert_eq!(page.get("/exercise/nothing").status, 404);
+    // A squad that has them all takes in none, and says nothing of it.
+    assert!(!page.get("/exercises").body.contains("take-in-exercises"));
+    assert_eq!(page.send("/do/take-in-exercises", &page.form()).status, 303);
+}
+
+#[test]
+fn the_exercises_are_listed_by_kind_and_by_a_word_of_their_name() {
+    let folder = TempDir::new().unwrap();
+    let list = |word: &[&str]| {
+        let book = folder.path().join("book");
+        let output = pitside(&[&["log", "--book", book.to_str().unwrap(), "--exercises"], word].concat());
+        let output = { output }.output().unwrap();
+        (String::from_utf8(output.stdout).unwrap(), output.status.code())
+    };
+    let (all, code) = list(&[]);
+    assert_eq!(code, Some(0));
+    let headings: Vec<&str> = all.lines().filter(|l| !l.is_empty() && !l.starts_with(' ')).collect();
+    assert_eq!(headings.len(), 7, "{headings:?}");
+    let (hurdles, _) = list(&["HURDLE"]);
+    let names: Vec<&str> = hurdles.lines().filter(|l| l.starts_with("  ") && !l.starts_with("   ")).collect();
+    assert!(names.len() > 5 && names.iter().all(|name| name.to_lowercase().contains("hurdle")), "{hurdles}");
+    assert_eq!(list(&["no such word"]).1, Some(2));
+}

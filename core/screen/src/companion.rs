@@ -17,16 +17,17 @@ use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
     AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CheckIn, CheckInForm, CompetitionDay,
-    CompetitionForm, Confirm, ControlForm, Devices, GiveForm, HeightForm, Jumps, JumpsForm, LimitForm,
-    LogSet, MarkForm, Marked, MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing,
-    Squad, TargetForm, Targets, TestForm, Today, Wish,
+    CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage, ExercisePage,
+    ExerciseQuery, Exercises, GiveForm, HeightForm, Jumps, JumpsForm, LimitForm, LogSet, MarkForm, Marked,
+    MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing, Squad, TargetForm, Targets,
+    TestForm, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
 use crate::{
-    apart, athlete, body, check_in, devices, guard, jumps, log_set, rules, session, sharing, squad, targets,
-    today, wishes, wording,
+    apart, athlete, body, check_in, devices, exercises, guard, jumps, log_set, rules, session, sharing,
+    squad, targets, today, wishes, wording,
 };
 
 /// Why a call brought nothing. What was acknowledged before is untouched.
@@ -149,6 +150,54 @@ impl Companion {
     pub fn save_take(&self, env: &Env, open: &OpenClip, form: &MarkForm) -> Result<String, ScreenError> {
         let (member, session) = marking::save(&Words::of(&env.language), env, &*self.book()?, open, form)?;
         Ok(session.map_or(Route::Athlete(member), Route::Session).to_string())
+    }
+
+    /// The squad's exercises by kind, in the order that is asked for.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn exercises(&self, env: &Env, query: &ExerciseQuery) -> Result<Exercises, ScreenError> {
+        exercises::exercises(&Words::of(&env.language), &*self.book()?, query)
+    }
+
+    /// One exercise with its numbers unfolded.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn exercise(&self, env: &Env, id: &str) -> Result<ExercisePage, ScreenError> {
+        exercises::one(&Words::of(&env.language), &*self.book()?, id)
+    }
+
+    /// The form of a new exercise, filled in as a copy of another.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn copy_exercise(&self, env: &Env, from: &str) -> Result<ExerciseFormPage, ScreenError> {
+        exercises::copy(&Words::of(&env.language), &*self.book()?, from)
+    }
+
+    /// The form by which an exercise is changed.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn change_exercise(&self, env: &Env, id: &str) -> Result<ExerciseFormPage, ScreenError> {
+        exercises::change(&Words::of(&env.language), &*self.book()?, id)
+    }
+
+    /// Writes an exercise down, anew or in the place of what its form showed; gives its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_exercise(&self, env: &Env, form: &ExerciseForm) -> Result<String, ScreenError> {
+        Ok(exercises::save(&*self.book()?, env.stamp(), form)?.to_string())
+    }
+
+    /// Takes in the exercises that the product has and the squad has not; gives how many.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::Book`].
+    pub fn take_in_exercises(&self, env: &Env) -> Result<usize, ScreenError> {
+        Ok(exercises::take_in_missing(&*self.book()?, env.stamp())?)
     }
 
     /// Whatever a panic left of it is sound: a course is taken out while it is changed.

@@ -18,6 +18,7 @@ mod course;
 mod details;
 mod devices;
 mod env;
+mod exercises;
 mod figure;
 mod guard;
 pub mod import;

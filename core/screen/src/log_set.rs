@@ -2,9 +2,12 @@
 
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
-use pitside_model::facts::exercise::{Entry, Exercise, Legs};
+use pitside_model::facts::exercise::{Exercise, Legs};
 use pitside_model::facts::{Approach, Fact, Leg, Set, UnknownWord, kind};
+use pitside_model::load::catalogue::id;
+use pitside_model::load::contact::repetition;
 use pitside_model::load::guard::Offer;
+use pitside_model::load::performed::{Performed, Side};
 use uuid::Uuid;
 
 use crate::clock::OwnClock;
@@ -26,7 +29,7 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
         None => from_last(book)?,
     };
     let chosen = Uuid::try_parse(&form.exercise).ok().filter(|id| catalogue.get(*id).is_some());
-    let chosen = chosen.or_else(|| catalogue.iter().next().map(|(id, _)| id));
+    let chosen = chosen.or_else(|| gentle(&catalogue));
     let exercise = chosen.and_then(|id| catalogue.get(id));
     let mut exercises = exercises(words, &catalogue);
     for choice in &mut exercises {
@@ -69,14 +72,34 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
             })
             .collect(),
         form,
-        asks_box: exercise.is_some_and(|e| matches!(e.entry, Entry::Box { .. } | Entry::OntoBox { .. })),
-        asks_approach: exercise.is_some_and(|e| matches!(e.entry, Entry::RunIn { .. })),
+        asks_cue: exercise.is_some_and(Exercise::asks_cue),
+        asks_box: exercise.is_some_and(Exercise::has_box),
+        asks_approach: exercise.is_some_and(|e| e.run_in().is_some()),
         about: exercise.map(|e| e.about.clone()).unwrap_or_default(),
         caution: exercise.and_then(|e| caution(words, e)).unwrap_or_default(),
         limits: held_limits,
         against,
         bound: if bound { words.word("log-set-bound") } else { String::new() },
     })
+}
+
+/// What is chosen where nothing was done before: the two-leg pogo, else what lands softest.
+fn gentle(catalogue: &Catalogue) -> Option<Uuid> {
+    let hardest = |exercise: &Exercise| {
+        let on_two = exercise.series.iter().all(|c| c.legs == Legs::Two);
+        let leg = if on_two { Side::Both } else { Side::Left };
+        let contacts = repetition(&Performed::usual(exercise, 1, leg)).unwrap_or_default();
+        // What cannot be computed comes last.
+        contacts
+            .iter()
+            .map(|c| c.landing.energy_j_per_kg_per_leg)
+            .max_by(f64::total_cmp)
+            .unwrap_or(f64::INFINITY)
+    };
+    if catalogue.get(id::POGO).is_some() {
+        return Some(id::POGO);
+    }
+    catalogue.iter().min_by(|a, b| hardest(a.1).total_cmp(&hardest(b.1))).map(|(id, _)| id)
 }
 
 /// The exercise and the legs of a form.

@@ -318,6 +318,8 @@ pub struct Athlete {
 /// A set of a session, or a run of equal ones.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct SetRow {
+    /// The numbers of the contact whose landing is shown, each with what it rests on.
+    pub numbers: Vec<NumberRow>,
     /// The set, the first of a run.
     pub id: String,
     /// What was done.
@@ -897,6 +899,8 @@ pub struct LogSet {
     pub legs: Vec<Choice>,
     /// What is filled in.
     pub form: SetForm,
+    /// Whether the cue changes what the exercise comes to: it is asked before the box, since it outweighs it.
+    pub asks_cue: bool,
     /// Whether the exercise has a box.
     pub asks_box: bool,
     /// Whether the exercise has a run-in.
@@ -1413,4 +1417,284 @@ pub struct AdviceForm {
     pub up_to: u8,
     /// Who said so and what; needed.
     pub note: String,
+}
+
+/// What the list of exercises is asked for.
+#[derive(Clone, Debug, Default, PartialEq, uniffi::Record)]
+pub struct ExerciseQuery {
+    /// What the name has in it; empty for all.
+    pub search: String,
+    /// `name`, `landing`, `push`, `contact-time`, or `like-` and a part of the likeness.
+    pub sort: String,
+    /// The event that the likeness is to: `long-jump`, `triple-jump`, `sprint`.
+    pub event: String,
+}
+
+/// The squad's exercises by kind.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Exercises {
+    /// The book's revision when this was read.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// What the numbers are.
+    pub about: String,
+    /// What was searched for.
+    pub search: String,
+    /// The orders there are.
+    pub sorts: Vec<Choice>,
+    /// The events to be like.
+    pub events: Vec<Choice>,
+    /// The part of the likeness that the rows tell; empty where they are sorted by something else.
+    pub like: String,
+    /// How many were found.
+    pub found: String,
+    /// By kind.
+    pub groups: Vec<ExerciseGroup>,
+    /// That the product has exercises that the squad has not; empty where it has them all.
+    pub missing: String,
+}
+
+/// The exercises of one kind.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ExerciseGroup {
+    /// The word of the kind.
+    pub id: String,
+    /// The kind.
+    pub label: String,
+    /// In the order that was asked for.
+    pub rows: Vec<ExerciseRow>,
+}
+
+/// One exercise in the list.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ExerciseRow {
+    /// Its id.
+    pub id: String,
+    /// Where it stands.
+    pub route: String,
+    /// Its name.
+    pub name: String,
+    /// The landing of its hardest contact.
+    pub landing: String,
+    /// Its hardest push; empty where there is none.
+    pub push: String,
+    /// The time on the ground of the contact that lands hardest.
+    pub contact: String,
+    /// The part of the likeness that the list is sorted by; empty where it is not.
+    pub like: String,
+    /// Whether an estimate stands behind the numbers.
+    pub mark: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// One exercise.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ExercisePage {
+    /// The book's revision when this was read.
+    pub revision: u64,
+    /// Its id.
+    pub id: String,
+    /// Its name.
+    pub title: String,
+    /// How it is done.
+    pub about: String,
+    /// What the athlete is told; empty where nothing is.
+    pub cue: String,
+    /// Its description.
+    pub card: Vec<Pair>,
+    /// The contacts of one repetition.
+    pub contacts: Vec<ContactCard>,
+    /// What to see to, and what the numbers leave out.
+    pub cautions: Vec<String>,
+    /// Whether an estimate stands behind the numbers.
+    pub mark: String,
+    /// What stands behind its usual times.
+    pub source: String,
+    /// How like the events it is.
+    pub likeness: Vec<LikenessCard>,
+    /// What the likeness is not.
+    pub like_note: String,
+}
+
+/// A contact, or several alike, of a repetition.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ContactCard {
+    /// The place of the first, from 0.
+    pub id: String,
+    /// Which, and what it does.
+    pub label: String,
+    /// Its landing.
+    pub landing: String,
+    /// Its push, or why there is none.
+    pub push: String,
+    /// Its time on the ground.
+    pub seconds: String,
+    /// Whether an estimate stands behind its numbers.
+    pub mark: String,
+    /// Each number with what it rests on.
+    pub numbers: Vec<NumberRow>,
+}
+
+/// A number with what it rests on.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct NumberRow {
+    /// The word of what it is.
+    pub id: String,
+    /// What it is.
+    pub label: String,
+    /// The number with its unit.
+    pub value: String,
+    /// The formula in symbols.
+    pub symbols: String,
+    /// The formula with numbers.
+    pub numbers: String,
+    /// Where the formula comes from.
+    pub source: String,
+    /// What was put in.
+    pub inputs: Vec<InputRow>,
+    /// Its uncertainty, or that none is known.
+    pub uncertainty: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// What was put into a formula.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct InputRow {
+    /// What it is.
+    pub label: String,
+    /// Its symbol in the formula.
+    pub symbol: String,
+    /// Its value with the unit.
+    pub value: String,
+    /// Measured, stated or usual, and by whose word.
+    pub origin: String,
+    /// Its uncertainty; empty where none is known.
+    pub uncertainty: String,
+}
+
+/// How like an event an exercise is, part by part.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct LikenessCard {
+    /// The event.
+    pub event: String,
+    /// The parts, never one number.
+    pub parts: Vec<Pair>,
+}
+
+/// The form of an exercise, as far as it is filled in: numbers are texts, so that what cannot be read is named.
+#[derive(Clone, Debug, Default, PartialEq, uniffi::Record)]
+pub struct ExerciseForm {
+    /// The exercise that is changed; empty for a new one.
+    pub id: String,
+    /// The values that stood in the book when the form was drawn, with blanks between.
+    pub seen: String,
+    /// Its name.
+    pub name: String,
+    /// One sentence that says how it is done.
+    pub about: String,
+    /// The word of the kind.
+    pub kind: String,
+    /// The word of the direction.
+    pub direction: String,
+    /// The word of the legs.
+    pub legs: String,
+    /// The word of the knee.
+    pub knee: String,
+    /// The word of the landing.
+    pub landing: String,
+    /// The word of how the first contact is reached.
+    pub entry: String,
+    /// The number beside it: steps, ms, cm, strides or m.
+    pub entry_value: String,
+    /// Strides of a run-in on or to the box; empty for none.
+    pub box_strides: String,
+    /// Metres of a run-in on or to the box; empty for none.
+    pub box_run_m: String,
+    /// Height of a box jumped onto, cm; empty for none.
+    pub onto_cm: String,
+    /// Height of what is jumped over, cm; empty for none.
+    pub over_cm: String,
+    /// Outside load, kg; empty for none.
+    pub load_kg: String,
+    /// Outside load, % of body mass; empty for none.
+    pub load_percent: String,
+    /// The word of the cue that the times are told for; empty for both.
+    pub cue: String,
+    /// The word of the surface; empty for none.
+    pub surface: String,
+    /// Contacts of a repetition.
+    pub contacts: String,
+    /// Speed of the run-in lost in each contact, %.
+    pub loss_percent: String,
+    /// The word of what stands behind the times.
+    pub support: String,
+    /// Where they come from.
+    pub source: String,
+    /// The contacts of the series.
+    pub series: Vec<ContactForm>,
+}
+
+/// One contact in the form of an exercise; one without a move is left out.
+#[derive(Clone, Debug, Default, PartialEq, uniffi::Record)]
+pub struct ContactForm {
+    /// The word of the move; empty for no contact.
+    pub mv: String,
+    /// The word of the legs.
+    pub legs: String,
+    /// Time on the ground, ms.
+    pub contact_ms: String,
+    /// The word of what follows.
+    pub after: String,
+    /// The flight that follows, ms; empty for none.
+    pub flight_ms: String,
+    /// The word of the speed.
+    pub speed: String,
+    /// The number beside it: m/s or %.
+    pub speed_value: String,
+    /// Taken off the speed of the run-in, m/s; empty for nothing.
+    pub speed_less: String,
+    /// The leg's angle, degrees.
+    pub angle_deg: String,
+    /// Rise of the ground to the next contact, cm; empty for none.
+    pub rise_cm: String,
+    /// Speed that this contact costs, %; empty for what the exercise says.
+    pub loss_percent: String,
+}
+
+/// The form of an exercise with what can be chosen.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ExerciseFormPage {
+    /// The heading.
+    pub title: String,
+    /// What is filled in.
+    pub form: ExerciseForm,
+    /// The kinds.
+    pub kinds: Vec<Choice>,
+    /// The directions.
+    pub directions: Vec<Choice>,
+    /// The legs of the exercise.
+    pub legs: Vec<Choice>,
+    /// How far the knee gives.
+    pub knees: Vec<Choice>,
+    /// What is done with the ground.
+    pub landings: Vec<Choice>,
+    /// How the first contact is reached.
+    pub entries: Vec<Choice>,
+    /// The cues.
+    pub cues: Vec<Choice>,
+    /// The surfaces.
+    pub surfaces: Vec<Choice>,
+    /// What stands behind the times.
+    pub supports: Vec<Choice>,
+    /// What a contact does.
+    pub moves: Vec<Choice>,
+    /// The legs of a contact.
+    pub contact_legs: Vec<Choice>,
+    /// What follows a contact.
+    pub afters: Vec<Choice>,
+    /// Where its speed comes from.
+    pub speeds: Vec<Choice>,
 }

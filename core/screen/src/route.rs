@@ -15,6 +15,10 @@ pub enum Route {
     Athlete(MemberId),
     /// `session/LOG-SEQ`
     Session(Hash),
+    /// `exercises`
+    Exercises,
+    /// `exercise/UUID`
+    Exercise(Uuid),
     /// `today`
     Today,
     /// `log-set`
@@ -58,6 +62,8 @@ impl fmt::Display for Route {
             Self::Squad => f.write_str("squad"),
             Self::Athlete(member) => write!(f, "athlete/{member}"),
             Self::Session(place) => write!(f, "session/{place}"),
+            Self::Exercises => f.write_str("exercises"),
+            Self::Exercise(id) => write!(f, "exercise/{id}"),
             Self::Today => f.write_str("today"),
             Self::LogSet => f.write_str("log-set"),
             Self::CheckIn => f.write_str("check-in"),
@@ -85,6 +91,7 @@ impl core::str::FromStr for Route {
         match text.split_once('/') {
             None => match text {
                 "squad" => Ok(Self::Squad),
+                "exercises" => Ok(Self::Exercises),
                 "today" => Ok(Self::Today),
                 "log-set" => Ok(Self::LogSet),
                 "check-in" => Ok(Self::CheckIn),
@@ -94,6 +101,7 @@ impl core::str::FromStr for Route {
                 _ => Err(unknown()),
             },
             Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
+            Some(("exercise", id)) => Uuid::try_parse(id).map(Self::Exercise).map_err(|_| unknown()),
             Some(("erase", id)) => member(id).map(Self::Erase).ok_or_else(unknown),
             Some(("sharing", id)) => member(id).map(Self::Sharing).ok_or_else(unknown),
             Some(("body", id)) => member(id).map(Self::Body).ok_or_else(unknown),
@@ -125,6 +133,8 @@ mod tests {
             Route::Squad,
             Route::Athlete(member),
             Route::Session(place),
+            Route::Exercises,
+            Route::Exercise(Uuid::from_u128(9)),
             Route::Today,
             Route::LogSet,
             Route::CheckIn,

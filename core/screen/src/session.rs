@@ -9,6 +9,7 @@ use pitside_model::load::session::{KindTotal, Ledger};
 
 use crate::companion::{ScreenError, optional, refused};
 use crate::env::Env;
+use crate::exercises::left_out;
 use crate::figure::{clock, decimal, full_day, near_day, whole};
 use crate::judged;
 use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow, TakeRow};
@@ -51,6 +52,9 @@ pub(crate) fn session(
         .collect();
     let mut cautions: Vec<String> =
         done.sets.iter().filter_map(|s| caution(words, s.exercise.as_ref()?)).collect();
+    for set in &done.sets {
+        cautions.extend(set.left_out(done.session.surface).into_iter().map(|left| left_out(words, left)));
+    }
     cautions.sort();
     cautions.dedup();
     Ok(Some(Session {
@@ -204,6 +208,7 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
         mark,
         source,
         trouble,
+        numbers: hardest.map_or_else(Vec::new, |contact| done.numbers(words, contact)),
     }
 }
 

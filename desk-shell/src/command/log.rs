@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::store::{Book, Draft, Filter, Held};
-use pitside_model::facts::exercise::{Exercise, Legs};
+use pitside_model::facts::exercise::{Exercise, Kind, Legs};
 use pitside_model::facts::{
     Approach, Audience, CheckIn, Complete, Consent, Cue, Day, Effort, Fact, Hash, Hurt, Leg, OtherTraining,
     RestDay, Scope, Session, Set, Sign, Subject, UnknownWord, Work, kind,
@@ -22,6 +22,7 @@ use crate::lookup;
 const EXAMPLES: &str = "\
 Examples:
   pitside log --exercises
+  pitside log --exercises hurdle
   pitside log --exercise \"Pogo, two legs\" --sets 3 --reps 10
   pitside log --exercise \"Drop jump\" --reps 6 --box-cm 30 --purpose \"short contacts\"
   pitside log --rpe 6 --minutes 70
@@ -36,9 +37,9 @@ Examples:
 pub(crate) struct Args {
     #[command(flatten)]
     at: Where,
-    /// List the exercises
-    #[arg(long)]
-    exercises: bool,
+    /// List the exercises by kind, all or those with WORD in the name
+    #[arg(long, value_name = "WORD", num_args = 0..=1, default_missing_value = "")]
+    exercises: Option<String>,
     /// Put a new athlete on the roster (a coach's book)
     #[arg(long, value_name = "NAME")]
     new_member: Option<String>,
@@ -175,11 +176,8 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         return Ok(());
     }
     let exercises = book.exercises()?;
-    if args.exercises {
-        for (_, exercise) in &exercises {
-            writeln!(out, "{:<34} {}", exercise.name, exercise.about)?;
-        }
-        return Ok(());
+    if let Some(word) = &args.exercises {
+        return list(out, &exercises, word);
     }
     if book.squad().is_none() {
         book.start_member(now)?;
@@ -273,6 +271,44 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         writeln!(out, "{} sets are only on this device", carried.only_here)?;
     }
     Ok(())
+}
+
+/// The exercises by kind and name, each with its sentence below it.
+fn list(out: &mut dyn Write, exercises: &[(Uuid, Exercise)], word: &str) -> Result<(), Failure> {
+    let word = word.trim().to_lowercase();
+    let mut found: Vec<&Exercise> = exercises
+        .iter()
+        .map(|(_, exercise)| exercise)
+        .filter(|exercise| exercise.name.to_lowercase().contains(&word))
+        .collect();
+    if found.is_empty() {
+        return Err(Failure::new(Exit::Usage, format!("no exercise has {word:?} in its name"))
+            .hint("see all: pitside log --exercises"));
+    }
+    found.sort_by(|a, b| (a.kind, &a.name).cmp(&(b.kind, &b.name)));
+    for (n, group) in found.chunk_by(|a, b| a.kind == b.kind).enumerate() {
+        if n > 0 {
+            writeln!(out)?;
+        }
+        writeln!(out, "{}", heading(group.first().map_or(Kind::VerticalRebound, |e| e.kind)))?;
+        for exercise in group {
+            writeln!(out, "  {}", exercise.name)?;
+            writeln!(out, "      {}", exercise.about)?;
+        }
+    }
+    Ok(())
+}
+
+const fn heading(kind: Kind) -> &'static str {
+    match kind {
+        Kind::VerticalRebound => "Vertical rebounds",
+        Kind::HorizontalSeries => "Horizontal series",
+        Kind::HeldLanding => "Held landings",
+        Kind::Lateral => "Lateral",
+        Kind::EventTakeOff => "Event take-offs",
+        Kind::Sprint => "Sprinting",
+        Kind::PausedJump => "Paused jumps",
+    }
 }
 
 /// The session of that day, or a new one.

@@ -10,10 +10,11 @@ use super::guard::FormToken;
 use super::lane;
 
 /// The pages that every page leads to.
-const NAV: [(&str, &str); 7] = [
+const NAV: [(&str, &str); 8] = [
     ("/", "Board"),
     ("/take", "Time a clip"),
     ("/jumps/day", "Attempts"),
+    ("/exercises", "Exercises"),
     ("/rules", "Rules"),
     ("/devices", "Devices"),
     ("/invite", "Invite a phone"),

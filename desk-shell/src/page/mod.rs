@@ -9,6 +9,7 @@ mod athlete;
 mod body;
 mod check_in;
 mod devices;
+mod exercises;
 mod guard;
 mod guide;
 mod invite;
@@ -124,6 +125,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/guide", get(guide))
         .route("/style.css", get(style))
         .merge(take::routes())
+        .merge(exercises::routes())
         .merge(jumps::routes())
         .fallback(nowhere)
         .method_not_allowed_fallback(no_such_method)
@@ -472,6 +474,14 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
             companion.remove_target(env, form.one("target"))?;
             return Ok(Answer::GoTo("/targets".to_owned()));
         }
+        "save-exercise" => {
+            let id = companion.save_exercise(env, &exercises::read(form))?;
+            return Ok(Answer::GoTo(format!("/exercise/{id}")));
+        }
+        "take-in-exercises" => {
+            companion.take_in_exercises(env)?;
+            return Ok(Answer::GoTo("/exercises".to_owned()));
+        }
         "set-rule" | "rule-back" => {
             if action == "set-rule" {
                 companion.set_rule(env, &rule(form))?;
@@ -672,9 +682,13 @@ fn path_of(route: &str) -> String {
         Some(("jumps", member)) => format!("/jumps?member={member}"),
         Some(("competition", member)) => format!("/jumps/day?member={member}"),
         Some(("attempt", id)) => format!("/jumps/day?editing={id}"),
-        Some(("athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => format!("/{route}"),
+        Some(("exercise" | "athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => {
+            format!("/{route}")
+        }
         Some((page @ ("body" | "rules"), member)) => format!("/{page}?member={member}"),
-        None if matches!(route, "devices" | "aside" | "wishes" | "check-in") => format!("/{route}"),
+        None if matches!(route, "exercises" | "devices" | "aside" | "wishes" | "check-in") => {
+            format!("/{route}")
+        }
         _ => "/".to_owned(),
     }
 }

@@ -10,10 +10,10 @@
 use uuid::Uuid;
 
 use super::phase::JumpTimes;
-use crate::facts::exercise::{CONTACT_US, Exercise, FLIGHT_US, STRIDES};
+use crate::facts::exercise::{CONTACT_US, Exercise, FLIGHT_US, RUN_IN_MM, STRIDES};
 use crate::facts::{self, Foot, HopPattern, Jump, JumpEvent};
 use crate::load::catalogue::id;
-use crate::load::performed::{Approach, Athlete, Leg, Performed, RUN_IN_MM, Side, Timed};
+use crate::load::performed::{Approach, Athlete, Leg, Performed, Side, Timed};
 use crate::timing;
 
 /// The event from run-ups of four, eight, about twelve and many strides.
@@ -131,6 +131,7 @@ impl Repetition {
 /// flight can last is left out.
 fn timed(times: &JumpTimes) -> Vec<Timed> {
     let us = |timed: &timing::Timed| (timed.seconds * 1e6).round() as u32;
+    let u = |timed: &timing::Timed| (timed.total_u() * 1e6).round() as u32;
     let flight = |timed: Option<&timing::Timed>| timed.map(us).filter(|us| FLIGHT_US.contains(us));
     let before = |place: usize| match place.checked_sub(1) {
         Some(earlier) => flight(times.flights.get(earlier)),
@@ -140,6 +141,9 @@ fn timed(times: &JumpTimes) -> Vec<Timed> {
         before_us: before(place),
         contact_us: Some(us(contact)).filter(|us| CONTACT_US.contains(us)),
         flight_us: flight(times.flights.get(place)),
+        contact_u_us: Some(u(contact)),
+        flight_u_us: times.flights.get(place).map(u),
+        ..Timed::default()
     };
     times.contacts.iter().enumerate().map(contact).collect()
 }
@@ -275,17 +279,13 @@ mod tests {
     fn a_take_measures_the_contacts_and_the_flights_between_them() {
         let jump = from(JumpEvent::Triple, Some(facts::Approach::Strides(12)));
         let amount = Repetition::of(&jump, Some(&times()), None, None);
-        let us = |before, contact, flight| Timed {
-            before_us: before,
-            contact_us: Some(contact),
-            flight_us: flight,
-        };
+        let told: Vec<_> = amount.timed.iter().map(|t| (t.before_us, t.contact_us, t.flight_us)).collect();
         let expected = [
-            us(Some(100_000), 140_000, Some(500_000)),
-            us(Some(500_000), 160_000, Some(380_000)),
-            us(Some(380_000), 180_000, None),
+            (Some(100_000), Some(140_000), Some(500_000)),
+            (Some(500_000), Some(160_000), Some(380_000)),
+            (Some(380_000), Some(180_000), None),
         ];
-        assert_eq!(amount.timed, expected);
+        assert_eq!(told, expected);
         let exercise = exercise(id::TRIPLE_JUMP_MIDDLE);
         let contacts = repetition(&amount.performed(&exercise, Athlete::default())).unwrap();
         assert!(contacts.iter().all(|contact| contact.inputs.contact_s.origin == Origin::Measured));

@@ -15,6 +15,8 @@
 //! * [`spring`]: stiffness from contact and flight times.
 //! * [`performed`]: a set as it was done, and the athlete who did it.
 //! * [`contact`]: landing and push of each contact of a repetition.
+//! * [`unfold`]: each number of a contact with its inputs, formula, source and uncertainty.
+//! * [`likeness`]: an exercise beside an event, part by part.
 //! * [`session`]: totals by kind and leg, and session-RPE.
 //! * [`series`]: loads day by day: sums, averages, monotony, ratios.
 //! * [`course`]: an athlete's days, with their weeks kept up.
@@ -36,9 +38,11 @@ pub mod contact;
 pub mod course;
 pub mod force;
 pub mod guard;
+pub mod likeness;
 pub mod performed;
 pub mod rule;
 pub mod series;
 pub mod session;
 pub mod spike;
 pub mod spring;
+pub mod unfold;

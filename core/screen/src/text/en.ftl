@@ -992,3 +992,172 @@ caution-event = High intensity: one leg meets the ground at speed. Warm up fully
 caution-one-leg = High intensity: each contact of a fast series falls on one leg. Master it from a stand first, then add the run-in a few strides at a time; rest fully between repetitions. For the young, with a qualified coach. Stop at pain.
 caution-young = Young, or of unknown age: two jumping days a week, not in a row; progress by skill, not by age; with a guardian's consent and a qualified coach. Local rules come first.
 caution-pain = New pain, a limp, swelling, pain at night or on one bony spot: stop, and have it seen by a licensed practitioner.
+
+## Exercises
+
+exercises-title = Exercises
+exercises-about = What the squad can do, by kind. Numbers are of a trained adult at full effort, without a stated top speed; those marked as estimates are ours. Landings are compared within one kind only.
+exercises-found = { $n ->
+    [0] No exercise has that in its name.
+    [one] 1 exercise
+   *[other] { $n } exercises
+}
+exercises-missing = { $n ->
+    [one] The product has 1 exercise that this squad has not.
+   *[other] The product has { $n } exercises that this squad has not.
+}
+sort-name = name
+sort-landing = landing of the hardest contact, hardest first
+sort-push = push, hardest first
+sort-contact-time = time on the ground, shortest first
+sort-like = Nearest to the event by
+part-contact = time on the ground
+part-one-leg = one leg
+part-direction = direction
+part-approach = approach speed
+part-joints = bend of the joints
+part-pattern = pattern of the series
+like-long-jump = long jump
+like-triple-jump = triple jump
+like-sprint = sprint
+like-contact = { $difference } s against the { $move }: { $own } s, { $ratio } times as long
+like-no-contact = it never leaves the ground
+like-one-leg-yes = one leg at a time, as in the event
+like-one-leg-no = not on one leg throughout
+like-direction = { $direction }; the event goes forward
+like-approach = { $own } m/s against { $event } m/s, { $difference } m/s
+joints-straight = a nearly straight leg, as in the event
+joints-bent = a bent knee, more than in the event
+joints-from-stand = out of a stand or a stop: the joints open from a deep bend, unlike the event
+pattern-same = the legs follow each other as in the event
+pattern-part = a part of it is as in the event
+pattern-other = another one
+like-note = Parts beside each other; there is no one number for likeness. What counts as like is a convention of ours.
+exercise-landing = { $speed } m/s, { $energy } J/kg a leg
+exercise-push = { $mean } BW a leg
+exercise-no-push = no push: nothing is left off the ground, or a stop divides the contact
+exercise-seconds = { $seconds } s
+exercise-contact-label = Contact { $n }: { $what }, { $legs }
+exercise-contact-again = Contacts { $n } to { $last }: { $what }, { $legs }
+contact-legs-one = on one leg
+contact-legs-two = on both legs
+label-kind = Kind
+label-direction = Direction
+label-legs = Legs
+label-entry = Reached by
+label-box-run-in = Run-in on or to the box
+label-onto = Onto
+label-over = Over
+label-load = Outside load
+label-cue = Times are told for the cue
+label-knee = Knee
+label-way = Landing
+label-contacts = Contacts a repetition
+label-loss = Speed lost in a contact
+direction-up = up and down
+direction-forward = forward
+direction-sideways = sideways
+direction-backward = backward
+legs-one = one
+legs-two = both
+legs-alternate = in turn
+knee-stiff = nearly straight
+knee-bent = bent
+way-rebound = off again at once
+way-held = held still
+way-paused = a full stop, then the next jump
+entry-standing = out of a stand
+entry-walk-in = { $n ->
+    [one] out of 1 walking step
+   *[other] out of { $n } walking steps
+}
+entry-level-flight = out of a level flight of { $n } s
+entry-box = off a box of { $n } cm
+entry-onto-box = onto a box, from { $n } cm above it
+entry-run-in = { $n ->
+    [one] out of a run-in of 1 stride
+   *[other] out of a run-in of { $n } strides
+}
+entry-run-in-metres = out of a run-in of { $n } m
+approach-strides = { $n ->
+    [one] 1 stride
+   *[other] { $n } strides
+}
+approach-metres = { $n } m
+height-cm = { $n } cm
+load-grams = { $n } kg
+load-share = { $n } % of body mass
+cue-both = short and high together
+share-percent = { $n } %
+left-out-load = Added load lengthens contacts (by a fifth to a half in countermovement jumps with 25 to 100 % of body mass, Lake et al. 2021); the usual times are without it.
+left-out-mass = The athlete's mass is not known: numbers are of body and load together.
+left-out-hard = Hard ground: the impact is harder than on a track, and no number here shows it.
+left-out-soft = On sand, grass or a mat contacts grow longer than these times.
+left-out-knee = On a nearly straight knee the tendon at the ankle works harder than on a bent one; no number here shows it.
+number-u = standard uncertainty { $u }
+number-u-without = standard uncertainty { $u } from the rest; none is known of: { $list }
+number-u-unknown = no uncertainty known
+origin-measured = measured
+origin-stated = as stated
+origin-default = { $support }: { $source }
+origin-above = from the numbers above
+origin-usual = as the exercise says
+origin-counted = counted
+like-heading = { $part }, beside the { $event }
+unit-second = { $n } s
+unit-metre = { $n } m
+unit-metre-per-second = { $n } m/s
+unit-degree = { $n }°
+unit-per-second = { $n } a second
+unit-one = { $n }
+unit-joule-per-kilogram = { $n } J/kg
+unit-body-weight = { $n } BW
+unit-system-weight = { $n } weights of body and load
+exercise-copied = the squad's own; an estimate, copied from { $name }
+exercise-new-title = A new exercise, from { $name }
+exercise-edit-title = Change { $name }
+after-flight = a flight to the next contact
+after-pit = a flight into the sand
+after-stand = a stand: the movement ends
+speed-fixed = m/s, the same for everybody
+speed-approach = from the run-in, not above m/s
+speed-top-share = % of the top speed
+choice-standing = out of a stand
+choice-walk-in = out of a walk (steps)
+choice-level-flight = out of a level flight (ms)
+choice-box = off a box or platform (cm)
+choice-onto-box = onto a box, falling from above it (cm)
+choice-run-in = out of a run-in (strides)
+choice-run-in-metres = out of a run-in (m)
+contact-legs-same = one leg, the same again
+contact-legs-other = one leg, the other one
+what-contact = time on the ground
+what-flight-before = flight before
+what-flight-after = flight after
+what-fall = fall
+what-rise-before = rise of the ground up to here
+what-rise-after = rise of the ground to the next contact
+what-angle = the leg's angle to the ground
+what-legs = legs
+what-top-speed = top speed
+what-tau = time constant of acceleration
+what-strides = strides of the run-in
+what-stride-rate = strides a second
+what-stride = length of a stride
+what-run-in = length of the run-in
+what-last-ten = time over the last 10 m
+what-top-share = share of the top speed
+what-kept = share of the speed left here
+what-lost = share of the speed lost here
+what-run-in-speed = speed at the end of the run-in
+what-speed = speed of travel at touchdown
+what-speed-after = speed of travel after it
+what-down-speed = downward speed at touchdown
+what-up-speed = upward speed at toe-off
+what-load-share = outside load as a share of body mass
+what-closing-speed = closing speed along the leg
+what-energy = energy that each leg takes up
+what-mean-force = mean force on each leg
+what-peak-force = peak force from times
+what-height = height of the flight
+what-reactive-strength = reactive strength

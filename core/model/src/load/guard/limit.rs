@@ -3,14 +3,14 @@
 use super::offer::Offer;
 use super::said::{Found, Grade, Ground, Said, What};
 use super::status::Status;
-use crate::facts::exercise::{Entry, Legs};
+use crate::facts::exercise::Legs;
 use crate::facts::{Leg, Limit, Side};
 
 /// What of a limit a set goes against.
 fn broken(offer: &Offer<'_>, limit: &Limit) -> impl Iterator<Item = (What, Found)> {
     let one_leg = limit.no_one_leg.filter(|side| uses_one_leg(offer, *side));
     // An exercise with a run-in has its usual one where the set says nothing.
-    let runs = offer.approach.is_some() || matches!(offer.exercise.entry, Entry::RunIn { .. });
+    let runs = offer.approach.is_some() || offer.exercise.run_in().is_some();
     let over = offer.box_height_mm().filter(|mm| limit.max_box_mm.is_some_and(|most| *mm > most));
     [
         one_leg.map(|side| (What::OneLeg(side), Found::Told)),

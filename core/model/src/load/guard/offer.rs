@@ -62,7 +62,7 @@ impl<'a> Offer<'a> {
     /// The box or platform in mm: what the set says, else the usual one of a fall from it.
     #[must_use]
     pub fn box_height_mm(&self) -> Option<u32> {
-        self.box_mm.or(self.fall_mm())
+        self.box_mm.or(self.fall_mm().max(self.exercise.onto_mm))
     }
 
     /// How high the box is that the athlete drops from, mm; nothing where there is no fall
