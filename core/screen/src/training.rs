@@ -257,23 +257,13 @@ fn timed(takes: &[DoneTake], set: Hash, places: usize) -> Vec<Timed> {
             flights[at.min(places - 1)].extend(after.map(|f| f.timed));
         }
     }
-    let us = |seconds: f64| (seconds * 1e6).round() as u32;
     let means = |of: &[Vec<Measured>]| -> Vec<Option<Measured>> { of.iter().map(|m| mean(m)).collect() };
     let (contacts, flights) = (means(&contacts), means(&flights));
     (0..places)
         .map(|at| {
             // The flight before the repeating contact is the one after it.
             let before = at.checked_sub(1).and_then(|before| flights[before]);
-            Timed {
-                before_us: before.map(|t| us(t.seconds)),
-                contact_us: contacts[at].map(|t| us(t.seconds)),
-                flight_us: flights[at].map(|t| us(t.seconds)),
-                before_u_us: before.map(|t| us(t.total_u())),
-                contact_u_us: contacts[at].map(|t| us(t.total_u())),
-                flight_u_us: flights[at].map(|t| us(t.total_u())),
-                // Half of the variance of frames and judging is the toe-off's, where brackets are alike.
-                toe_off_u_us: contacts[at].map(|t| us(t.frame_u.hypot(t.judging_u) / 2_f64.sqrt())),
-            }
+            Timed::measured(before, contacts[at], flights[at])
         })
         .collect()
 }

@@ -7,6 +7,8 @@
 //! and the strides of the run-up are never contacts of this kind: they only make the speed
 //! at the board.
 
+use std::ops::RangeInclusive;
+
 use uuid::Uuid;
 
 use super::phase::JumpTimes;
@@ -130,20 +132,18 @@ impl Repetition {
 /// The times of a take as the computation of contacts takes them; what no contact or
 /// flight can last is left out.
 fn timed(times: &JumpTimes) -> Vec<Timed> {
-    let us = |timed: &timing::Timed| (timed.seconds * 1e6).round() as u32;
-    let u = |timed: &timing::Timed| (timed.total_u() * 1e6).round() as u32;
-    let flight = |timed: Option<&timing::Timed>| timed.map(us).filter(|us| FLIGHT_US.contains(us));
-    let before = |place: usize| match place.checked_sub(1) {
-        Some(earlier) => flight(times.flights.get(earlier)),
-        None => flight(times.before.as_ref()),
+    let us = |seconds: f64| (seconds * 1e6).round() as u32;
+    let lasts = |timed: Option<&timing::Timed>, range: RangeInclusive<u32>| {
+        timed.copied().filter(|timed| range.contains(&us(timed.seconds)))
     };
-    let contact = |(place, contact): (usize, &timing::Timed)| Timed {
-        before_us: before(place),
-        contact_us: Some(us(contact)).filter(|us| CONTACT_US.contains(us)),
-        flight_us: flight(times.flights.get(place)),
-        contact_u_us: Some(u(contact)),
-        flight_u_us: times.flights.get(place).map(u),
-        ..Timed::default()
+    let contact = |(place, contact): (usize, &timing::Timed)| {
+        let before = match place.checked_sub(1) {
+            Some(earlier) => times.flights.get(earlier),
+            None => times.before.as_ref(),
+        };
+        let before = lasts(before, FLIGHT_US);
+        let contact = lasts(Some(contact), CONTACT_US);
+        Timed::measured(before, contact, lasts(times.flights.get(place), FLIGHT_US))
     };
     times.contacts.iter().enumerate().map(contact).collect()
 }
@@ -279,13 +279,16 @@ mod tests {
     fn a_take_measures_the_contacts_and_the_flights_between_them() {
         let jump = from(JumpEvent::Triple, Some(facts::Approach::Strides(12)));
         let amount = Repetition::of(&jump, Some(&times()), None, None);
-        let told: Vec<_> = amount.timed.iter().map(|t| (t.before_us, t.contact_us, t.flight_us)).collect();
+        let us = |before, contact, flight| (before, Some(contact), flight);
+        let timed: Vec<_> =
+            amount.timed.iter().map(|timed| (timed.before_us, timed.contact_us, timed.flight_us)).collect();
+        assert!(amount.timed.iter().all(|timed| timed.contact_u_us.is_some_and(|us| us > 0)));
         let expected = [
-            (Some(100_000), Some(140_000), Some(500_000)),
-            (Some(500_000), Some(160_000), Some(380_000)),
-            (Some(380_000), Some(180_000), None),
+            us(Some(100_000), 140_000, Some(500_000)),
+            us(Some(500_000), 160_000, Some(380_000)),
+            us(Some(380_000), 180_000, None),
         ];
-        assert_eq!(told, expected);
+        assert_eq!(timed, expected);
         let exercise = exercise(id::TRIPLE_JUMP_MIDDLE);
         let contacts = repetition(&amount.performed(&exercise, Athlete::default())).unwrap();
         assert!(contacts.iter().all(|contact| contact.inputs.contact_s.origin == Origin::Measured));

@@ -8,6 +8,7 @@ use crate::facts::exercise::{
     After, BOX_MM, CONTACT_US, CONTACTS_PER_REP, Entry, Exercise, FLIGHT_US, FieldError, Legs, RUN_IN_MM,
     STRIDES, within,
 };
+use crate::timing;
 
 /// Repetitions of a set.
 pub const REPS: RangeInclusive<u32> = 1..=1_000;
@@ -120,6 +121,30 @@ pub struct Timed {
     /// Standard uncertainty of the reading of the toe-off that contact and flight share, µs: what makes one
     /// longer makes the other shorter.
     pub toe_off_u_us: Option<u32>,
+}
+
+impl Timed {
+    /// What was timed of one place, with its uncertainties.
+    #[must_use]
+    pub fn measured(
+        before: Option<timing::Timed>,
+        contact: Option<timing::Timed>,
+        flight: Option<timing::Timed>,
+    ) -> Self {
+        let us = |seconds: f64| (seconds * 1e6).round() as u32;
+        let value = |timed: Option<timing::Timed>| timed.map(|timed| us(timed.seconds));
+        let uncertainty = |timed: Option<timing::Timed>| timed.map(|timed| us(timed.total_u()));
+        Self {
+            before_us: value(before),
+            contact_us: value(contact),
+            flight_us: value(flight),
+            before_u_us: uncertainty(before),
+            contact_u_us: uncertainty(contact),
+            flight_u_us: uncertainty(flight),
+            // Half of the variance of frames and judging is the toe-off's, where brackets are alike.
+            toe_off_u_us: contact.map(|timed| us(timed.frame_u.hypot(timed.judging_u) / 2_f64.sqrt())),
+        }
+    }
 }
 
 /// What is known of an athlete, for the sums of one day.
