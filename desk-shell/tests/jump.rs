@@ -202,3 +202,40 @@ fn what_is_wrong_is_said() {
     assert!(wrong.contains("0.001 to 0.5") && code == Some(2), "{wrong}");
     assert!(book.said("jump list --event triple-jump").contains("No such jump"));
 }
+
+/// The short id of the attempts of a listing.
+fn ids(listed: &Value) -> Vec<String> {
+    let groups = listed["groups"].as_array().unwrap();
+    let attempts = groups.iter().flat_map(|group| group["attempts"].as_array().unwrap());
+    attempts.map(|attempt| attempt["id"].as_str().unwrap()[..8].to_owned()).collect()
+}
+
+#[test]
+fn a_correction_takes_the_place_of_what_was_written_and_a_withdrawal_of_all_of_it() {
+    let book = book();
+    book.said("jump --event long-jump --distance 6.42 --toe -4cm --wind 2.4 --strides 18 --day 2026-06-13");
+    book.said("jump --event long-jump --foul --toe 2cm --strides 18 --day 2026-06-13");
+    let ids = ids(&book.list(""));
+    let said = book.said(&format!("jump correct {} --toe -6cm --wind 1.4 --attempt 1", ids[0]));
+    assert!(said.contains("Corrected: 2026-06-13") && said.contains("long jump, 6.42 m"), "{said}");
+    let listed = book.list("");
+    let group = &listed["groups"][0];
+    let first = &group["attempts"][0];
+    assert_eq!(first["toe_mm"], -60);
+    assert_eq!((&first["wind_tenths_m_s"], &first["attempt"]), (&Value::from(14), &Value::from(1)));
+    // Its id stays, and so does what was not spoken of.
+    assert!(first["id"].as_str().unwrap().starts_with(&ids[0]));
+    assert_eq!((&group["strides"], group["attempts"].as_array().unwrap().len()), (&Value::from(18), 2));
+    book.said(&format!("jump correct {} --clear wind --clear toe", ids[0]));
+    let first = book.list("")["groups"][0]["attempts"][0].clone();
+    assert_eq!((&first["toe_mm"], &first["records"]), (&Value::Null, &Value::from("not-said")));
+    // What cannot be is refused, and nothing is lost.
+    let (why, code) = book.refused(&format!("jump correct {} --distance 6.40", ids[1]));
+    assert!(why.contains("a toe over it is a foul"), "{why}");
+    assert_eq!(code, Some(2));
+    let said = book.said(&format!("jump withdraw {}", ids[1]));
+    assert!(said.contains("Taken back: 2026-06-13") && said.contains("long jump, foul"), "{said}");
+    assert_eq!(book.list("")["groups"][0]["attempts"].as_array().unwrap().len(), 1);
+    let (why, _) = book.refused(&format!("jump withdraw {}", ids[1]));
+    assert!(why.contains("no attempt begins with"), "{why}");
+}

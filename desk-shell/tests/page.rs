@@ -655,3 +655,292 @@ fn a_target_is_set_listed_and_taken_back_on_the_page() {
     assert!(!page.get("/targets").body.contains("below 150 ms"));
     assert_eq!(page.send("/do/remove-target", &format!("{form}&target={id}")).status, 404);
 }
+
+#[test]
+fn rules_tests_and_limits_are_written_on_the_page() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let board = page.get("/").body;
+    let member = between(&board, "/athlete/", "\"")[0].to_owned();
+    let athlete = page.get(&format!("/athlete/{member}")).body;
+    let (body, rules) = (format!("/body?member={member}"), format!("/rules?member={member}"));
+    assert!(athlete.contains(&body) && athlete.contains(&rules), "the athlete's page leads there");
+    let form = format!("{}&member={member}", page.form());
+    let write = |action: &str, fields: &str, to: &str| {
+        let answer = page.send(&format!("/do/{action}"), &format!("{form}&{fields}"));
+        assert_eq!((answer.status, answer.header("location")), (303, to), "{action}: {}", answer.body);
+    };
+    write("save-test", "test=squat&value=92%2C5&side=&day=2026-02-27&note=", &body);
+    write("save-height", "cm=166.5&day=2026-02-27", &body);
+    write(
+        "save-limit",
+        "no_one_leg=left&max_box_cm=&from=2026-02-27&until=2199-01-31&said_by=coach&note=",
+        &body,
+    );
+    write("save-advice", "part=shin&side=left&up_to=2&from=2026-02-27&until=2026-03-27&note=as+told", &body);
+    let shown = page.get(&body);
+    assert_eq!(shown.status, 200);
+    for words in
+        ["92.5 kg", "166.5 cm tall", "no one-leg contacts on the left", "up to 2 of 10", "over, or not yet"]
+    {
+        assert!(shown.body.contains(words), "{words}");
+    }
+    let entry = between(&shown.body, "name=\"entry\" value=\"", "\"")[0].to_owned();
+    write("end-body", &format!("entry={entry}"), &body);
+
+    write("set-rule", "rule=guardian-consent&off=yes&line=&until=&reason=signed+by+a+guardian", &rules);
+    assert!(page.get(&rules).body.contains("signed by a guardian"));
+    write("rule-back", "rule=guardian-consent", &rules);
+    assert!(!page.get(&rules).body.contains("signed by a guardian"));
+    let squad = page.get("/rules").body;
+    assert!(squad.contains("First boxes to drop from, up to") && squad.contains("a line of ours, no source"));
+
+    let refused = |action: &str, fields: &str, why: &str| {
+        let answer = page.send(&format!("/do/{action}"), &format!("{form}&{fields}"));
+        assert!(answer.status == 400 && answer.body.contains(why), "{action}: {}", answer.status);
+    };
+    refused("save-test", "test=squat&value=2&day=", "5 to 500 kg");
+    refused("save-advice", "part=shin&side=&up_to=9&until=2199-01-01&note=x", "from 1 to 5");
+    refused("set-rule", "rule=first-box&line=20&reason=", "Reason is left out");
+    assert_eq!(page.get("/rules?member=nobody").status, 404);
+    assert_eq!(page.get("/check-in").status, 404, "this device serves nobody");
+    let answer = page.send("/do/set-rule", &format!("{form}&rule=none&line=1&reason=x"));
+    assert_eq!(answer.status, 404);
+    // Who is hurt writes it on an own device: a coach's desk may not.
+    refused("check-in", "part=knee&side=left&score=2&sign=swelling&sleep=", "may not");
+}
+
+#[test]
+fn whom_this_device_serves_is_asked_for_signs_and_offered_to_end() {
+    let folder = TempDir::new().unwrap();
+    let book = folder.path().join("book");
+    let rest = ["log", "--book", book.to_str().unwrap(), "--rest"];
+    assert!(pitside(&rest).stdout(Stdio::null()).status().unwrap().success());
+    let page = Page::of_book(&book, &["--found", "Quay jumps"]);
+    let board = page.get("/").body;
+    let member = between(&board, "/athlete/", "\"")[0].to_owned();
+    assert!(page.get(&format!("/athlete/{member}")).body.contains("href=\"/check-in\""));
+    let asked = page.get("/check-in").body;
+    assert!(asked.contains("Do you limp?") && !asked.contains("end the session here"));
+    let form = page.form();
+    let told = "part=shin&side=left&score=2&part=&side=&score=0&sign=limp&sign=night&sleep=450";
+    let answer = page.send("/do/check-in", &format!("{form}&member=&{told}"));
+    assert_eq!(
+        (answer.status, answer.header("location")),
+        (303, format!("/check-in?member={member}").as_str())
+    );
+    let shown = page.get(answer.header("location")).body;
+    for words in ["end the session here", "Stop: ", ": limping.", "licensed practitioner", "value=\"450\""] {
+        assert!(shown.contains(words), "{words}");
+    }
+    assert!(page.get("/").body.contains("limping"), "the board says it too");
+    let odd = page.send("/do/check-in", &format!("{form}&member=&part=shin&side=&score=x"));
+    assert_eq!(odd.status, 400);
+}
+
+/// The value of a text field of a page.
+fn typed<'a>(body: &'a str, name: &str) -> &'a str {
+    let from = format!("name=\"{name}\" value=\"");
+    let found = between(body, &from, "\"");
+    assert!(!found.is_empty(), "no field {name}: {body}");
+    found[0]
+}
+
+#[test]
+fn attempts_are_written_down_one_after_the_other_and_changed() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let board = page.get("/").body;
+    let member = between(&board, "/athlete/", "\"")[0].to_owned();
+    let athlete = page.get(&format!("/athlete/{member}")).body;
+    assert!(athlete.contains(&format!("href=\"/jumps?member={member}\"")), "{athlete}");
+    let empty = page.get(&format!("/jumps?member={member}")).body;
+    assert!(empty.contains("No attempt at the long or triple jump is written down."), "{empty}");
+    assert!(empty.contains(&format!("href=\"/jumps/day?member={member}\"")), "{empty}");
+    // Before the event is chosen the page asks for it, and for nothing else.
+    let open = page.get(&format!("/jumps/day?member={member}")).body;
+    assert!(open.contains("name=\"event\"") && !open.contains("name=\"distance\""), "{open}");
+
+    let place = "Quay%20field%20%26%20hall";
+    let set_up = format!(
+        "member={member}&event=long-jump&day=2026-06-13&place={place}&kind=competition&wind_rule=from-mark"
+    );
+    let ready = page.get(&format!("/jumps/day?{set_up}"));
+    assert_eq!(ready.status, 200);
+    assert_eq!((typed(&ready.body, "attempt"), typed(&ready.body, "start")), ("1", ""));
+    let form = page.form();
+    let send = |row: &str| page.send("/jumps/day", &format!("{form}&{set_up}&{row}"));
+    let saved = send("attempt=1&distance=6.42&wind=1.3&toe=-4&start=34.15&run_up=18");
+    assert_eq!(saved.status, 303, "{}", saved.body);
+    let back = saved.header("location").to_owned();
+    // What was chosen once stays in the address, whatever stands in it.
+    assert!(back.starts_with("/jumps/day?") && back.contains("place=Quay+field+%26+hall"), "{back}");
+    let next = page.get(&back).body;
+    assert!(next.contains("Written down: long jump, attempt 1; 6.42 m; wind +1.3 m/s"), "{next}");
+    assert_eq!((typed(&next, "attempt"), typed(&next, "distance")), ("2", ""));
+    assert_eq!((typed(&next, "start"), typed(&next, "run_up")), ("34.15", "18"));
+
+    // What is wrong is said at its field, and what was typed stands there still.
+    let wrong = send("attempt=2&distance=6.38&wind=calm&toe=4&start=34.15&run_up=18");
+    assert_eq!(wrong.status, 400);
+    for said in ["id=\"wind-wrong\"", "id=\"toe-wrong\"", "Behind the line it has a minus"] {
+        assert!(wrong.body.contains(said), "{said}: {}", wrong.body);
+    }
+    let kept = ["distance", "wind", "toe", "start", "run_up", "place"].map(|name| typed(&wrong.body, name));
+    assert_eq!(kept, ["6.38", "calm", "4", "34.15", "18", "Quay field &amp; hall"]);
+    assert_eq!(send("attempt=2&distance=x&wind=0.4&toe=4&start=34.15&run_up=18").status, 303);
+    let far = send("attempt=3&distance=%3Cb%3E&wind=&toe=&start=&run_up=");
+    assert!(far.status == 400 && !far.body.contains("<b>"), "{}", far.body);
+
+    let jumps = page.get(&format!("/jumps?member={member}&fouls=5")).body;
+    assert!(
+        jumps.contains("long jump, run-up of 18 strides") && jumps.contains("2 attempts, 1 foul"),
+        "{jumps}"
+    );
+    assert!(jumps.contains("toe 4 cm over the line") && jumps.contains("ours, no source"), "{jumps}");
+    let id = between(&jumps, "/jumps/day?editing=", "\"")[0].to_owned();
+    let change = page.get(&format!("/jumps/day?editing={id}")).body;
+    assert_eq!((typed(&change, "distance"), typed(&change, "toe")), ("6.42", "\u{2212}4"));
+    assert!(change.contains("Take this attempt back"), "{change}");
+    let corrected =
+        format!("{form}&editing={id}&{set_up}&attempt=1&distance=6.40&wind=1.3&toe=-4&start=34.15&run_up=18");
+    assert_eq!(page.send("/jumps/day", &corrected).status, 303);
+    let jumps = page.get(&format!("/jumps?member={member}")).body;
+    assert!(jumps.contains("6.40 m") && !jumps.contains("6.42 m"), "{jumps}");
+    // Only for whoever sends the page's own form.
+    for path in ["/jumps/day", "/jumps/withdraw"] {
+        let forged = format!("form=00&editing={id}&{set_up}");
+        assert_eq!(page.send(path, &forged).status, 403, "{path}");
+        let elsewhere = page.post(path, Some("http://elsewhere.example"), &format!("{form}&editing={id}"));
+        assert_eq!(elsewhere.status, 403, "{path}");
+    }
+    let gone = page.send("/jumps/withdraw", &format!("{form}&editing={id}"));
+    assert_eq!(gone.status, 303);
+    assert!(page.get(gone.header("location")).body.contains("Taken back."));
+    assert!(!page.get(&format!("/jumps?member={member}")).body.contains("6.40 m"));
+    assert_eq!(page.get(&format!("/jumps/day?editing={id}")).status, 404);
+    assert_eq!(page.get("/jumps?member=nobody").status, 404);
+}
+
+#[test]
+fn another_athlete_of_the_competition_is_one_press_away() {
+    let page = Page::start(&["demo"]);
+    let board = page.get("/").body;
+    let members: Vec<String> =
+        between(&board, "href=\"/athlete/", "\"").iter().map(|id| (*id).to_owned()).collect();
+    let (one, other) = (&members[0], members.iter().find(|id| *id != &members[0]).unwrap());
+    let set_up =
+        format!("event=triple-jump&day=2026-06-13&place=Quay&kind=competition&athlete={one}&athlete={other}");
+    let body = page.get(&format!("/jumps/day?member={one}&{set_up}")).body;
+    let switch = between(&body, "<form class=\"switch\"", "</form>")[0];
+    assert_eq!(switch.matches("<button").count(), 2, "{switch}");
+    assert!(switch.contains(&format!("name=\"member\" value=\"{other}\"")), "{switch}");
+    assert!(
+        switch.contains("name=\"place\" value=\"Quay\"")
+            && switch.contains("name=\"event\" value=\"triple-jump\"")
+    );
+    assert!(!switch.contains("type=\"hidden\" name=\"member\""), "{switch}");
+    // A triple jump is asked for its phases.
+    assert!(
+        body.contains("name=\"hop\"") && body.contains("name=\"step\"") && body.contains("name=\"jump\"")
+    );
+}
+
+fn attribute(tag: &str, name: &str) -> String {
+    let found = between(tag, &format!(" {name}=\""), "\"").first().map_or("", |value| value);
+    found.replace("&quot;", "\"").replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+}
+
+/// The fields of the form that goes to `action`, as a browser would send them untouched.
+fn filled(body: &str, action: &str) -> Vec<(String, String)> {
+    let form = between(body, &format!("action=\"{action}\">"), "</form>")[0];
+    let mut fields: Vec<(String, String)> = Vec::new();
+    let mut first = false;
+    for tag in form.split('<') {
+        let tag = tag.split('>').next().unwrap();
+        if tag.starts_with("input ") {
+            fields.push((attribute(tag, "name"), attribute(tag, "value")));
+        } else if tag.starts_with("select ") {
+            fields.push((attribute(tag, "name"), String::new()));
+            first = true;
+        } else if tag.starts_with("option ") {
+            if first || tag.ends_with(" selected") {
+                fields.last_mut().unwrap().1 = attribute(tag, "value");
+            }
+            first = false;
+        }
+    }
+    fields
+}
+
+fn encoded(fields: &[(String, String)]) -> String {
+    let encode = |text: &str| -> String {
+        text.bytes()
+            .map(|b| if b.is_ascii_alphanumeric() { char::from(b).to_string() } else { format!("%{b:02X}") })
+            .collect()
+    };
+    let pairs: Vec<String> = fields.iter().map(|(n, v)| format!("{}={}", encode(n), encode(v))).collect();
+    pairs.join("&")
+}
+
+#[test]
+fn an_exercise_is_found_copied_and_changed_on_the_page() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let listed = page.get("/exercises?name=Bounds%20with&by=like-approach&event=sprint").body;
+    assert!(
+        listed.contains("approach speed, beside the sprint") && listed.contains(">1 exercise<"),
+        "{listed}"
+    );
+    let path = format!("/exercise/{}", between(&listed, "href=\"/exercise/", "\"")[0]);
+    let one = page.get(&path).body;
+    assert!(one.contains("v = v_down·sin α + v_h·cos α") && one.contains("no uncertainty known"), "{one}");
+
+    let mut fields = filled(&page.get(&format!("{path}/copy")).body, "/do/save-exercise");
+    let set = |fields: &mut Vec<(String, String)>, name: &str, value: &str| {
+        fields.iter_mut().find(|(own, _)| own == name).unwrap().1 = value.to_owned();
+    };
+    assert_eq!(page.send("/do/save-exercise", &encoded(&fields)).status, 400, "it has no name");
+    set(&mut fields, "name", "Bounds <up> & over");
+    set(&mut fields, "contact-ms", "162.5");
+    let answer = page.send("/do/save-exercise", &encoded(&fields));
+    assert_eq!(answer.status, 303, "{}", answer.body);
+    let added = answer.header("location").to_owned();
+    let own = page.get(&added).body;
+    assert!(own.contains("<h1>Bounds &lt;up&gt; &amp; over</h1>"), "{own}");
+    assert!(own.contains("copied from Bounds with a run-in"), "{own}");
+
+    // Changed, and the rest as it stood.
+    let mut fields = filled(&page.get(&format!("{added}/change")).body, "/do/save-exercise");
+    set(&mut fields, "contacts", "4");
+    set(&mut fields, "surface", "grass");
+    let answer = page.send("/do/save-exercise", &encoded(&fields));
+    assert_eq!((answer.status, answer.header("location")), (303, added.as_str()), "{}", answer.body);
+    let own = page.get(&added).body;
+    assert!(own.contains("grass"), "{own}");
+    set(&mut fields, "contact-ms", "soon");
+    assert_eq!(page.send("/do/save-exercise", &encoded(&fields)).status, 400);
+    assert_eq!(page.get("/exercise/nothing").status, 404);
+    // A squad that has them all takes in none, and says nothing of it.
+    assert!(!page.get("/exercises").body.contains("take-in-exercises"));
+    assert_eq!(page.send("/do/take-in-exercises", &page.form()).status, 303);
+}
+
+#[test]
+fn the_exercises_are_listed_by_kind_and_by_a_word_of_their_name() {
+    let folder = TempDir::new().unwrap();
+    let list = |word: &[&str]| {
+        let book = folder.path().join("book");
+        let output = pitside(&[&["log", "--book", book.to_str().unwrap(), "--exercises"], word].concat());
+        let output = { output }.output().unwrap();
+        (String::from_utf8(output.stdout).unwrap(), output.status.code())
+    };
+    let (all, code) = list(&[]);
+    assert_eq!(code, Some(0));
+    let headings: Vec<&str> = all.lines().filter(|l| !l.is_empty() && !l.starts_with(' ')).collect();
+    assert_eq!(headings.len(), 7, "{headings:?}");
+    let (hurdles, _) = list(&["HURDLE"]);
+    let names: Vec<&str> = hurdles.lines().filter(|l| l.starts_with("  ") && !l.starts_with("   ")).collect();
+    assert!(names.len() > 5 && names.iter().all(|name| name.to_lowercase().contains("hurdle")), "{hurdles}");
+    assert_eq!(list(&["no such word"]).1, Some(2));
+}

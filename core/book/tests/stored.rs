@@ -15,9 +15,11 @@ use std::path::{Path, PathBuf};
 use folders::{At, NOW, count, files_with, folder, rebuilt, state, train};
 use pitside_book::clock::Clock;
 use pitside_book::keys::{Identity, Seed};
-use pitside_book::store::{Book, FILE, Filter};
+use pitside_book::store::{Book, Draft, FILE, Filter};
 use pitside_log::authority::{Judgement, Reason};
-use pitside_model::facts::{Card, Day, Fact, MemberId, Session, kind};
+use pitside_model::facts::{
+    Card, Day, Fact, Jump, JumpEvent, MemberId, Outcome, Phases, Scope, Session, kind,
+};
 use rusqlite::Connection;
 use uuid::Uuid;
 use zeroize::Zeroizing;
@@ -87,6 +89,47 @@ fn every_stored_book_is_whole_and_can_be_written_backed_up_and_rescued() {
         assert!(state(&rescued.book) == before);
         rebuilt(&rescued.book);
     }
+}
+
+/// A jump that came while the program could not read one stands without its day; where it
+/// is read, it is found by its day.
+#[test]
+fn what_an_earlier_program_could_not_read_is_projected_anew() {
+    let (book, at) = open(2);
+    let member = book.members().unwrap()[0];
+    let day = Day::parse("2026-06-13").unwrap();
+    let jump = Fact::Jump(Jump {
+        day,
+        event: JumpEvent::Long,
+        indoor: false,
+        competition: true,
+        place: None,
+        attempt: Some(1),
+        outcome: Outcome::Foul,
+        toe_mm: Some(12),
+        wind: None,
+        wind_rule: None,
+        approach: None,
+        start_mm: None,
+        pit_mm: None,
+        board: None,
+        phases: Phases::default(),
+        take: None,
+    });
+    book.write(Scope::Member(member), &Draft::new(jump.clone()), NOW.now()).unwrap();
+    book.close().unwrap();
+    let c = Connection::open(at.path().join(FILE)).unwrap();
+    let as_before = "UPDATE live SET day = NULL WHERE topic IN (SELECT id FROM topics WHERE kind = ?1)";
+    assert_eq!(c.execute(as_before, [kind::JUMP]).unwrap(), 1);
+    // The projection of the last program that knew no jumps.
+    let version = 2_u32.to_be_bytes();
+    c.execute("UPDATE meta SET value = ?1 WHERE name = 'projection'", [version.as_slice()]).unwrap();
+    c.close().unwrap();
+    let book = Book::open(at.path(), seed(2)).unwrap();
+    let that_day = Filter { kind: Some(kind::JUMP), days: Some((day, day)), ..Filter::default() };
+    let found = book.held(&that_day).unwrap();
+    assert_eq!(found.iter().map(|held| held.fact()).collect::<Vec<_>>(), [Some(&jump)]);
+    rebuilt(&book);
 }
 
 /// What is another in every stored book.

@@ -39,7 +39,7 @@ pub(crate) fn athlete(
     let revision = book.revision();
     let today = env.today();
     let catalogue = Catalogue::read(book)?;
-    let rules = rules(book, member)?;
+    let rules = rules(book, Some(member))?;
     let kept = courses.of(book, member, &catalogue, first_day(&rules, today, WEEKS))?;
     let who = name(words, &kept.card, member);
     let own = OwnClock::read(env, book)?;
@@ -93,9 +93,18 @@ pub(crate) fn athlete(
     }))
 }
 
-/// Whom the private part is shared with, and where an owner keeps the roster.
+/// The jumps, whom the private part is shared with, and where an owner keeps the roster.
 fn links(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Link>, BookError> {
-    let mut links = vec![sharing_link(words, book, member)?];
+    let mut links = vec![
+        Link { text: words.word("link-jumps"), route: Route::Jumps(member).to_string() },
+        Link { text: words.word("link-body"), route: Route::Body(member).to_string() },
+        Link { text: words.word("link-rules"), route: Route::Rules(member).to_string() },
+        sharing_link(words, book, member)?,
+    ];
+    // The form asks whom it is about by the device that it is on.
+    if book.own_members()? == [member] {
+        links.push(Link { text: words.word("action-check-in"), route: Route::CheckIn.to_string() });
+    }
     let own = book.authority()?.standing(book.device());
     if own.grants.owner && own.is_admitted() {
         links.push(Link { text: words.word("link-roster"), route: Route::Devices.to_string() });

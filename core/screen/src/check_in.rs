@@ -2,13 +2,17 @@
 //! purpose; it is no diagnosis and asks for none.
 
 use pitside_book::store::{Book, BookError, Filter, Held};
-use pitside_model::facts::{self, BodyPart, Day, Fact, Hurt, MemberId, Scope, Side, kind};
+use pitside_model::facts::{self, BodyPart, Day, Fact, Hurt, MemberId, Scope, Side, Sign, kind};
 
+use crate::body::worded;
+use crate::clock::OwnClock;
 use crate::companion::ScreenError;
 use crate::env::Env;
 use crate::figure::full_day;
-use crate::record::{CheckIn, CheckInForm, Choice, HurtForm};
+use crate::guard;
+use crate::record::{CheckIn, CheckInForm, HurtForm};
 use crate::text::Words;
+use crate::training::Catalogue;
 
 /// The form, filled in with what was written for today.
 pub(crate) fn check_in(
@@ -18,8 +22,6 @@ pub(crate) fn check_in(
     member: MemberId,
 ) -> Result<CheckIn, BookError> {
     let today = env.today();
-    let choice =
-        |id: &str, text: String| Choice { id: id.to_owned(), text, group: String::new(), chosen: false };
     let written = match book.own_members()?.contains(&member) {
         true => of_day(book, member, today)?,
         false => None,
@@ -28,17 +30,18 @@ pub(crate) fn check_in(
         Some(Fact::CheckIn(fact)) => form_of(fact),
         _ => CheckInForm { day: today.to_string(), ..CheckInForm::default() },
     };
+    let told_today = form.hurts.iter().any(|hurt| hurt.score > 0) || !form.signs.is_empty();
+    let (own, catalogue) = (OwnClock::read(env, book)?, Catalogue::read(book)?);
+    let status = guard::status(book, own, &catalogue, member, today, false)?;
     Ok(CheckIn {
         title: words.say("check-in-title", &[("day", (&full_day(words, today)).into())]),
-        parts: BodyPart::ALL
-            .iter()
-            .map(|p| choice(p.word(), words.word(&format!("part-{}", p.word()))))
-            .collect(),
-        sides: Side::ALL
-            .iter()
-            .map(|s| choice(s.word(), words.word(&format!("side-{}", s.word()))))
-            .collect(),
+        parts: worded(words, BodyPart::ALL, |word| format!("part-{word}")),
+        sides: worded(words, Side::ALL, |word| format!("side-{word}")),
         score: words.word("check-in-score"),
+        signs: worded(words, Sign::ALL, |word| format!("asks-{word}")),
+        signs_about: words.word("check-in-signs"),
+        end: if told_today { words.word("check-in-end") } else { String::new() },
+        said: guard::pain(words, &status),
         form,
         shared: words.word(if book.consents(member)?.coach { "check-in-shared" } else { "check-in-private" }),
         caution: words.word("caution-pain"),
@@ -69,6 +72,7 @@ fn form_of(fact: &facts::CheckIn) -> CheckInForm {
             })
             .collect(),
         sleep_min: fact.sleep_min,
+        signs: fact.signs.iter().map(|sign| sign.word().to_owned()).collect(),
     }
 }
 
@@ -86,5 +90,8 @@ pub(crate) fn fact(form: &CheckInForm, day: Day) -> Result<facts::CheckIn, Scree
         };
         Ok(Hurt { part: h.part.parse().map_err(|e| refused("part", e))?, side, score: h.score })
     });
-    Ok(facts::CheckIn { day, hurts: hurts.collect::<Result<_, ScreenError>>()?, sleep_min: form.sleep_min })
+    let hurts = hurts.collect::<Result<_, ScreenError>>()?;
+    let signs = form.signs.iter().map(|sign| sign.parse().map_err(|e| refused("sign", e)));
+    let signs = signs.collect::<Result<_, ScreenError>>()?;
+    Ok(facts::CheckIn { day, hurts, sleep_min: form.sleep_min, signs })
 }

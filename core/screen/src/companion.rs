@@ -6,8 +6,8 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_model::facts::{
-    self, Approach, Audience, Complete, Consent, Day, DeviceKey, Fact, Grant, Hash, Leg, MemberId, RestDay,
-    Role, Scope, Set, Subject, field_name, kind,
+    self, Approach, Audience, Complete, Consent, Day, DeviceKey, Fact, Grant, Hash, MemberId, RestDay, Role,
+    Scope, Set, Subject, field_name, kind,
 };
 use uuid::Uuid;
 use zeroize::Zeroizing;
@@ -16,14 +16,18 @@ use crate::course::Courses;
 use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
-    Apart, Athlete, CheckIn, CheckInForm, Confirm, Devices, GiveForm, LogSet, MarkForm, Marked, MarkingForm,
-    OtherForm, Session, SetForm, Sharing, Squad, TargetForm, Targets, Today, Wish,
+    AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CheckIn, CheckInForm, CompetitionDay,
+    CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage, ExercisePage,
+    ExerciseQuery, Exercises, GiveForm, HeightForm, Jumps, JumpsForm, LimitForm, LogSet, MarkForm, Marked,
+    MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing, Squad, TargetForm, Targets,
+    TestForm, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
 use crate::{
-    apart, athlete, check_in, devices, log_set, session, sharing, squad, targets, today, wishes, wording,
+    apart, athlete, body, check_in, devices, exercises, guard, jumps, log_set, rules, session, sharing,
+    squad, targets, today, wishes, wording,
 };
 
 /// Why a call brought nothing. What was acknowledged before is untouched.
@@ -158,6 +162,54 @@ impl Companion {
         self.book()
     }
 
+    /// The squad's exercises by kind, in the order that is asked for.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn exercises(&self, env: &Env, query: &ExerciseQuery) -> Result<Exercises, ScreenError> {
+        exercises::exercises(&Words::of(&env.language), &*self.book()?, query)
+    }
+
+    /// One exercise with its numbers unfolded.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn exercise(&self, env: &Env, id: &str) -> Result<ExercisePage, ScreenError> {
+        exercises::one(&Words::of(&env.language), &*self.book()?, id)
+    }
+
+    /// The form of a new exercise, filled in as a copy of another.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn copy_exercise(&self, env: &Env, from: &str) -> Result<ExerciseFormPage, ScreenError> {
+        exercises::copy(&Words::of(&env.language), &*self.book()?, from)
+    }
+
+    /// The form by which an exercise is changed.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn change_exercise(&self, env: &Env, id: &str) -> Result<ExerciseFormPage, ScreenError> {
+        exercises::change(&Words::of(&env.language), &*self.book()?, id)
+    }
+
+    /// Writes an exercise down, anew or in the place of what its form showed; gives its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_exercise(&self, env: &Env, form: &ExerciseForm) -> Result<String, ScreenError> {
+        Ok(exercises::save(&*self.book()?, env.stamp(), form)?.to_string())
+    }
+
+    /// Takes in the exercises that the product has and the squad has not; gives how many.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::Book`].
+    pub fn take_in_exercises(&self, env: &Env) -> Result<usize, ScreenError> {
+        Ok(exercises::take_in_missing(&*self.book()?, env.stamp())?)
+    }
+
     /// Whatever a panic left of it is sound: a course is taken out while it is changed.
     fn courses(&self) -> MutexGuard<'_, Courses> {
         self.courses.lock().unwrap_or_else(PoisonError::into_inner)
@@ -209,14 +261,8 @@ pub(crate) fn refused(field: &str, value: String, range: &str) -> ScreenError {
 
 /// The set that a form says, checked against its exercise.
 pub(crate) fn set_of(book: &Book, session: Hash, form: &SetForm) -> Result<Set, ScreenError> {
-    let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
     let catalogue = Catalogue::read(book)?;
-    let id = Uuid::try_parse(&form.exercise).map_err(|_| missing("exercise"))?;
-    let exercise = catalogue.get(id).ok_or_else(|| missing("exercise"))?;
-    let leg: Leg = match log_set::possible_legs(exercise).first() {
-        Some(usual) if form.leg.is_empty() => *usual,
-        _ => form.leg.parse().map_err(|e: facts::UnknownWord| refused("leg", e.found, &e.accepted))?,
-    };
+    let (id, exercise, leg) = log_set::chosen(&catalogue, form)?;
     if !(1..=50).contains(&form.sets) {
         return Err(refused("sets", form.sets.to_string(), "a whole number from 1 to 50"));
     }
@@ -273,7 +319,7 @@ pub(crate) fn day(env: &Env, text: &str) -> Result<Day, ScreenError> {
     })
 }
 
-fn optional(text: &str) -> Option<String> {
+pub(crate) fn optional(text: &str) -> Option<String> {
     let text = text.trim();
     (!text.is_empty()).then(|| text.to_owned())
 }
@@ -350,6 +396,53 @@ impl Companion {
             .ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })
     }
 
+    /// The jumps of one athlete. `member` may be empty on a device that serves one.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn jumps(&self, env: &Env, member: &str, form: &JumpsForm) -> Result<Jumps, ScreenError> {
+        let book = self.book()?;
+        let member = member_of(&book, member)?;
+        Ok(jumps::jumps(&Words::of(&env.language), env, &book, member, form)?)
+    }
+
+    /// The screen on which attempts are written down. `editing` is the attempt that is
+    /// changed; its own day, place and conditions then stand in the form.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn competition_day(
+        &self,
+        env: &Env,
+        form: &CompetitionForm,
+        editing: &str,
+    ) -> Result<CompetitionDay, ScreenError> {
+        jumps::competition::competition_day(&Words::of(&env.language), env, &*self.book()?, form, editing)
+    }
+
+    /// Writes an attempt down, or with `editing` the correction of one. Where a field is
+    /// wrong, nothing is written and all such fields are told.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn save_attempt(
+        &self,
+        env: &Env,
+        form: &CompetitionForm,
+        row: &AttemptForm,
+        editing: &str,
+    ) -> Result<AttemptSaved, ScreenError> {
+        jumps::competition::save(&Words::of(&env.language), env, &*self.book()?, form, row, editing)
+    }
+
+    /// Takes an attempt back; gives the form with which it was written down.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn withdraw_attempt(&self, env: &Env, id: &str) -> Result<CompetitionForm, ScreenError> {
+        jumps::competition::withdraw(&*self.book()?, env.stamp(), id)
+    }
+
     /// The targets of contact times.
     ///
     /// # Errors
@@ -383,6 +476,100 @@ impl Companion {
         targets::remove(&*self.book()?, env.stamp(), id)
     }
 
+    /// The rules of the squad, or, with a member, those that hold for that athlete.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn rules(&self, env: &Env, member: &str) -> Result<Rules, ScreenError> {
+        let book = self.book()?;
+        let member = rules::of(&book, member)?;
+        Ok(rules::rules(&Words::of(&env.language), env, &book, member)?)
+    }
+
+    /// Draws another line for the squad or an athlete, or turns a rule off, with a reason.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn set_rule(&self, env: &Env, form: &RuleForm) -> Result<(), ScreenError> {
+        rules::set(&*self.book()?, env, form)
+    }
+
+    /// Takes a rule of the squad, or of an athlete, back: what stood before it holds again.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`] where none was drawn there.
+    pub fn take_rule_back(&self, env: &Env, member: &str, rule: &str) -> Result<(), ScreenError> {
+        rules::back(&*self.book()?, env.stamp(), member, rule)
+    }
+
+    /// Tests, growth, landing control, limits and advice of an athlete. `member` may be
+    /// empty on a device that serves one.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn body(&self, env: &Env, member: &str) -> Result<Body, ScreenError> {
+        let book = self.book()?;
+        let member = member_of(&book, member)?;
+        Ok(body::body(&Words::of(&env.language), env, &book, member)?)
+    }
+
+    /// Writes the result of a test down; gives its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_test(&self, env: &Env, form: &TestForm) -> Result<String, ScreenError> {
+        body::test(&*self.book()?, env, form)
+    }
+
+    /// Writes a height of the body down; gives its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_height(&self, env: &Env, form: &HeightForm) -> Result<String, ScreenError> {
+        body::height(&*self.book()?, env, form)
+    }
+
+    /// Writes down how landings were controlled; gives its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_control(&self, env: &Env, form: &ControlForm) -> Result<String, ScreenError> {
+        body::control(&*self.book()?, env, form)
+    }
+
+    /// Writes down what a member may not do; gives its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_limit(&self, env: &Env, form: &LimitForm) -> Result<String, ScreenError> {
+        body::limit(&*self.book()?, env, form)
+    }
+
+    /// Writes down what a clinician advised about pain in one place; gives its id.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_advice(&self, env: &Env, form: &AdviceForm) -> Result<String, ScreenError> {
+        body::advice(&*self.book()?, env, form)
+    }
+
+    /// Takes back what [`Self::body`] lists under an id; a limit and an advice that were in
+    /// force end with yesterday.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn end_body(&self, env: &Env, member: &str, id: &str) -> Result<(), ScreenError> {
+        body::end(&*self.book()?, env, member, id)
+    }
+
+    /// Ends a session early and keeps why.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn cut_short(&self, env: &Env, session: &str, why: &str) -> Result<(), ScreenError> {
+        session::cut_short(&*self.book()?, env.stamp(), place(session)?, why)
+    }
+
     /// The phone's first screen.
     ///
     /// # Errors
@@ -407,6 +594,22 @@ impl Companion {
     /// [`ScreenError::Book`].
     pub fn log_set(&self, env: &Env) -> Result<LogSet, ScreenError> {
         Ok(log_set::log_set(&Words::of(&env.language), env, &*self.book()?)?)
+    }
+
+    /// What speaks against a set that somebody plans for a member, the gravest first.
+    /// Logging asks nothing of the kind: what was done is written down.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`] with the reason where the set is not to be offered: a
+    /// limit rules it out, or something is to be seen by a licensed practitioner first;
+    /// [`ScreenError::Refused`], [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn offer_set(&self, env: &Env, member: &str, form: &SetForm) -> Result<Vec<Said>, ScreenError> {
+        let book = self.book()?;
+        let member = member_of(&book, member)?;
+        let catalogue = Catalogue::read(&book)?;
+        let (id, exercise, leg) = log_set::chosen(&catalogue, form)?;
+        let offer = log_set::offer(form, id, exercise, leg);
+        guard::offered(&Words::of(&env.language), env, &book, &catalogue, member, &offer)
     }
 
     /// Keeps what is filled in on the form, at each tap.

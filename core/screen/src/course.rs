@@ -11,6 +11,7 @@ use pitside_model::load::course::{Course, DayRecord, Week as Summed};
 use pitside_model::load::rule::Rules;
 use pitside_model::load::session::session_rpe;
 
+use crate::jumps::as_training;
 use crate::training::{Card, Catalogue, DoneSession, sessions};
 
 /// Days read at once, before the first of those asked for: with the rules that come with
@@ -260,6 +261,19 @@ impl Kept {
                 record.began_min = None;
             }
         }
+        for (day, jumped) in as_training(book, catalogue, &self.card, member, days)? {
+            let record = records.entry(day).or_default();
+            self.days_of.extend(jumped.facts.iter().map(|fact| (*fact, day)));
+            if record.sessions == 0 {
+                // A day of nothing but attempts was training, and nobody rated it.
+                add_effort(record, None);
+            }
+            for set in &jumped.sets {
+                let performed = set.performed(self.card.athlete());
+                let added = record.add_set(set.exercise.id, &performed, false).is_ok();
+                record.not_computed += u32::from(!added);
+            }
+        }
         for kind in [kind::OTHER_TRAINING, kind::REST] {
             let filter =
                 Filter { member: Some(member), kind: Some(kind), days: Some(days), ..Filter::default() };
@@ -317,9 +331,9 @@ fn began_before(book: &Book, member: MemberId, day: Day) -> Result<bool, BookErr
     Ok(any(day.plus(-28), day.plus(-1))? || any(Day::FIRST, day.plus(-29))?)
 }
 
-/// The rules that hold for a member: the squad's, and the athlete's own. While two people
-/// disagree on one, both stand here.
-pub(crate) fn rules(book: &Book, member: MemberId) -> Result<Rules, BookError> {
+/// The rules of the squad, and, where a member is named, the athlete's own before them.
+/// While two people disagree on one, both stand here.
+pub(crate) fn rules(book: &Book, member: Option<MemberId>) -> Result<Rules, BookError> {
     let of = |filter: Filter<'_>| {
         let held = book.held(&Filter { kind: Some(kind::RULE), ..filter })?;
         let rules = held.iter().flat_map(|held| &held.values).filter_map(|live| match &live.fact {
@@ -329,7 +343,11 @@ pub(crate) fn rules(book: &Book, member: MemberId) -> Result<Rules, BookError> {
         Ok::<_, BookError>(rules.collect())
     };
     let squad = of(Filter { scope: Some(Scope::Squad), ..Filter::default() })?;
-    Ok(Rules::new(squad, of(Filter { member: Some(member), ..Filter::default() })?))
+    let own = match member {
+        Some(member) => of(Filter { member: Some(member), ..Filter::default() })?,
+        None => Vec::new(),
+    };
+    Ok(Rules::new(squad, own))
 }
 
 /// The first day that must be read for a member's rules, from the weeks that are shown.
@@ -346,7 +364,8 @@ mod tests {
     use pitside_book::keys::{Identity, Seed};
     use pitside_book::store::Draft;
     use pitside_model::facts::{
-        Card as CardField, Complete, Effort, Leg, OtherTraining, RestDay, Session, Set, Work,
+        Approach, Card as CardField, Complete, Effort, Jump, JumpEvent, Leg, OtherTraining, Outcome, Phases,
+        RestDay, Session, Set, Work,
     };
     use pitside_model::load::catalogue::id;
     use proptest::prelude::*;
@@ -446,7 +465,43 @@ mod tests {
                 let other = OtherTraining { day, start_min: None, work: Work::Strength, effort, note: None };
                 write(Draft::new(Fact::OtherTraining(other)));
             }
+            (13, _, _) => {
+                let event = if n.is_multiple_of(4) { JumpEvent::Triple } else { JumpEvent::Long };
+                let jump = Fact::Jump(jump(day, event, n));
+                match pick(kind::JUMP) {
+                    Some(held) if n.is_multiple_of(5) => write(Draft::replacing(&held, Fact::Deleted)),
+                    Some(held) if n.is_multiple_of(3) => write(Draft::replacing(&held, jump)),
+                    _ => write(Draft::new(jump)),
+                }
+            }
+            // The same as one of the sets, which then counts it.
+            (14, Some(session), _) => {
+                let Fact::Set(set) = set_of(session.id().unwrap(), 1 + n % 4) else { unreachable!() };
+                let exercise = id::LONG_JUMP_SHORT;
+                write(Draft::new(Fact::Set(Set { exercise, leg: Leg::Left, ..set })));
+            }
             _ => {}
+        }
+    }
+
+    fn jump(day: Day, event: JumpEvent, n: u16) -> Jump {
+        Jump {
+            day,
+            event,
+            indoor: false,
+            competition: n.is_multiple_of(2),
+            place: None,
+            attempt: Some(1 + n % 6),
+            outcome: Outcome::Foul,
+            toe_mm: None,
+            wind: None,
+            wind_rule: None,
+            approach: Some(Approach::Strides(4 + n % 15)),
+            start_mm: None,
+            pit_mm: None,
+            board: None,
+            phases: Phases::default(),
+            take: None,
         }
     }
 
@@ -456,7 +511,7 @@ mod tests {
         /// A course that is kept up change by change is the one that is read from nothing.
         #[test]
         fn what_is_kept_up_is_what_is_read_from_nothing(
-            changes in prop::collection::vec((0_u8..13, any::<u16>()), 1..40),
+            changes in prop::collection::vec((0_u8..15, any::<u16>()), 1..40),
         ) {
             let folder = TempDir::new().unwrap();
             let (book, member) = book(&folder);

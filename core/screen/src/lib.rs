@@ -8,7 +8,9 @@
 uniffi::setup_scaffolding!();
 
 mod apart;
+mod assessed;
 mod athlete;
+mod body;
 mod check_in;
 mod clock;
 mod companion;
@@ -16,10 +18,13 @@ mod course;
 mod details;
 mod devices;
 mod env;
+mod exercises;
 mod figure;
+mod guard;
 pub mod import;
 mod job;
 mod judged;
+mod jumps;
 mod labels;
 #[cfg(unix)]
 mod lent;
@@ -29,6 +34,7 @@ mod marking;
 mod notice;
 pub mod record;
 pub mod route;
+mod rules;
 mod session;
 mod sharing;
 mod spike;

@@ -2,12 +2,18 @@
 
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
-use pitside_model::facts::exercise::{Entry, Exercise, Legs};
-use pitside_model::facts::{Approach, Fact, Leg, Set, kind};
+use pitside_model::facts::exercise::{Exercise, Legs};
+use pitside_model::facts::{Approach, Fact, Leg, Set, UnknownWord, kind};
+use pitside_model::load::catalogue::id;
+use pitside_model::load::contact::repetition;
+use pitside_model::load::guard::Offer;
+use pitside_model::load::performed::{Performed, Side};
 use uuid::Uuid;
 
 use crate::clock::OwnClock;
+use crate::companion::{ScreenError, refused};
 use crate::env::Env;
+use crate::guard;
 use crate::record::{Choice, LogSet, SetForm};
 use crate::text::Words;
 use crate::training::{Catalogue, limits};
@@ -23,7 +29,7 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
         None => from_last(book)?,
     };
     let chosen = Uuid::try_parse(&form.exercise).ok().filter(|id| catalogue.get(*id).is_some());
-    let chosen = chosen.or_else(|| catalogue.iter().next().map(|(id, _)| id));
+    let chosen = chosen.or_else(|| gentle(&catalogue));
     let exercise = chosen.and_then(|id| catalogue.get(id));
     let mut exercises = exercises(words, &catalogue);
     for choice in &mut exercises {
@@ -33,8 +39,9 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
     let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
     let own = OwnClock::read(env, book)?;
     let mut held_limits = Vec::new();
-    for member in book.own_members()? {
-        let all = limits(book, member, own)?;
+    let own_members = book.own_members()?;
+    for member in &own_members {
+        let all = limits(book, *member, own)?;
         held_limits.extend(all.iter().filter(|l| own.holds(l)).map(|l| limit(words, l)));
     }
     let form = SetForm {
@@ -44,6 +51,14 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
         leg: wanted.map_or("", Leg::word).to_owned(),
         ..form
     };
+    let mut against = Vec::new();
+    for member in own_members {
+        if let (Some(id), Some(exercise), Some(leg)) = (chosen, exercise, wanted) {
+            let offer = offer(&form, id, exercise, leg);
+            against.extend(guard::against(words, env, book, own, &catalogue, member, &offer)?);
+        }
+    }
+    let bound = against.iter().any(|said| said.refuses);
     Ok(LogSet {
         title: words.word("log-set-title"),
         exercises,
@@ -57,12 +72,63 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
             })
             .collect(),
         form,
-        asks_box: exercise.is_some_and(|e| matches!(e.entry, Entry::Box { .. } | Entry::OntoBox { .. })),
-        asks_approach: exercise.is_some_and(|e| matches!(e.entry, Entry::RunIn { .. })),
+        asks_cue: exercise.is_some_and(Exercise::asks_cue),
+        asks_box: exercise.is_some_and(Exercise::has_box),
+        asks_approach: exercise.is_some_and(|e| e.run_in().is_some()),
         about: exercise.map(|e| e.about.clone()).unwrap_or_default(),
         caution: exercise.and_then(|e| caution(words, e)).unwrap_or_default(),
         limits: held_limits,
+        against,
+        bound: if bound { words.word("log-set-bound") } else { String::new() },
     })
+}
+
+/// What is chosen where nothing was done before: the two-leg pogo, else what lands softest.
+fn gentle(catalogue: &Catalogue) -> Option<Uuid> {
+    let hardest = |exercise: &Exercise| {
+        let on_two = exercise.series.iter().all(|c| c.legs == Legs::Two);
+        let leg = if on_two { Side::Both } else { Side::Left };
+        let contacts = repetition(&Performed::usual(exercise, 1, leg)).unwrap_or_default();
+        // What cannot be computed comes last.
+        contacts
+            .iter()
+            .map(|c| c.landing.energy_j_per_kg_per_leg)
+            .max_by(f64::total_cmp)
+            .unwrap_or(f64::INFINITY)
+    };
+    if catalogue.get(id::POGO).is_some() {
+        return Some(id::POGO);
+    }
+    catalogue.iter().min_by(|a, b| hardest(a.1).total_cmp(&hardest(b.1))).map(|(id, _)| id)
+}
+
+/// The exercise and the legs of a form.
+pub(crate) fn chosen<'a>(
+    catalogue: &'a Catalogue,
+    form: &SetForm,
+) -> Result<(Uuid, &'a Exercise, Leg), ScreenError> {
+    let missing = || ScreenError::NotFound { what: "exercise".to_owned() };
+    let id = Uuid::try_parse(&form.exercise).map_err(|_| missing())?;
+    let exercise = catalogue.get(id).ok_or_else(missing)?;
+    let leg = match possible_legs(exercise).first() {
+        Some(usual) if form.leg.is_empty() => *usual,
+        _ => form.leg.parse().map_err(|e: UnknownWord| refused("leg", e.found, &e.accepted))?,
+    };
+    Ok((id, exercise, leg))
+}
+
+/// All sets of a form as one, for their contacts add up.
+pub(crate) fn offer<'a>(form: &SetForm, id: Uuid, exercise: &'a Exercise, leg: Leg) -> Offer<'a> {
+    Offer {
+        id,
+        exercise,
+        reps: form.reps.saturating_mul(form.sets.max(1)),
+        contacts_per_rep: None,
+        leg,
+        box_mm: form.box_mm,
+        approach: form.strides.map(Approach::Strides),
+        warm_up: form.warm_up,
+    }
 }
 
 /// The legs that an exercise can be done on, the usual one first.

@@ -3,8 +3,8 @@
 //! nothing is judged on days that are unknown.
 
 use pitside_book::store::{Book, BookError};
-use pitside_model::facts::exercise::{Entry, Exercise, Legs};
-use pitside_model::facts::{CheckIn, Day, Leg, Limit, MemberId, Side};
+use pitside_model::facts::{CheckIn, Day, Limit, MemberId};
+use pitside_model::load::guard::{self, Offer, Status, What};
 use pitside_model::load::rule::Rules;
 
 use crate::clock::{self, OwnClock};
@@ -73,6 +73,7 @@ pub(crate) fn notices(
 ) -> Result<Vec<Notice>, BookError> {
     let today = at.env.today();
     let mut seen = pain(words, at.env, member, is_young(&at.kept.card, today), at.check_ins);
+    seen.extend(signs(words, at.env, member, at.check_ins));
     if !at.limits.is_empty() {
         let days = (today.plus(1 - LIMIT_DAYS), today);
         let sessions = sessions(at.book, member, at.catalogue, &at.kept.card, days)?;
@@ -161,28 +162,29 @@ fn against_limits(words: &Words, sessions: &[DoneSession], limits: &[Limit]) -> 
 }
 
 /// Whether a set is one that a limit rules out.
-pub(crate) fn breaks(set: &DoneSet, limit: &Limit) -> bool {
-    let Some(exercise) = &set.exercise else { return false };
-    let one_leg = exercise.series.iter().any(|c| c.legs != Legs::Two);
-    let uses = |side: Side| match (side, set.set.leg) {
-        (Side::Left, Leg::Right) | (Side::Right, Leg::Left) => {
-            // A series that changes legs uses both, whichever comes first.
-            exercise.series.iter().any(|c| c.legs == Legs::Alternate)
-        }
-        _ => true,
-    };
-    limit.no_one_leg.is_some_and(|side| one_leg && uses(side))
-        // An exercise with a run-in has its usual one where the set says nothing.
-        || (limit.no_approach && (set.set.approach.is_some() || matches!(exercise.entry, Entry::RunIn { .. })))
-        || limit.max_box_mm.is_some_and(|most| box_mm(set, exercise).is_some_and(|mm| mm > most))
+fn breaks(set: &DoneSet, limit: &Limit) -> bool {
+    set.exercise.as_ref().is_some_and(|exercise| guard::breaks(&Offer::of(&set.set, exercise), limit))
 }
 
-/// The height of the box: what the set says, else the exercise's usual fall.
-fn box_mm(set: &DoneSet, exercise: &Exercise) -> Option<u32> {
-    set.set.box_mm.or(match exercise.entry {
-        Entry::Box { usual_mm } => Some(usual_mm),
+/// What is to be seen at any score, as the newest check-in tells it.
+fn signs(words: &Words, env: &Env, member: MemberId, check_ins: &[CheckIn]) -> Vec<Seen> {
+    let status = Status { check_ins: check_ins.to_vec(), ..Status::unknown(env.today()) };
+    let told = guard::pain::of(&status).into_iter().filter_map(|said| match said.what {
+        What::Sign { sign, on, newest: true } => Some((sign, on)),
         _ => None,
+    });
+    told.map(|(sign, on)| Seen {
+        key: "sign",
+        saw: words.say(
+            "notice-sign-saw",
+            &[
+                ("day", (&full_day(words, on)).into()),
+                ("sign", (&words.word(&format!("sign-{}", sign.word()))).into()),
+            ],
+        ),
+        route: Route::Athlete(member),
     })
+    .collect()
 }
 
 /// Pain that rises from one stretch of seven days to the next, pain above the

@@ -318,6 +318,8 @@ pub struct Athlete {
 /// A set of a session, or a run of equal ones.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct SetRow {
+    /// The numbers of the contact whose landing is shown, each with what it rests on.
+    pub numbers: Vec<NumberRow>,
     /// The set, the first of a run.
     pub id: String,
     /// What was done.
@@ -387,6 +389,222 @@ pub struct Session {
     pub cautions: Vec<String>,
     /// What holds for every figure here.
     pub notes: Vec<String>,
+}
+
+/// What is wrong with a field of a form, to be said beside it.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct FieldTrouble {
+    /// The field, by its name in the form's record; empty for the form as a whole.
+    pub field: String,
+    /// What is wrong and what is accepted.
+    pub text: String,
+}
+
+/// One attempt at the long or triple jump.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct AttemptRow {
+    /// The attempt.
+    pub id: String,
+    /// Where it is changed and taken back.
+    pub route: String,
+    /// Which attempt of the day, or the event where no number was written.
+    pub title: String,
+    /// The distance in metres, or that it was a foul.
+    pub outcome: String,
+    /// The wind as it was read, to the tenth; empty where nothing was said of it.
+    pub wind: String,
+    /// Whether the wind would allow a record, and why not; empty for a foul.
+    pub record: String,
+    /// Where the toe was, what the board cost, and the length from toe to mark.
+    pub board: String,
+    /// The run-up and the start mark, how the line was watched and how far the pit is.
+    pub run_up: String,
+    /// Phases, shares and class of a triple jump; why there are none; empty for a long jump.
+    pub phases: String,
+    /// Contact times and the speed lost, where a take is linked.
+    pub times: String,
+    /// What to bear in mind; empty for nothing.
+    pub note: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// The attempts of one day at one place.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct JumpDay {
+    /// Day and place, the same as long as they are.
+    pub id: String,
+    /// The day, competition or training, and the place.
+    pub title: String,
+    /// The attempts in order.
+    pub attempts: Vec<AttemptRow>,
+    /// What they add to the day's training.
+    pub training: String,
+}
+
+/// What attempts of one event from one run-up say together.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct JumpGroup {
+    /// Event and run-up, the same as long as they are.
+    pub id: String,
+    /// Event and run-up in words.
+    pub title: String,
+    /// How many attempts and fouls.
+    pub count: String,
+    /// Bests and the mean with its interval, a sentence each.
+    pub distances: Vec<String>,
+    /// Bias, spread and fouls at the board, a sentence each.
+    pub board: Vec<String>,
+    /// How far to move the start mark for the share of fouls that was picked.
+    pub shift: Vec<String>,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// Which attempts are compared, and for which share of fouls the start mark is moved.
+/// Texts as they were typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct JumpsForm {
+    /// With at least this wind, m/s; empty for any.
+    pub wind_from: String,
+    /// With at most this wind, m/s; empty for any.
+    pub wind_to: String,
+    /// The share of toes over the line to aim at, in percent; empty for 10.
+    pub fouls: String,
+    /// The cursor of the window of days; empty for the newest.
+    pub before: String,
+}
+
+/// The jumps of one athlete.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Jumps {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The member.
+    pub member: String,
+    /// The heading.
+    pub title: String,
+    /// The athlete.
+    pub athlete: Link,
+    /// Where attempts are written down.
+    pub competition: Link,
+    /// The form as it stands, with the share of fouls filled in.
+    pub form: JumpsForm,
+    /// What is wrong with the form: such a field then does not narrow.
+    pub troubles: Vec<FieldTrouble>,
+    /// By event and run-up.
+    pub groups: Vec<JumpGroup>,
+    /// The days, the newest first.
+    pub days: Vec<JumpDay>,
+    /// The cursor for older days; empty at the end.
+    pub older: String,
+    /// Said where there is no attempt; empty where there is one.
+    pub empty: String,
+    /// What holds for every figure here.
+    pub notes: Vec<String>,
+    /// Cautions of what is done here.
+    pub cautions: Vec<String>,
+}
+
+/// What holds for all attempts of one athlete at one competition, said once. Texts as they
+/// were typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct CompetitionForm {
+    /// The athlete.
+    pub member: String,
+    /// `long-jump` or `triple-jump`.
+    pub event: String,
+    /// The day, `2026-11-25`; empty for today.
+    pub day: String,
+    /// Where; empty for nothing.
+    pub place: String,
+    /// A competition, not training.
+    pub competition: bool,
+    /// Indoors.
+    pub indoor: bool,
+    /// How the wind is read: `from-mark`, `from-start`, `otherwise`, `no-gauge` or empty.
+    pub wind_rule: String,
+    /// How the line is watched: `plane`, `indicator`, `by-eye`, `zone` or empty.
+    pub board: String,
+    /// From the foul line to the pit in metres; empty for not known.
+    pub pit: String,
+    /// The athletes to switch between; empty for all.
+    pub athletes: Vec<String>,
+}
+
+/// One attempt as it is typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct AttemptForm {
+    /// Which attempt of the day; empty for none.
+    pub attempt: String,
+    /// Metres, or `x` for a foul.
+    pub distance: String,
+    /// m/s, following wind positive; empty for not read.
+    pub wind: String,
+    /// Centimetres from the line, negative behind it; empty for not read.
+    pub toe: String,
+    /// The start mark, metres before the line; empty for not read.
+    pub start: String,
+    /// Strides of the run-up, or its metres with `m` behind them; empty for not known.
+    pub run_up: String,
+    /// The hop of a triple jump in metres; empty for not measured.
+    pub hop: String,
+    /// The step.
+    pub step: String,
+    /// The jump.
+    pub jump: String,
+}
+
+/// Attempts are written down, one after the other.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct CompetitionDay {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// What holds for every attempt, in words; empty before it is chosen.
+    pub about: String,
+    /// What holds for every attempt, as it stands.
+    pub form: CompetitionForm,
+    /// Whether athlete and event are chosen, so that attempts can be written down.
+    pub ready: bool,
+    /// The athletes to switch between; the one whose attempts these are is chosen.
+    pub switch: Vec<Choice>,
+    /// All athletes; those to switch between are chosen.
+    pub members: Vec<Choice>,
+    /// The events.
+    pub events: Vec<Choice>,
+    /// How the wind can be read.
+    pub wind_rules: Vec<Choice>,
+    /// How the line can be watched.
+    pub boards: Vec<Choice>,
+    /// The attempt to be filled in: number, start mark and run-up stand there already.
+    pub row: AttemptForm,
+    /// Whether the event has phases.
+    pub asks_phases: bool,
+    /// The attempt that is being changed; empty for a new one.
+    pub editing: String,
+    /// Which attempt that is, in words; empty for a new one.
+    pub editing_note: String,
+    /// What is wrong with a field.
+    pub troubles: Vec<FieldTrouble>,
+    /// The athlete's attempts of that day and event, the newest first.
+    pub attempts: Vec<AttemptRow>,
+    /// How the fields are filled in.
+    pub hints: Vec<String>,
+    /// Where the athlete's jumps stand; nothing before an athlete is chosen.
+    pub jumps: Option<Link>,
+    /// Cautions of what is done here.
+    pub cautions: Vec<String>,
+}
+
+/// What came of an attempt that was sent.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct AttemptSaved {
+    /// The attempt; empty where it was not written down.
+    pub id: String,
+    /// What is wrong with a field: nothing was written then.
+    pub troubles: Vec<FieldTrouble>,
 }
 
 /// The phone's first screen.
@@ -648,6 +866,28 @@ pub struct Choice {
     pub chosen: bool,
 }
 
+/// Something that speaks against a set, or is to be borne in mind: what was found, by
+/// which line, where the line comes from, and what can be done. It never predicts, and
+/// never calls anything harmless.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct Said {
+    /// How grave it is, in a word or two.
+    pub grade: String,
+    /// Whether the set is not to be offered or planned. What was done is logged all the
+    /// same.
+    pub refuses: bool,
+    /// What was found.
+    pub saw: String,
+    /// The line it stands against.
+    pub rule: String,
+    /// Where the line comes from.
+    pub source: String,
+    /// What can be done.
+    pub may_do: String,
+    /// All of it.
+    pub spoken: String,
+}
+
 /// The form of a set, filled in from its draft or from the last set.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct LogSet {
@@ -659,6 +899,8 @@ pub struct LogSet {
     pub legs: Vec<Choice>,
     /// What is filled in.
     pub form: SetForm,
+    /// Whether the cue changes what the exercise comes to: it is asked before the box, since it outweighs it.
+    pub asks_cue: bool,
     /// Whether the exercise has a box.
     pub asks_box: bool,
     /// Whether the exercise has a run-in.
@@ -667,8 +909,12 @@ pub struct LogSet {
     pub about: String,
     /// What to see to before it; empty for none.
     pub caution: String,
-    /// Limits that speak against it.
+    /// The limits that hold today, whatever is chosen.
     pub limits: Vec<String>,
+    /// What speaks against the set that is filled in, the gravest first.
+    pub against: Vec<Said>,
+    /// That it can be logged if it was done, where it is not to be offered; else empty.
+    pub bound: String,
 }
 
 /// What is filled in on the form of a set.
@@ -722,8 +968,17 @@ pub struct CheckIn {
     pub sides: Vec<Choice>,
     /// What the score means.
     pub score: String,
+    /// What is asked beside it, whatever the score: each is to be seen by a licensed
+    /// practitioner.
+    pub signs: Vec<Choice>,
+    /// What these questions are for.
+    pub signs_about: String,
     /// What is filled in.
     pub form: CheckInForm,
+    /// What follows from the check-ins of the last two weeks, the gravest first.
+    pub said: Vec<Said>,
+    /// The offer to end the session, where pain or a sign was told today; else empty.
+    pub end: String,
     /// Who sees it.
     pub shared: String,
     /// When to stop and have it seen.
@@ -739,6 +994,9 @@ pub struct CheckInForm {
     pub hurts: Vec<HurtForm>,
     /// Sleep in minutes, 0 to 1 440.
     pub sleep_min: Option<u16>,
+    /// The words of the signs that were answered with yes: `limp`, `bony-spot`, `night`,
+    /// `swelling`, `giving-way`, `on-arching`.
+    pub signs: Vec<String>,
 }
 
 /// One thing that hurts.
@@ -932,4 +1190,511 @@ pub struct TargetForm {
     pub ms: u32,
     /// Where it comes from.
     pub source: String,
+}
+
+/// A rule by which training is looked at.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct RuleRow {
+    /// The word of the rule.
+    pub id: String,
+    /// The heading it stands under.
+    pub group: String,
+    /// What it is called.
+    pub text: String,
+    /// Its line in words, or that it is off.
+    pub line: String,
+    /// The number of the line as a form takes it; empty where the rule is off.
+    pub value: String,
+    /// The unit beside that field.
+    pub unit: String,
+    /// The lowest number a form takes.
+    pub from: String,
+    /// The highest.
+    pub to: String,
+    /// Who drew the line, with the source or the reason.
+    pub drawn: String,
+    /// Until when it holds; empty where that is open.
+    pub until: String,
+    /// The line that comes with the product, and its source, where another one holds; else
+    /// empty.
+    pub product: String,
+    /// Whether it is off.
+    pub off: bool,
+    /// Whether it was drawn here, for this squad or this athlete, and can be taken back.
+    pub own: bool,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// The rules of a squad, or those that hold for one athlete.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Rules {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// Which line holds, and what a line is.
+    pub about: String,
+    /// The member; empty for the squad.
+    pub member: String,
+    /// The rules, by heading.
+    pub rows: Vec<RuleRow>,
+    /// The members, by name.
+    pub members: Vec<Choice>,
+    /// Whether this device may change them.
+    pub may_change: bool,
+    /// Who may, where this device may not; else empty.
+    pub who_may: String,
+}
+
+/// A rule as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct RuleForm {
+    /// The word of the rule.
+    pub rule: String,
+    /// Whose; empty for the squad.
+    pub member: String,
+    /// Nothing is judged by it.
+    pub off: bool,
+    /// The line in the shown unit; may be empty where the rule is off.
+    pub line: String,
+    /// Up to and including this day, `2026-11-25`; empty for open.
+    pub until: String,
+    /// Why; needed.
+    pub reason: String,
+}
+
+/// A fact about an athlete's body in a list.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct BodyRow {
+    /// What to take back.
+    pub id: String,
+    /// What it says.
+    pub text: String,
+    /// That it does not hold, or no longer; else empty.
+    pub note: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// Tests, growth, landing control, limits and advice of an athlete.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Body {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The member.
+    pub member: String,
+    /// The heading.
+    pub title: String,
+    /// What is done with it.
+    pub about: String,
+    /// What speaks against plyometric work of any kind today, the gravest first.
+    pub today_against: Vec<Said>,
+    /// What to say where nothing does; else empty.
+    pub today_none: String,
+    /// Which tests before falls from higher boxes fall short, or are not known.
+    pub depth_against: Vec<Said>,
+    /// What to say where none does; else empty.
+    pub depth_none: String,
+    /// Results of tests, the newest first.
+    pub tests: Vec<BodyRow>,
+    /// Measured heights, the newest first.
+    pub heights: Vec<BodyRow>,
+    /// How fast the athlete grew, or what is missing to say it.
+    pub growth: String,
+    /// Judgements of landing control, the newest first.
+    pub controls: Vec<BodyRow>,
+    /// Limits, the newest first.
+    pub limits: Vec<BodyRow>,
+    /// A clinician's advice, the newest first.
+    pub advice: Vec<BodyRow>,
+    /// What an advice is for.
+    pub advice_about: String,
+    /// The tests, each with its unit.
+    pub test_choices: Vec<Choice>,
+    /// Left and right.
+    pub sides: Vec<Choice>,
+    /// How a landing can be controlled.
+    pub control_choices: Vec<Choice>,
+    /// Where it can hurt.
+    pub parts: Vec<Choice>,
+    /// On whose word a limit can stand.
+    pub said_by: Vec<Choice>,
+    /// The exercises, by kind.
+    pub exercises: Vec<Choice>,
+    /// Today, as a form takes it.
+    pub today: String,
+    /// Whether this device may write limits and advice.
+    pub may_limit: bool,
+    /// Who may, where this device may not; else empty.
+    pub who_may: String,
+}
+
+/// The result of a test as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct TestForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// The word of the test.
+    pub test: String,
+    /// The result in kilograms, seconds or centimetres, as the test says.
+    pub value: String,
+    /// The word of the side, in a test of one leg; else empty.
+    pub side: String,
+    /// The day; empty for today.
+    pub day: String,
+    /// In words; empty for nothing.
+    pub note: String,
+}
+
+/// A height of the body as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct HeightForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// Centimetres, 80 to 230.
+    pub cm: String,
+    /// The day; empty for today.
+    pub day: String,
+}
+
+/// How landings were controlled, as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct ControlForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// The exercise.
+    pub exercise: String,
+    /// The word of the side; empty for both.
+    pub side: String,
+    /// `held`, `corrected` or `lost`.
+    pub control: String,
+    /// The knee came inward.
+    pub knee_inward: bool,
+    /// The trunk tipped or turned.
+    pub trunk: bool,
+    /// The day; empty for today.
+    pub day: String,
+    /// In words; empty for nothing.
+    pub note: String,
+}
+
+/// A limit as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct LimitForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// The first day; empty for today.
+    pub from: String,
+    /// The last day; empty for until it is lifted.
+    pub until: String,
+    /// The word of the side without one-leg contacts; empty for none.
+    pub no_one_leg: String,
+    /// No run-in.
+    pub no_approach: bool,
+    /// Boxes up to so many centimetres; empty for any.
+    pub max_box_cm: String,
+    /// `coach` or `clinician`; empty for the coach.
+    pub said_by: String,
+    /// In words; empty for nothing.
+    pub note: String,
+}
+
+/// What a clinician advised, as it is filled in.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct AdviceForm {
+    /// Whose; empty on a device that serves one.
+    pub member: String,
+    /// The first day; empty for today.
+    pub from: String,
+    /// The last day; needed.
+    pub until: String,
+    /// The word of the place.
+    pub part: String,
+    /// The word of the side; empty where there are not two.
+    pub side: String,
+    /// Up to this score, 1 to 5.
+    pub up_to: u8,
+    /// Who said so and what; needed.
+    pub note: String,
+}
+
+/// What the list of exercises is asked for.
+#[derive(Clone, Debug, Default, PartialEq, uniffi::Record)]
+pub struct ExerciseQuery {
+    /// What the name has in it; empty for all.
+    pub search: String,
+    /// `name`, `landing`, `push`, `contact-time`, or `like-` and a part of the likeness.
+    pub sort: String,
+    /// The event that the likeness is to: `long-jump`, `triple-jump`, `sprint`.
+    pub event: String,
+}
+
+/// The squad's exercises by kind.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Exercises {
+    /// The book's revision when this was read.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// What the numbers are.
+    pub about: String,
+    /// What was searched for.
+    pub search: String,
+    /// The orders there are.
+    pub sorts: Vec<Choice>,
+    /// The events to be like.
+    pub events: Vec<Choice>,
+    /// The part of the likeness that the rows tell; empty where they are sorted by something else.
+    pub like: String,
+    /// How many were found.
+    pub found: String,
+    /// By kind.
+    pub groups: Vec<ExerciseGroup>,
+    /// That the product has exercises that the squad has not; empty where it has them all.
+    pub missing: String,
+}
+
+/// The exercises of one kind.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ExerciseGroup {
+    /// The word of the kind.
+    pub id: String,
+    /// The kind.
+    pub label: String,
+    /// In the order that was asked for.
+    pub rows: Vec<ExerciseRow>,
+}
+
+/// One exercise in the list.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ExerciseRow {
+    /// Its id.
+    pub id: String,
+    /// Where it stands.
+    pub route: String,
+    /// Its name.
+    pub name: String,
+    /// The landing of its hardest contact.
+    pub landing: String,
+    /// Its hardest push; empty where there is none.
+    pub push: String,
+    /// The time on the ground of the contact that lands hardest.
+    pub contact: String,
+    /// The part of the likeness that the list is sorted by; empty where it is not.
+    pub like: String,
+    /// Whether an estimate stands behind the numbers.
+    pub mark: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// One exercise.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ExercisePage {
+    /// The book's revision when this was read.
+    pub revision: u64,
+    /// Its id.
+    pub id: String,
+    /// Its name.
+    pub title: String,
+    /// How it is done.
+    pub about: String,
+    /// What the athlete is told; empty where nothing is.
+    pub cue: String,
+    /// Its description.
+    pub card: Vec<Pair>,
+    /// The contacts of one repetition.
+    pub contacts: Vec<ContactCard>,
+    /// What to see to, and what the numbers leave out.
+    pub cautions: Vec<String>,
+    /// Whether an estimate stands behind the numbers.
+    pub mark: String,
+    /// What stands behind its usual times.
+    pub source: String,
+    /// How like the events it is.
+    pub likeness: Vec<LikenessCard>,
+    /// What the likeness is not.
+    pub like_note: String,
+}
+
+/// A contact, or several alike, of a repetition.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ContactCard {
+    /// The place of the first, from 0.
+    pub id: String,
+    /// Which, and what it does.
+    pub label: String,
+    /// Its landing.
+    pub landing: String,
+    /// Its push, or why there is none.
+    pub push: String,
+    /// Its time on the ground.
+    pub seconds: String,
+    /// Whether an estimate stands behind its numbers.
+    pub mark: String,
+    /// Each number with what it rests on.
+    pub numbers: Vec<NumberRow>,
+}
+
+/// A number with what it rests on.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct NumberRow {
+    /// The word of what it is.
+    pub id: String,
+    /// What it is.
+    pub label: String,
+    /// The number with its unit.
+    pub value: String,
+    /// The formula in symbols.
+    pub symbols: String,
+    /// The formula with numbers.
+    pub numbers: String,
+    /// Where the formula comes from.
+    pub source: String,
+    /// What was put in.
+    pub inputs: Vec<InputRow>,
+    /// Its uncertainty, or that none is known.
+    pub uncertainty: String,
+    /// All of it.
+    pub spoken: String,
+}
+
+/// What was put into a formula.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct InputRow {
+    /// What it is.
+    pub label: String,
+    /// Its symbol in the formula.
+    pub symbol: String,
+    /// Its value with the unit.
+    pub value: String,
+    /// Measured, stated or usual, and by whose word.
+    pub origin: String,
+    /// Its uncertainty; empty where none is known.
+    pub uncertainty: String,
+}
+
+/// How like an event an exercise is, part by part.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct LikenessCard {
+    /// The event.
+    pub event: String,
+    /// The parts, never one number.
+    pub parts: Vec<Pair>,
+}
+
+/// The form of an exercise, as far as it is filled in: numbers are texts, so that what cannot be read is named.
+#[derive(Clone, Debug, Default, PartialEq, uniffi::Record)]
+pub struct ExerciseForm {
+    /// The exercise that is changed; empty for a new one.
+    pub id: String,
+    /// The values that stood in the book when the form was drawn, with blanks between.
+    pub seen: String,
+    /// Its name.
+    pub name: String,
+    /// One sentence that says how it is done.
+    pub about: String,
+    /// The word of the kind.
+    pub kind: String,
+    /// The word of the direction.
+    pub direction: String,
+    /// The word of the legs.
+    pub legs: String,
+    /// The word of the knee.
+    pub knee: String,
+    /// The word of the landing.
+    pub landing: String,
+    /// The word of how the first contact is reached.
+    pub entry: String,
+    /// The number beside it: steps, ms, cm, strides or m.
+    pub entry_value: String,
+    /// Strides of a run-in on or to the box; empty for none.
+    pub box_strides: String,
+    /// Metres of a run-in on or to the box; empty for none.
+    pub box_run_m: String,
+    /// Height of a box jumped onto, cm; empty for none.
+    pub onto_cm: String,
+    /// Height of what is jumped over, cm; empty for none.
+    pub over_cm: String,
+    /// Outside load, kg; empty for none.
+    pub load_kg: String,
+    /// Outside load, % of body mass; empty for none.
+    pub load_percent: String,
+    /// The word of the cue that the times are told for; empty for both.
+    pub cue: String,
+    /// The word of the surface; empty for none.
+    pub surface: String,
+    /// Contacts of a repetition.
+    pub contacts: String,
+    /// Speed of the run-in lost in each contact, %.
+    pub loss_percent: String,
+    /// The word of what stands behind the times.
+    pub support: String,
+    /// Where they come from.
+    pub source: String,
+    /// The contacts of the series.
+    pub series: Vec<ContactForm>,
+}
+
+/// One contact in the form of an exercise; one without a move is left out.
+#[derive(Clone, Debug, Default, PartialEq, uniffi::Record)]
+pub struct ContactForm {
+    /// The word of the move; empty for no contact.
+    pub mv: String,
+    /// The word of the legs.
+    pub legs: String,
+    /// Time on the ground, ms.
+    pub contact_ms: String,
+    /// The word of what follows.
+    pub after: String,
+    /// The flight that follows, ms; empty for none.
+    pub flight_ms: String,
+    /// The word of the speed.
+    pub speed: String,
+    /// The number beside it: m/s or %.
+    pub speed_value: String,
+    /// Taken off the speed of the run-in, m/s; empty for nothing.
+    pub speed_less: String,
+    /// The leg's angle, degrees.
+    pub angle_deg: String,
+    /// Rise of the ground to the next contact, cm; empty for none.
+    pub rise_cm: String,
+    /// Speed that this contact costs, %; empty for what the exercise says.
+    pub loss_percent: String,
+}
+
+/// The form of an exercise with what can be chosen.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct ExerciseFormPage {
+    /// The heading.
+    pub title: String,
+    /// What is filled in.
+    pub form: ExerciseForm,
+    /// The kinds.
+    pub kinds: Vec<Choice>,
+    /// The directions.
+    pub directions: Vec<Choice>,
+    /// The legs of the exercise.
+    pub legs: Vec<Choice>,
+    /// How far the knee gives.
+    pub knees: Vec<Choice>,
+    /// What is done with the ground.
+    pub landings: Vec<Choice>,
+    /// How the first contact is reached.
+    pub entries: Vec<Choice>,
+    /// The cues.
+    pub cues: Vec<Choice>,
+    /// The surfaces.
+    pub surfaces: Vec<Choice>,
+    /// What stands behind the times.
+    pub supports: Vec<Choice>,
+    /// What a contact does.
+    pub moves: Vec<Choice>,
+    /// The legs of a contact.
+    pub contact_legs: Vec<Choice>,
+    /// What follows a contact.
+    pub afters: Vec<Choice>,
+    /// Where its speed comes from.
+    pub speeds: Vec<Choice>,
 }

@@ -15,6 +15,10 @@ pub enum Route {
     Athlete(MemberId),
     /// `session/LOG-SEQ`
     Session(Hash),
+    /// `exercises`
+    Exercises,
+    /// `exercise/UUID`
+    Exercise(Uuid),
     /// `today`
     Today,
     /// `log-set`
@@ -33,8 +37,18 @@ pub enum Route {
     Aside,
     /// `sharing/UUID`
     Sharing(MemberId),
+    /// `body/UUID`: tests, growth, landings, limits and advice.
+    Body(MemberId),
+    /// `rules/UUID`: the rules that hold for an athlete.
+    Rules(MemberId),
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
+    /// `jumps/UUID`
+    Jumps(MemberId),
+    /// `competition/UUID`: attempts of one athlete are written down.
+    Competition(MemberId),
+    /// `attempt/HASH`: one attempt is changed or taken back.
+    Attempt(Hash),
 }
 
 /// A text that names no screen.
@@ -48,6 +62,8 @@ impl fmt::Display for Route {
             Self::Squad => f.write_str("squad"),
             Self::Athlete(member) => write!(f, "athlete/{member}"),
             Self::Session(place) => write!(f, "session/{place}"),
+            Self::Exercises => f.write_str("exercises"),
+            Self::Exercise(id) => write!(f, "exercise/{id}"),
             Self::Today => f.write_str("today"),
             Self::LogSet => f.write_str("log-set"),
             Self::CheckIn => f.write_str("check-in"),
@@ -57,7 +73,12 @@ impl fmt::Display for Route {
             Self::Erase(member) => write!(f, "erase/{member}"),
             Self::Aside => f.write_str("aside"),
             Self::Sharing(member) => write!(f, "sharing/{member}"),
+            Self::Body(member) => write!(f, "body/{member}"),
+            Self::Rules(member) => write!(f, "rules/{member}"),
             Self::Wishes => f.write_str("wishes"),
+            Self::Jumps(member) => write!(f, "jumps/{member}"),
+            Self::Competition(member) => write!(f, "competition/{member}"),
+            Self::Attempt(id) => write!(f, "attempt/{id}"),
         }
     }
 }
@@ -70,6 +91,7 @@ impl core::str::FromStr for Route {
         match text.split_once('/') {
             None => match text {
                 "squad" => Ok(Self::Squad),
+                "exercises" => Ok(Self::Exercises),
                 "today" => Ok(Self::Today),
                 "log-set" => Ok(Self::LogSet),
                 "check-in" => Ok(Self::CheckIn),
@@ -79,8 +101,14 @@ impl core::str::FromStr for Route {
                 _ => Err(unknown()),
             },
             Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
+            Some(("exercise", id)) => Uuid::try_parse(id).map(Self::Exercise).map_err(|_| unknown()),
             Some(("erase", id)) => member(id).map(Self::Erase).ok_or_else(unknown),
             Some(("sharing", id)) => member(id).map(Self::Sharing).ok_or_else(unknown),
+            Some(("body", id)) => member(id).map(Self::Body).ok_or_else(unknown),
+            Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
+            Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
+            Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
+            Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -105,6 +133,8 @@ mod tests {
             Route::Squad,
             Route::Athlete(member),
             Route::Session(place),
+            Route::Exercises,
+            Route::Exercise(Uuid::from_u128(9)),
             Route::Today,
             Route::LogSet,
             Route::CheckIn,
@@ -114,7 +144,12 @@ mod tests {
             Route::Erase(member),
             Route::Aside,
             Route::Sharing(member),
+            Route::Body(member),
+            Route::Rules(member),
             Route::Wishes,
+            Route::Jumps(member),
+            Route::Competition(member),
+            Route::Attempt(place),
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

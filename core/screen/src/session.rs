@@ -1,13 +1,15 @@
 //! One session: its sets, what they come to, and why.
 
 use pitside_book::clock::Stamp;
-use pitside_book::store::{Book, BookError, Filter, Whereabouts};
+use pitside_book::store::{Book, BookError, Draft, Filter, Whereabouts};
 use pitside_model::facts::exercise::Kind;
-use pitside_model::facts::{DeviceKey, Hash, MemberId, Subject, field_name, kind};
+use pitside_model::facts::{self, DeviceKey, Fact, Hash, MemberId, Subject, field_name, kind};
 use pitside_model::load::contact::{ContactLoad, Landing, Origin, Push};
 use pitside_model::load::session::{KindTotal, Ledger};
 
+use crate::companion::{ScreenError, optional, refused};
 use crate::env::Env;
+use crate::exercises::left_out;
 use crate::figure::{clock, decimal, full_day, near_day, whole};
 use crate::judged;
 use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow, TakeRow};
@@ -50,6 +52,9 @@ pub(crate) fn session(
         .collect();
     let mut cautions: Vec<String> =
         done.sets.iter().filter_map(|s| caution(words, s.exercise.as_ref()?)).collect();
+    for set in &done.sets {
+        cautions.extend(set.left_out(done.session.surface).into_iter().map(|left| left_out(words, left)));
+    }
     cautions.sort();
     cautions.dedup();
     Ok(Some(Session {
@@ -68,6 +73,26 @@ pub(crate) fn session(
             .map(|key| words.word(key))
             .to_vec(),
     }))
+}
+
+/// Writes down that a session was cut short, and why.
+pub(crate) fn cut_short(book: &Book, at: Stamp, place: Hash, why: &str) -> Result<(), ScreenError> {
+    let held = book.held(&Filter {
+        kind: Some(kind::SESSION),
+        field: Some(field_name::WHOLE),
+        subject: Some(Subject::Fact(place)),
+        ..Filter::default()
+    })?;
+    let found = held.first().and_then(|held| match held.fact() {
+        Some(Fact::Session(session)) => Some((held, session.clone())),
+        _ => None,
+    });
+    let (held, session) = found.ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })?;
+    let cut_short =
+        optional(why).ok_or_else(|| refused("why", "left out".to_owned(), "why, in a few words"))?;
+    let fact = Fact::Session(facts::Session { cut_short: Some(cut_short), ..session });
+    book.write(held.key.scope, &Draft::replacing(held, fact), at)?;
+    Ok(())
 }
 
 /// The takes of the session, beside those of the weeks before.
@@ -183,6 +208,7 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
         mark,
         source,
         trouble,
+        numbers: hardest.map_or_else(Vec::new, |contact| done.numbers(words, contact)),
     }
 }
 

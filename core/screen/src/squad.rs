@@ -111,7 +111,7 @@ impl Board<'_> {
     ) -> Result<(AthleteRow, Vec<Notice>), BookError> {
         let Self { words, env, book, catalogue, clashing, own } = *self;
         let today = env.today();
-        let rules = rules(book, member)?;
+        let rules = rules(book, Some(member))?;
         let kept = courses.of(book, member, catalogue, first_day(&rules, today, WEEKS))?;
         let who = name(words, &kept.card, member);
         let limits = limits(book, member, own)?;

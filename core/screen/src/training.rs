@@ -10,14 +10,18 @@ use pitside_model::facts::{
     self, Approach, Card as CardField, Day, DeviceKey, Exercise, Fact, Hash, HopPattern, Level, Limit,
     MemberId, Side, Subject, field_name, kind,
 };
+use pitside_model::load::caution::LeftOut;
 use pitside_model::load::contact::{ContactLoad, repetition};
 use pitside_model::load::performed::{self, Athlete, Leg, Performed, Timed};
 use pitside_model::load::session::{Totals, session_rpe};
 use pitside_model::timing::agreement::{differences, judging_frames};
-use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError};
+use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError, mean};
 use uuid::Uuid;
 
 use crate::clock::OwnClock;
+use crate::exercises;
+use crate::record::NumberRow;
+use crate::text::Words;
 
 /// What a squad has of its own to compute with: its exercises, or the product's before
 /// there is a squad, and its judging of events on a clip.
@@ -80,7 +84,12 @@ pub(crate) struct Card {
     pub(crate) take_off: Option<Side>,
     pub(crate) pattern: Option<HopPattern>,
     pub(crate) mass_g: Option<u32>,
-    pub(crate) sprint: Option<(u32, u32)>,
+    /// Top speed in mm/s, with its standard uncertainty.
+    pub(crate) top_speed: Option<(u32, Option<u32>)>,
+    /// Time constant of acceleration in ms, with its standard uncertainty.
+    pub(crate) tau: Option<(u32, Option<u32>)>,
+    /// A stride of the run-in, mm.
+    pub(crate) stride_mm: Option<u32>,
 }
 
 impl Card {
@@ -96,18 +105,24 @@ impl Card {
                 CardField::TakeOffLeg(side) => card.take_off = Some(*side),
                 CardField::HopPattern(pattern) => card.pattern = Some(*pattern),
                 CardField::MassG(g) => card.mass_g = Some(*g),
-                CardField::Sprint { vmax_mm_s, tau_ms, .. } => card.sprint = Some((*vmax_mm_s, *tau_ms)),
-                CardField::StrideMm(_) => {}
+                CardField::Sprint { vmax_mm_s, tau_ms, vmax_u_mm_s, tau_u_ms } => {
+                    card.top_speed = Some((*vmax_mm_s, *vmax_u_mm_s));
+                    card.tau = Some((*tau_ms, *tau_u_ms));
+                }
+                CardField::StrideMm(mm) => card.stride_mm = Some(*mm),
             }
         }
         Ok(card)
     }
 
-    fn athlete(&self) -> Athlete {
+    pub(crate) fn athlete(&self) -> Athlete {
         Athlete {
             mass_g: self.mass_g,
-            top_speed_mm_s: self.sprint.map(|s| s.0),
-            tau_ms: self.sprint.map(|s| s.1),
+            top_speed_mm_s: self.top_speed.map(|s| s.0),
+            tau_ms: self.tau.map(|s| s.0),
+            top_speed_u_mm_s: self.top_speed.and_then(|s| s.1),
+            tau_u_ms: self.tau.and_then(|s| s.1),
+            stride_mm: self.stride_mm,
         }
     }
 }
@@ -237,20 +252,18 @@ fn timed(takes: &[DoneTake], set: Hash, places: usize) -> Vec<Timed> {
     for take in takes.iter().filter(|t| t.fact.set == Some(set)) {
         let Ok(times) = &take.times else { continue };
         for (at, contact) in times.contacts.iter().enumerate() {
-            contacts[at.min(places - 1)].push(contact.timed.seconds);
+            contacts[at.min(places - 1)].push(contact.timed);
             let after = times.flights.iter().find(|f| f.toe_off == contact.toe_off);
-            flights[at.min(places - 1)].extend(after.map(|f| f.timed.seconds));
+            flights[at.min(places - 1)].extend(after.map(|f| f.timed));
         }
     }
-    let mean = |values: &Vec<f64>| {
-        (!values.is_empty()).then(|| (values.iter().sum::<f64>() / values.len() as f64 * 1e6).round() as u32)
-    };
+    let means = |of: &[Vec<Measured>]| -> Vec<Option<Measured>> { of.iter().map(|m| mean(m)).collect() };
+    let (contacts, flights) = (means(&contacts), means(&flights));
     (0..places)
-        .map(|at| Timed {
+        .map(|at| {
             // The flight before the repeating contact is the one after it.
-            before_us: if at == 0 { None } else { mean(&flights[at - 1]) },
-            contact_us: mean(&contacts[at]),
-            flight_us: mean(&flights[at]),
+            let before = at.checked_sub(1).and_then(|before| flights[before]);
+            Timed::measured(before, contacts[at], flights[at])
         })
         .collect()
 }
@@ -275,6 +288,16 @@ impl DoneSet {
         let timed =
             if self.timed.iter().any(|t| *t != Timed::default()) { self.timed.as_slice() } else { &[] };
         Some(performed(self.exercise.as_ref()?, &self.set, timed, self.athlete))
+    }
+
+    /// The numbers of one of its contacts, each with what it rests on.
+    pub(crate) fn numbers(&self, words: &Words, contact: &ContactLoad<'_>) -> Vec<NumberRow> {
+        self.performed().map_or_else(Vec::new, |set| exercises::numbers(words, &set, contact))
+    }
+
+    /// What its numbers leave out, on the session's surface.
+    pub(crate) fn left_out(&self, surface: Option<facts::Surface>) -> Vec<LeftOut> {
+        self.performed().map_or_else(Vec::new, |set| LeftOut::of_set(&set, surface))
     }
 
     /// The contacts of one repetition.
@@ -306,7 +329,9 @@ fn performed<'a>(
             Approach::Strides(n) => performed::Approach::Strides(n),
             Approach::Millimetres(mm) => performed::Approach::Millimetres(mm),
         }),
-        added_load_g: set.load_g.unwrap_or(0),
+        last_10_m_ms: set.last_10_m_ms,
+        added_load_g: set.load_g,
+        cue: set.cue,
         timed,
         athlete,
     }

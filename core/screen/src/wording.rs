@@ -14,6 +14,7 @@ use pitside_model::timing::Timed;
 use pitside_model::timing::target::Aim;
 use uuid::Uuid;
 
+use crate::assessed;
 use crate::course::Week;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
@@ -324,6 +325,7 @@ fn check_in(words: &Words, env: &Env, check_in: &CheckIn) -> String {
     if parts.is_empty() {
         parts.push(words.say("hurts-nothing", &[("day", (&near_day(words, env, check_in.day)).into())]));
     }
+    parts.extend(check_in.signs.iter().map(|sign| words.word(&format!("sign-{}", sign.word()))));
     if let Some(minutes) = check_in.sleep_min {
         let (hours, minutes) = (minutes / 60, format!("{:02}", minutes % 60));
         let hours = hours.to_string();
@@ -368,6 +370,11 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Ok(Fact::Jump(fact)) => jump(words, fact),
         Ok(Fact::Target(fact)) => format!("{} ({})", target(words, catalogue, fact), fact.source),
         Ok(Fact::Grant(fact)) => words.word(&format!("role-{}", fact.role.word())),
+        Ok(Fact::Test(fact)) => assessed::test(words, fact),
+        Ok(Fact::Growth(fact)) => assessed::height(words, *fact),
+        Ok(Fact::LandingControl(fact)) => assessed::control(words, catalogue, fact),
+        Ok(Fact::Rule(fact)) => assessed::rule(words, fact),
+        Ok(Fact::Advice(fact)) => assessed::advice(words, fact),
         Ok(_) => words.word("another-value"),
     }
 }
@@ -444,6 +451,11 @@ fn clash(
     let what = match (held.key.kind.as_str(), held.key.field.as_str()) {
         (kind::MEMBER, field) => words.word(&format!("card-{field}")),
         (kind::SESSION, field_name::EFFORT) => words.word("clash-effort"),
+        // Two rules that clash are told apart by their names.
+        (kind::RULE, field) => match field.parse() {
+            Ok(name) => format!("{}: {}", words.word("clash-rule"), assessed::rule_name(words, name)),
+            Err(_) => words.word("clash-rule"),
+        },
         (other, _) => words.word(&format!("clash-{other}")),
     };
     let mut values = Vec::new();
@@ -473,6 +485,7 @@ pub(crate) fn take_name(words: &Words, catalogue: &Catalogue, take: &Take) -> St
     exercise_name(words, catalogue, take.exercise)
 }
 
+/// The name of an exercise.
 pub(crate) fn exercise_name(words: &Words, catalogue: &Catalogue, exercise: Option<Uuid>) -> String {
     let exercise: Option<&Exercise> = exercise.and_then(|id| catalogue.get(id));
     exercise.map_or_else(|| words.word("exercise-unknown"), |e| e.name.clone())

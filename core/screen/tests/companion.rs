@@ -179,6 +179,7 @@ fn rising_pain_says_stop_and_where_to_go_and_nothing_of_it_without_sharing() {
             day: env().today().plus(-back),
             hurts: vec![Hurt { part: BodyPart::Shin, side: Some(Side::Left), score }],
             sleep_min: None,
+            signs: [].into(),
         };
         book.write(Scope::Private(member), &Draft::new(Fact::CheckIn(check_in)), env().stamp()).unwrap();
     }

@@ -384,7 +384,8 @@ fn a_clash_in_the_private_part_shows_both_values_with_who_and_when() {
     let book = book(&folder, 1);
     let member = book.start_member(env().stamp()).unwrap();
     let day = Day::parse("2026-11-25").unwrap();
-    let check_in = |sleep| Fact::CheckIn(CheckIn { day, hurts: vec![], sleep_min: Some(sleep) });
+    let check_in =
+        |sleep| Fact::CheckIn(CheckIn { day, hurts: vec![], sleep_min: Some(sleep), signs: [].into() });
     let scope = Scope::Private(member);
     let id = book.write(scope, &Draft::new(check_in(450)), env().stamp()).unwrap();
     // Both replace the first without knowing of each other.

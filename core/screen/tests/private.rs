@@ -38,7 +38,7 @@ impl Pair {
 
 fn shin(score: u8) -> CheckInForm {
     let hurt = HurtForm { part: "shin".into(), side: "left".into(), score };
-    CheckInForm { day: String::new(), hurts: vec![hurt], sleep_min: Some(450) }
+    CheckInForm { day: String::new(), hurts: vec![hurt], sleep_min: Some(450), signs: Vec::new() }
 }
 
 #[test]

@@ -2,23 +2,27 @@
 //! needs no connection.
 
 use std::io::Write;
+use std::sync::Arc;
 
 use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::store::{Book, Draft, Filter, Held};
-use pitside_model::facts::exercise::{Exercise, Legs};
+use pitside_model::facts::exercise::{Exercise, Kind, Legs};
 use pitside_model::facts::{
     Approach, Audience, CheckIn, Complete, Consent, Cue, Day, Effort, Fact, Hash, Hurt, Leg, OtherTraining,
-    RestDay, Scope, Session, Set, Subject, UnknownWord, Work, kind,
+    RestDay, Scope, Session, Set, Sign, Subject, UnknownWord, Work, kind,
 };
+use pitside_screen::record::SetForm;
+use pitside_screen::{Companion, ScreenError};
 use uuid::Uuid;
 
-use crate::device::Where;
+use crate::device::{self, Where};
 use crate::failure::{Exit, Failure};
 use crate::lookup;
 
 const EXAMPLES: &str = "\
 Examples:
   pitside log --exercises
+  pitside log --exercises hurdle
   pitside log --exercise \"Pogo, two legs\" --sets 3 --reps 10
   pitside log --exercise \"Drop jump\" --reps 6 --box-cm 30 --purpose \"short contacts\"
   pitside log --rpe 6 --minutes 70
@@ -33,9 +37,9 @@ Examples:
 pub(crate) struct Args {
     #[command(flatten)]
     at: Where,
-    /// List the exercises
-    #[arg(long)]
-    exercises: bool,
+    /// List the exercises by kind, all or those with WORD in the name
+    #[arg(long, value_name = "WORD", num_args = 0..=1, default_missing_value = "")]
+    exercises: Option<String>,
     /// Put a new athlete on the roster (a coach's book)
     #[arg(long, value_name = "NAME")]
     new_member: Option<String>,
@@ -104,6 +108,13 @@ pub(crate) struct Args {
     /// What hurts: place, side where there is one, and 0 to 10; "nothing 0" for nothing
     #[arg(long, value_name = "WORDS", value_parser = parse_hurt)]
     hurts: Vec<Said>,
+    /// What is to be seen at any score of pain: limp, bony-spot, night, swelling,
+    /// giving-way or on-arching
+    #[arg(long, value_name = "WORD")]
+    sign: Vec<Sign>,
+    /// Write nothing: say what speaks against the set, and refuse it where a limit does
+    #[arg(long, requires = "exercise")]
+    check: bool,
     /// Whether the coach may see what hurts (the athlete's own device)
     #[arg(long, value_name = "yes|no", value_parser = parse_yes)]
     share_hurts: Option<bool>,
@@ -156,18 +167,17 @@ fn parse_leg(text: &str) -> Result<Leg, UnknownWord> {
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     let now = SystemClock.now();
-    let book = args.at.open_or_create()?;
+    let env = device::env(&SystemClock);
+    let book = Arc::new(args.at.open_or_create()?);
+    let companion = Companion::over(Arc::clone(&book));
     if let Some(name) = &args.new_member {
         book.add_member(name, now)?;
         writeln!(out, "On the roster: {name}")?;
         return Ok(());
     }
     let exercises = book.exercises()?;
-    if args.exercises {
-        for (_, exercise) in &exercises {
-            writeln!(out, "{:<34} {}", exercise.name, exercise.about)?;
-        }
-        return Ok(());
+    if let Some(word) = &args.exercises {
+        return list(out, &exercises, word);
     }
     if book.squad().is_none() {
         book.start_member(now)?;
@@ -175,6 +185,18 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     let member = lookup::own_or_named(&book, args.member.as_deref())?;
     let scope = Scope::Member(member);
     let day = args.day.unwrap_or_else(|| now.day());
+    if let (Some(name), true) = (&args.exercise, args.check) {
+        let (id, exercise) = lookup::exercise(&exercises, name)?;
+        let form = form(args, *id, exercise);
+        let said = companion.offer_set(&env, &member.to_string(), &form)?;
+        for said in &said {
+            writeln!(out, "{}", said.spoken)?;
+        }
+        if said.is_empty() {
+            writeln!(out, "Nothing that is known here speaks against it. Local rules come first.")?;
+        }
+        return Ok(());
+    }
     let mut written = false;
     let effort = match (args.rpe, args.minutes) {
         (Some(rpe), Some(minutes)) => Some(effort(rpe, minutes)),
@@ -192,8 +214,13 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
             let (id, exercise) = lookup::exercise(&exercises, name)?;
             let drafts =
                 vec![(scope, Draft::new(Fact::Set(set(args, session, *id, exercise)))); args.sets.into()];
+            let refused = companion.offer_set(&env, &member.to_string(), &form(args, *id, exercise));
             book.write_all(&drafts, now)?;
             writeln!(out, "{day}: {} × {} × {}", args.sets, args.reps, exercise.name)?;
+            // What was done is written down; that it was not to be offered is said.
+            if let Err(ScreenError::NotAllowed { reason }) = refused {
+                writeln!(out, "It is written down. {reason}")?;
+            }
         }
         if let Some(effort) = effort {
             book.revise(scope, Subject::Fact(session), Fact::Effort(effort), now)?;
@@ -207,9 +234,14 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         writeln!(out, "{day}: rest day")?;
         written = true;
     }
-    if !args.hurts.is_empty() {
+    if !args.hurts.is_empty() || !args.sign.is_empty() {
         let hurts = args.hurts.iter().filter_map(|said| said.0).collect();
-        let fact = Fact::CheckIn(CheckIn { day, hurts, sleep_min: None });
+        let fact = Fact::CheckIn(CheckIn {
+            day,
+            hurts,
+            sleep_min: None,
+            signs: args.sign.iter().copied().collect(),
+        });
         book.write(Scope::Private(member), &Draft::new(fact), now)?;
         writeln!(out, "{day}: what hurts is written down, in the private part")?;
         writeln!(out, "New pain, a limp, swelling, pain at night or on one bony spot, or pain that rises:")?;
@@ -241,6 +273,44 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     Ok(())
 }
 
+/// The exercises by kind and name, each with its sentence below it.
+fn list(out: &mut dyn Write, exercises: &[(Uuid, Exercise)], word: &str) -> Result<(), Failure> {
+    let word = word.trim().to_lowercase();
+    let mut found: Vec<&Exercise> = exercises
+        .iter()
+        .map(|(_, exercise)| exercise)
+        .filter(|exercise| exercise.name.to_lowercase().contains(&word))
+        .collect();
+    if found.is_empty() {
+        return Err(Failure::new(Exit::Usage, format!("no exercise has {word:?} in its name"))
+            .hint("see all: pitside log --exercises"));
+    }
+    found.sort_by(|a, b| (a.kind, &a.name).cmp(&(b.kind, &b.name)));
+    for (n, group) in found.chunk_by(|a, b| a.kind == b.kind).enumerate() {
+        if n > 0 {
+            writeln!(out)?;
+        }
+        writeln!(out, "{}", heading(group.first().map_or(Kind::VerticalRebound, |e| e.kind)))?;
+        for exercise in group {
+            writeln!(out, "  {}", exercise.name)?;
+            writeln!(out, "      {}", exercise.about)?;
+        }
+    }
+    Ok(())
+}
+
+const fn heading(kind: Kind) -> &'static str {
+    match kind {
+        Kind::VerticalRebound => "Vertical rebounds",
+        Kind::HorizontalSeries => "Horizontal series",
+        Kind::HeldLanding => "Held landings",
+        Kind::Lateral => "Lateral",
+        Kind::EventTakeOff => "Event take-offs",
+        Kind::Sprint => "Sprinting",
+        Kind::PausedJump => "Paused jumps",
+    }
+}
+
 /// The session of that day, or a new one.
 fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Result<Hash, Failure> {
     let held = book.held(&Filter {
@@ -267,6 +337,23 @@ fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Resu
         cut_short: None,
     };
     Ok(book.write(scope, &Draft::new(Fact::Session(session)), now)?)
+}
+
+/// The sets as a form has them. A run-in in metres has no place in it: the exercise's own
+/// says that there is one.
+fn form(args: &Args, id: Uuid, described: &Exercise) -> SetForm {
+    let one_leg = described.series.iter().any(|c| c.legs != Legs::Two);
+    let usual = if one_leg { Leg::AlternateLeft } else { Leg::Both };
+    SetForm {
+        exercise: id.to_string(),
+        sets: args.sets,
+        reps: args.reps,
+        leg: args.leg.unwrap_or(usual).word().to_owned(),
+        box_mm: args.box_cm.map(|cm| u32::from(cm) * 10),
+        strides: args.strides,
+        warm_up: args.warm_up,
+        ..SetForm::default()
+    }
 }
 
 fn set(args: &Args, session: Hash, exercise: Uuid, described: &Exercise) -> Set {

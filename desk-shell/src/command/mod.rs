@@ -9,16 +9,19 @@ mod device;
 mod file;
 mod import;
 mod jump;
+mod limit;
 mod load;
 mod log;
 mod member;
 mod pair;
 mod plate;
 mod recover;
+mod rule;
 mod serve;
 mod squad;
 mod sync;
 mod target;
+mod test;
 
 use std::fs::File;
 use std::io::Write;
@@ -64,6 +67,12 @@ pub(crate) enum Command {
     Import(import::Args),
     /// Write jumps down, and show bests, the board and the shift of the start mark
     Jump(jump::Args),
+    /// Results of tests and growth: write them down, list them
+    Test(test::Args),
+    /// What a member may not do until when: write it down, list it, lift it
+    Limit(limit::Args),
+    /// The lines by which training is looked at: list them, draw others, go back
+    Rule(rule::Args),
     /// How short contacts should be: set, list and remove targets
     Target(target::Args),
     /// The whole job on an invented squad
@@ -89,6 +98,9 @@ impl Command {
             Self::Log(args) => log::run(&args, out),
             Self::Import(args) => import::run(&args, out),
             Self::Jump(args) => jump::run(&args, out),
+            Self::Test(args) => test::run(&args, out),
+            Self::Limit(args) => limit::run(&args, out),
+            Self::Rule(args) => rule::run(&args, out),
             Self::Target(args) => target::run(&args, out),
             Self::Demo(args) => demo::run(&args, out),
         }

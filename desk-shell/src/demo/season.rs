@@ -208,7 +208,12 @@ fn private(athlete: &Athlete, book: &Book, member: MemberId) -> Result<(), Failu
     for (back, score) in rising {
         let day = today().plus(-back);
         let hurt = Hurt { part: BodyPart::Achilles, side: Some(Side::Right), score: *score };
-        let check_in = Fact::CheckIn(CheckIn { day, hurts: vec![hurt], sleep_min: Some(440) });
+        let check_in = Fact::CheckIn(CheckIn {
+            day,
+            hurts: vec![hurt],
+            sleep_min: Some(440),
+            signs: std::collections::BTreeSet::new(),
+        });
         book.write(Scope::Private(member), &Draft::new(check_in), stamp(day, 8 * 60))?;
     }
     Ok(())

@@ -10,9 +10,12 @@ use super::guard::FormToken;
 use super::lane;
 
 /// The pages that every page leads to.
-const NAV: [(&str, &str); 5] = [
+const NAV: [(&str, &str); 8] = [
     ("/", "Board"),
     ("/take", "Time a clip"),
+    ("/jumps/day", "Attempts"),
+    ("/exercises", "Exercises"),
+    ("/rules", "Rules"),
     ("/devices", "Devices"),
     ("/invite", "Invite a phone"),
     ("/guide", "First days"),

@@ -6,12 +6,17 @@
 
 mod aside;
 mod athlete;
+mod body;
+mod check_in;
 mod devices;
+mod exercises;
 mod guard;
 mod guide;
 mod invite;
+mod jumps;
 mod lane;
 mod layout;
+mod rules;
 mod session;
 mod sharing;
 mod squad;
@@ -32,7 +37,10 @@ use axum::response::{IntoResponse, Redirect, Response};
 use axum::routing::{get, post};
 use maud::Markup;
 use pitside_book::clock::Clock;
-use pitside_screen::record::{DeviceRow, GiveForm, TargetForm};
+use pitside_screen::record::{
+    AdviceForm, CheckInForm, ControlForm, DeviceRow, GiveForm, HeightForm, HurtForm, LimitForm, RuleForm,
+    TargetForm, TestForm,
+};
 use pitside_screen::{Companion, Env, ScreenError};
 use serde::Deserialize;
 
@@ -107,6 +115,9 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/erase/{id}", get(ask_erasure))
         .route("/aside", get(not_counted))
         .route("/targets", get(all_targets))
+        .route("/rules", get(all_rules))
+        .route("/body", get(one_body))
+        .route("/check-in", get(one_check_in))
         .route("/sharing/{id}", get(one_sharing))
         .route("/wishes", get(all_wishes))
         .route("/do/{action}", post(act))
@@ -114,6 +125,8 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/guide", get(guide))
         .route("/style.css", get(style))
         .merge(take::routes())
+        .merge(exercises::routes())
+        .merge(jumps::routes())
         .fallback(nowhere)
         .method_not_allowed_fallback(no_such_method)
         .layer(DefaultBodyLimit::max(MAX_FORM))
@@ -348,6 +361,48 @@ async fn all_targets(State(pages): Shared) -> Answer {
     pages.draw(|p, env| Ok(Answer::Page(targets::page(&p.frame, &p.desk.companion.targets(env)?)))).await
 }
 
+/// Whom a page is about; empty for the squad, or for the one whom this device serves.
+#[derive(Deserialize)]
+struct Whom {
+    #[serde(default)]
+    member: String,
+}
+
+type WhomQuery = Result<Query<Whom>, QueryRejection>;
+
+async fn all_rules(State(pages): Shared, whom: WhomQuery) -> Answer {
+    let member = match whom {
+        Ok(Query(whom)) => whom.member,
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| Ok(Answer::Page(rules::page(&p.frame, &p.desk.companion.rules(env, &member)?))))
+        .await
+}
+
+async fn one_body(State(pages): Shared, whom: WhomQuery) -> Answer {
+    let member = match whom {
+        Ok(Query(whom)) => whom.member,
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| Ok(Answer::Page(body::page(&p.frame, &p.desk.companion.body(env, &member)?))))
+        .await
+}
+
+async fn one_check_in(State(pages): Shared, whom: WhomQuery) -> Answer {
+    let member = match whom {
+        Ok(Query(whom)) => whom.member,
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| {
+            let screen = p.desk.companion.check_in_form(env, &member)?;
+            Ok(Answer::Page(check_in::page(&p.frame, &screen, &member)))
+        })
+        .await
+}
+
 async fn all_wishes(State(pages): Shared) -> Answer {
     pages.draw(|p, env| Ok(Answer::Page(sharing::wishes(&p.frame, &p.desk.companion.wishes(env)?)))).await
 }
@@ -419,6 +474,30 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
             companion.remove_target(env, form.one("target"))?;
             return Ok(Answer::GoTo("/targets".to_owned()));
         }
+        "save-exercise" => {
+            let id = companion.save_exercise(env, &exercises::read(form))?;
+            return Ok(Answer::GoTo(format!("/exercise/{id}")));
+        }
+        "take-in-exercises" => {
+            companion.take_in_exercises(env)?;
+            return Ok(Answer::GoTo("/exercises".to_owned()));
+        }
+        "set-rule" | "rule-back" => {
+            if action == "set-rule" {
+                companion.set_rule(env, &rule(form))?;
+            } else {
+                companion.take_rule_back(env, member, form.one("rule"))?;
+            }
+            return Ok(Answer::GoTo(with_member("/rules", &companion.rules(env, member)?.member)));
+        }
+        "save-test" | "save-height" | "save-control" | "save-limit" | "save-advice" | "end-body" => {
+            write_body(companion, env, action, form)?;
+            return Ok(Answer::GoTo(with_member("/body", &companion.body(env, member)?.member)));
+        }
+        "check-in" => {
+            companion.check_in(env, member, &check_in(form)?)?;
+            return Ok(Answer::GoTo(with_member("/check-in", &companion.sharing(env, member)?.member)));
+        }
         "agree" => {
             companion.agree_to_erase(env, member)?;
             return Ok(Answer::GoTo("/wishes".to_owned()));
@@ -430,6 +509,108 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
         _ => return Err(ScreenError::NotFound { what: "action of that name".to_owned() }),
     }
     Ok(Answer::GoTo(format!("/devices?done={action}")))
+}
+
+/// A page about a member whom the book knows: the id is safe in an address.
+fn with_member(page: &str, member: &str) -> String {
+    if member.is_empty() { page.to_owned() } else { format!("{page}?member={member}") }
+}
+
+/// A number of a form; what is none is refused by the field's name.
+fn number<T: std::str::FromStr>(field: &str, text: &str) -> Result<T, ScreenError> {
+    text.trim().parse().map_err(|_| ScreenError::Refused {
+        field: field.to_owned(),
+        value: text.to_owned(),
+        range: "a whole number".to_owned(),
+    })
+}
+
+fn rule(form: &Sent) -> RuleForm {
+    RuleForm {
+        rule: form.one("rule").to_owned(),
+        member: form.one("member").to_owned(),
+        off: form.ticked("off"),
+        line: form.one("line").to_owned(),
+        until: form.one("until").to_owned(),
+        reason: form.one("reason").to_owned(),
+    }
+}
+
+/// Writes down, or takes back, what the page of an athlete's tests and limits asks for.
+fn write_body(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Result<(), ScreenError> {
+    let one = |field: &str| form.one(field).to_owned();
+    match action {
+        "save-test" => companion.save_test(
+            env,
+            &TestForm {
+                member: one("member"),
+                test: one("test"),
+                value: one("value"),
+                side: one("side"),
+                day: one("day"),
+                note: one("note"),
+            },
+        ),
+        "save-height" => {
+            companion.save_height(env, &HeightForm { member: one("member"), cm: one("cm"), day: one("day") })
+        }
+        "save-control" => companion.save_control(
+            env,
+            &ControlForm {
+                member: one("member"),
+                exercise: one("exercise"),
+                side: one("side"),
+                control: one("control"),
+                knee_inward: form.ticked("knee_inward"),
+                trunk: form.ticked("trunk"),
+                day: one("day"),
+                note: one("note"),
+            },
+        ),
+        "save-limit" => companion.save_limit(
+            env,
+            &LimitForm {
+                member: one("member"),
+                from: one("from"),
+                until: one("until"),
+                no_one_leg: one("no_one_leg"),
+                no_approach: form.ticked("no_approach"),
+                max_box_cm: one("max_box_cm"),
+                said_by: one("said_by"),
+                note: one("note"),
+            },
+        ),
+        "save-advice" => companion.save_advice(
+            env,
+            &AdviceForm {
+                member: one("member"),
+                from: one("from"),
+                until: one("until"),
+                part: one("part"),
+                side: one("side"),
+                up_to: number("up to", form.one("up_to"))?,
+                note: one("note"),
+            },
+        ),
+        _ => return companion.end_body(env, form.one("member"), form.one("entry")),
+    }
+    .map(|_| ())
+}
+
+/// A check-in as the form has it: places without a name are left out.
+fn check_in(form: &Sent) -> Result<CheckInForm, ScreenError> {
+    let (parts, sides, scores) = (form.all("part"), form.all("side"), form.all("score"));
+    let mut hurts = Vec::new();
+    for ((part, side), score) in parts.into_iter().zip(sides).zip(scores) {
+        if !part.is_empty() {
+            hurts.push(HurtForm { part, side, score: number("score", &score)? });
+        }
+    }
+    let sleep_min = match form.one("sleep").trim() {
+        "" => None,
+        minutes => Some(number("sleep", minutes)?),
+    };
+    Ok(CheckInForm { day: String::new(), hurts, sleep_min, signs: form.all("sign") })
 }
 
 /// A target as the form has it: numbers that are left empty stand for any.
@@ -498,8 +679,16 @@ async fn no_such_method(State(pages): Shared) -> Answer {
 /// Where a screen's route is served; what the page does not have leads to the board.
 fn path_of(route: &str) -> String {
     match route.split_once('/') {
-        Some(("athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => format!("/{route}"),
-        None if matches!(route, "devices" | "aside" | "wishes") => format!("/{route}"),
+        Some(("jumps", member)) => format!("/jumps?member={member}"),
+        Some(("competition", member)) => format!("/jumps/day?member={member}"),
+        Some(("attempt", id)) => format!("/jumps/day?editing={id}"),
+        Some(("exercise" | "athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => {
+            format!("/{route}")
+        }
+        Some((page @ ("body" | "rules"), member)) => format!("/{page}?member={member}"),
+        None if matches!(route, "exercises" | "devices" | "aside" | "wishes" | "check-in") => {
+            format!("/{route}")
+        }
         _ => "/".to_owned(),
     }
 }

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pitside_screen::record::Session;
 
 use super::layout::{Frame, sentences};
-use super::{athlete, path_of};
+use super::{athlete, exercises, path_of};
 
 pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
     let back = format!("session/{}", session.id);
@@ -33,7 +33,10 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
                                     @if !said.is_empty() { p { (said) } }
                                 }
                                 @if !set.source.is_empty() {
-                                    details { summary { @if !set.mark.is_empty() { (set.mark) " · " } "where these numbers come from" } p.quiet { (set.source) } }
+                                    details { summary { @if !set.mark.is_empty() { (set.mark) " · " } "where these numbers come from" }
+                                        p.quiet { (set.source) }
+                                        @for number in &set.numbers { (exercises::unfolded(number)) }
+                                    }
                                 }
                             }
                         }

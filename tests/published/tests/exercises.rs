@@ -5,9 +5,11 @@
 
 #![allow(clippy::expect_used, reason = "helpers of tests fail as tests do")]
 
-use pitside_model::facts::exercise::{Entry, Exercise, Kind, Legs};
+use pitside_model::facts::Cue;
+use pitside_model::facts::exercise::{Entry, Exercise, Kind, Knee, Legs};
 use pitside_model::load::ballistics::flight_height;
 use pitside_model::load::catalogue::{self, id};
+use pitside_model::load::caution::LeftOut;
 use pitside_model::load::contact::repetition;
 use pitside_model::load::performed::{Approach, Performed, Side};
 use uuid::Uuid;
@@ -313,4 +315,56 @@ fn a_stand_at_the_end_of_a_series_is_a_held_landing() {
         assert_eq!(last.kind, Kind::HeldLanding, "{}", exercise.name);
         assert!(contacts[..contacts.len() - 1].iter().all(|contact| contact.kind == exercise.kind));
     }
+}
+
+/// A longer run-up on the platform is harder, and one from a stand is the easiest: common practice, no source.
+#[test]
+fn a_longer_run_up_on_the_platform_is_harder() {
+    for id in [id::PLATFORM_HOPS_RUN_IN, id::PLATFORM_BOUNDS_RUN_IN, id::STEP_JUMP_PHASES] {
+        let exercise = exercise(id);
+        let means = [Approach::Standing, Approach::Strides(2), Approach::Strides(4), Approach::Strides(6)]
+            .map(|approach| {
+                let mut set = usual(&exercise);
+                set.approach = Some(approach);
+                mean(&landings(&set))
+            });
+        assert!(means.is_sorted_by(|shorter, longer| shorter < longer), "{}: {means:?}", exercise.name);
+    }
+}
+
+/// The cue of a set changes a drop jump's usual times by what the cues of one session changed them: Boccia et al.
+/// 2026, J Strength Cond Res 40(2):152–157; the rows told for a cue are those that the cue leads to.
+#[test]
+fn a_cue_leads_from_one_row_to_the_other() {
+    let both = exercise(id::DROP_JUMP_40);
+    for (cue, row) in [(Cue::Short, id::DROP_JUMP_40_SHORT), (Cue::High, id::DROP_JUMP_40_HIGH)] {
+        let mut set = usual(&both);
+        set.cue = Some(cue);
+        let cued = repetition(&set).expect("sound")[0];
+        about(cued.inputs.contact_s.value * 1e6, f64::from(contact(row, 0)), 1.0);
+        // The row's flight is rounded to a millisecond.
+        about(cued.height_m().expect("a flight"), height_m(row), 0.0015);
+    }
+}
+
+/// With and without a tenth of body mass worn: the load lengthens the contact, so that the push a leg grows by less
+/// than the load, and less in weights of the system: after Lake et al. 2021, J Strength Cond Res 35(1):25–32, where the
+/// mean force fell with the load (carried over to rebounds, an estimate of ours).
+#[test]
+fn a_load_slows_more_than_it_presses() {
+    for (bare, loaded) in [(id::POGO, id::POGO_LOADED), (id::REBOUND_JUMPS, id::REBOUND_JUMPS_LOADED)] {
+        let (bare, loaded) = (first_push(bare), first_push(loaded));
+        assert!(loaded / 1.1 < bare && loaded < bare * 1.1, "{bare} {loaded}");
+    }
+}
+
+/// What the product says of the knee is a tag, not a number: the same times on a stiff and a bent knee come to the
+/// same. Stiff contacts use the tendon more: common practice, no source.
+#[test]
+fn the_knee_is_a_tag() {
+    let stiff = exercise(id::POGO);
+    let bent = Exercise { knee: Knee::Bent, ..stiff.clone() };
+    assert_eq!(landings(&usual(&stiff)), landings(&usual(&bent)));
+    assert!(LeftOut::of(&stiff).contains(&LeftOut::StiffKnee));
+    assert!(!LeftOut::of(&bent).contains(&LeftOut::StiffKnee));
 }

@@ -8,8 +8,10 @@
 use std::fs;
 use std::path::Path;
 
+use pitside_model::facts::exercise::Legs;
 use pitside_model::load::ballistics::{fall_height, flight_height, level_speed};
 use pitside_model::load::constants::G;
+use pitside_model::load::contact::Landing;
 use pitside_model::load::force::{
     flight_contact_ratio, mean_force_bw, mean_force_from_flights_bw, peak_from_mean, reactive_strength,
 };
@@ -81,6 +83,15 @@ fn countermovement_jump_with_its_published_height() {
     rounds_to(flight_height(flight), 0.213, 3);
     rounds_to(flight_height(flight) * 9.8 / G, 0.21267, 5);
 
+    // The landing: what was jumped is fallen, 2.044 m/s (computed). And it is no peak: 5.8 BW were measured on it
+    // (computed: the mean of the flight subtracted, the weight from the first 60 samples).
+    let landing = Landing::of(level_speed(flight), 0.0, 90.0, Legs::Two);
+    rounds_to(landing.closing_speed_m_s, 2.044, 3);
+    let in_flight = mean(&force[off..=on]);
+    let weight = mean(&force[..60]) - in_flight;
+    rounds_to(weight, 623.0, 0);
+    rounds_to((largest(&force[on..]) - in_flight) / weight, 5.82, 2);
+
     // The definition is worth 8 mm: the run below 20 N of the raw record
     // (computed).
     let phases = phases(&force, 20.0, 3);
@@ -124,6 +135,11 @@ fn drop_jump_times_strength_and_fall() {
     let down = (measured - 1.0) * G * contact - up;
     rounds_to(fall_height(down), 0.335, 3);
     rounds_to(mean_force_bw(down, up, contact), 3.0275, 4);
+    // The landing: all of the fall's energy, shared by two legs (computed).
+    let landing = Landing::of(down, 0.0, 90.0, Legs::Two);
+    rounds_to(landing.closing_speed_m_s, down, 9);
+    rounds_to(landing.energy_j_per_kg_per_leg, G * fall_height(down) / 2.0, 9);
+    rounds_to(landing.closing_speed_m_s, 2.564, 2);
     // Without an impact the peak from times stays near the measured one.
     rounds_to(peak_from_mean(measured), 4.756, 3);
 }
@@ -163,6 +179,11 @@ fn treadmill_contacts_flights_and_peaks() {
         rounds_to(flight, row.0, 4);
         rounds_to(weight, row.1, 0);
         rounds_to(peak, row.2, 2);
+        // Running redirects more than it absorbs: the landing is small (computed).
+        let landing = Landing::of(level_speed(flight), 0.0, 90.0, Legs::One);
+        assert!((0.42..0.47).contains(&landing.closing_speed_m_s), "{landing:?}");
+        // Over the contact of one step the mean force is its weight over the share of the step on the ground.
+        rounds_to(mean_force_from_flights_bw(flight, flight, contact), (contact + flight) / contact, 9);
         let estimate = peak_from_mean(mean_force_from_flights_bw(flight, flight, contact));
         rounds_to(estimate, row.3, 2);
     }

@@ -862,6 +862,7 @@ fn fact_of(what: What, value: u8, session: Option<Hash>) -> Fact {
             day: day(value),
             hurts: vec![Hurt { part: BodyPart::Shin, side: Some(Side::Left), score: value % 11 }],
             sleep_min: None,
+            signs: BTreeSet::new(),
         }),
         (What::Note | What::Set, _) => Fact::Session(Session {
             day: day(value),

@@ -63,6 +63,10 @@ use line::Place as At;
 /// The file of a book in its folder.
 pub const FILE: &str = "book.sqlite";
 const LOCK: &str = "book.lock";
+/// How often the lock is tried, and the pause between: a program that this or another
+/// one is just starting holds its starter's files until it runs.
+const LOCK_TRIES: u32 = 8;
+const LOCK_PAUSE: core::time::Duration = core::time::Duration::from_millis(25);
 /// What a book is made as, until it is whole.
 const DRAFT: &str = "book.sqlite.new";
 /// Readers kept open between two calls.
@@ -430,11 +434,14 @@ fn lock(folder: &Path) -> Result<File, BookError> {
         .write(true)
         .open(&path)
         .map_err(|source| BookError::ReadOnly { path: path.clone(), source })?;
-    match file.try_lock() {
-        Ok(()) => Ok(file),
-        Err(TryLockError::WouldBlock) => Err(BookError::InUse(folder.to_owned())),
-        Err(TryLockError::Error(source)) => Err(BookError::ReadOnly { path, source }),
+    for _ in 0..LOCK_TRIES {
+        match file.try_lock() {
+            Ok(()) => return Ok(file),
+            Err(TryLockError::WouldBlock) => std::thread::sleep(LOCK_PAUSE),
+            Err(TryLockError::Error(source)) => return Err(BookError::ReadOnly { path, source }),
+        }
     }
+    Err(BookError::InUse(folder.to_owned()))
 }
 
 fn connect(path: &Path, create: bool) -> Result<Connection, BookError> {

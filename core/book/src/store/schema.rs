@@ -172,8 +172,10 @@ pub(super) const PROJECTED: [&str; 8] =
 pub(super) const VERSION: u32 = MIGRATIONS.len() as u32;
 
 /// The version of the projection: what merge and the columns of `live` mean.
-/// Another one in the book, and the projection is made anew.
-pub(super) const PROJECTION: u32 = 2;
+/// Another one in the book, and the projection is made anew. It is raised with every kind
+/// of fact that is about a day or belongs to a session, too: a program that could not read
+/// it left both columns empty, and what it held would not be found by its day.
+pub(super) const PROJECTION: u32 = 3;
 
 /// Entries come a few thousand at a time: with pages of twice the usual size half as
 /// many are divided.

@@ -4,12 +4,14 @@ use std::collections::BTreeSet;
 
 use pitside_log::authority::{Grants, Judgement, Root, Standing};
 use pitside_log::sync::{Admission, Join, SECRET};
+use pitside_model::facts::exercise::Exercise;
 use pitside_model::facts::{
     Card, Day, DeviceKey, Extra, Fact, Founding, Grant, Head, MemberId, Removal, Role, Roster, SamePerson,
     Scope, SquadId, Standing as OnRoster, Subject, field_name, kind,
 };
 use pitside_model::load::catalogue;
 use rusqlite::{Connection, OptionalExtension, Transaction, params};
+use uuid::Uuid;
 
 use super::held::{Draft, Filter};
 use super::ledger::{self, member as read_member};
@@ -160,6 +162,16 @@ impl Book {
         let card = Fact::Card(Card::Name(name.to_owned()));
         self.put(t, root, Scope::Member(member), &Draft::about(Subject::Uuid(member.0), card), now)?;
         Ok(member)
+    }
+
+    /// Adds an exercise to the squad's own, under a fresh id.
+    ///
+    /// # Errors
+    /// As [`Book::write`].
+    pub fn add_exercise(&self, exercise: Exercise, now: Stamp) -> Result<Uuid, BookError> {
+        let id = new_id(now)?;
+        self.write(Scope::Squad, &Draft::about(Subject::Uuid(id), Fact::Exercise(exercise)), now)?;
+        Ok(id)
     }
 
     /// Puts a member on the roster who is not on it.
@@ -585,10 +597,14 @@ impl Book {
 }
 
 fn new_member(now: Stamp) -> Result<MemberId, BookError> {
+    new_id(now).map(MemberId)
+}
+
+fn new_id(now: Stamp) -> Result<Uuid, BookError> {
     let mut random = [0; 10];
     OsRng.fill(&mut random).map_err(BookError::Random)?;
     let ms = u64::try_from(now.ms).unwrap_or(0);
-    Ok(MemberId(uuid::Builder::from_unix_timestamp_millis(ms, &random).into_uuid()))
+    Ok(uuid::Builder::from_unix_timestamp_millis(ms, &random).into_uuid())
 }
 
 fn roster(c: &Connection) -> Result<Vec<(MemberId, Roster)>, BookError> {

@@ -141,6 +141,7 @@ pub fn hurts(book: &Book, member: MemberId) {
         day: NOW.now().day(),
         hurts: vec![Hurt { part: BodyPart::Shin, side: None, score: 4 }],
         sleep_min: None,
+        signs: std::collections::BTreeSet::new(),
     };
     book.write(Scope::Private(member), &Draft::new(Fact::CheckIn(check_in)), NOW.now()).unwrap();
 }

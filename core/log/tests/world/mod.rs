@@ -66,7 +66,7 @@ pub fn rest(n: u8) -> Fact {
 
 pub fn hurt(score: u8) -> Fact {
     let hurts = vec![Hurt { part: BodyPart::Shin, side: None, score }];
-    Fact::CheckIn(CheckIn { day: day(score), hurts, sleep_min: None })
+    Fact::CheckIn(CheckIn { day: day(score), hurts, sleep_min: None, signs: BTreeSet::new() })
 }
 
 pub fn about(subject: Subject, field: &str) -> Option<Target> {

@@ -5,12 +5,15 @@
 //! totals) is computed in [`crate::load`] and never written down.
 //!
 //! Every enumeration is written as a short lower-case word. A variant with a number keeps the number beside its code.
+//! What came later stands under keys of its own, left out where an exercise has nothing to say there, so that
+//! a description written before reads as it did.
 
 use std::ops::RangeInclusive;
 
 use thiserror::Error;
 
 use super::field::{Extra, Fields, Pairs, Refusal, Word, refuse, words};
+use super::training::{Approach, Cue, Surface, put_approach, read_approach};
 use crate::cbor::Value;
 
 /// A value outside its range, or one that does not fit the rest.
@@ -75,6 +78,35 @@ impl Kind {
     #[must_use]
     pub const fn is_plyometric(self) -> bool {
         !matches!(self, Self::Sprint | Self::PausedJump)
+    }
+}
+
+words! {
+    /// The way in which an exercise goes.
+    Direction {
+        /// Up and down.
+        Up = "up",
+        /// Forward.
+        Forward = "forward",
+        /// To the side, or to and fro across.
+        Sideways = "sideways",
+        /// Backward.
+        Backward = "backward",
+    }
+}
+
+impl Direction {
+    /// Where an exercise goes that does not say so itself: by its kind, and held landings and paused jumps
+    /// forward where they travel at all.
+    #[must_use]
+    pub fn usual(kind: Kind, series: &[UsualContact]) -> Self {
+        let travels = || series.iter().any(|contact| contact.speed != Speed::Fixed { mm_s: 0 });
+        match kind {
+            Kind::Lateral => Self::Sideways,
+            Kind::HorizontalSeries | Kind::EventTakeOff | Kind::Sprint => Self::Forward,
+            Kind::HeldLanding | Kind::PausedJump if travels() => Self::Forward,
+            Kind::VerticalRebound | Kind::HeldLanding | Kind::PausedJump => Self::Up,
+        }
     }
 }
 
@@ -154,7 +186,7 @@ words! {
 words! {
     /// What follows a contact.
     After {
-        /// A flight that ends at the height it began.
+        /// A flight to the next contact: on one level, or as its rise says.
         Flight = "flight",
         /// A flight into the sand, whose end is lower and drawn out: its
         /// duration gives neither height nor push.
@@ -181,6 +213,11 @@ words! {
 pub enum Entry {
     /// Out of a stand: no fall comes before.
     Standing,
+    /// Out of a few walking steps: no fall comes before, the speed is in the contacts.
+    WalkIn {
+        /// The steps.
+        usual_steps: u16,
+    },
     /// Out of a flight on one level.
     LevelFlight {
         /// The usual duration of that flight, µs.
@@ -202,6 +239,11 @@ pub enum Entry {
         /// The strides where the set says nothing.
         usual_strides: u16,
     },
+    /// Out of a run-in that is told by its length.
+    RunInMetres {
+        /// The length where the set says nothing, mm.
+        usual_mm: u32,
+    },
 }
 
 impl Entry {
@@ -210,22 +252,36 @@ impl Entry {
     pub const fn as_str(self) -> &'static str {
         match self {
             Self::Standing => "standing",
+            Self::WalkIn { .. } => "walk-in",
             Self::LevelFlight { .. } => "level-flight",
             Self::Box { .. } => "box",
             Self::OntoBox { .. } => "onto-box",
             Self::RunIn { .. } => "run-in",
+            Self::RunInMetres { .. } => "run-in-metres",
         }
     }
 
-    /// The number beside the code: µs, mm, mm or strides; 0 from a stand.
+    /// The run-in where the set says none; nothing where the entry is another one.
+    #[must_use]
+    pub const fn run_in(self) -> Option<Approach> {
+        match self {
+            Self::RunIn { usual_strides } => Some(Approach::Strides(usual_strides)),
+            Self::RunInMetres { usual_mm } => Some(Approach::Millimetres(usual_mm)),
+            _ => None,
+        }
+    }
+
+    /// The number beside the code: steps, µs, mm or strides; 0 from a stand.
     #[must_use]
     pub fn value(self) -> u32 {
         match self {
             Self::Standing => 0,
+            Self::WalkIn { usual_steps } => u32::from(usual_steps),
             Self::LevelFlight { flight_us } => flight_us,
             Self::Box { usual_mm } => usual_mm,
             Self::OntoBox { fall_mm } => fall_mm,
             Self::RunIn { usual_strides } => u32::from(usual_strides),
+            Self::RunInMetres { usual_mm } => usual_mm,
         }
     }
 
@@ -239,6 +295,10 @@ impl Entry {
                 within("entry", value, 0..=0, "from a stand")?;
                 Self::Standing
             }
+            "walk-in" => Self::WalkIn {
+                usual_steps: u16::try_from(value)
+                    .map_err(|_| FieldError::new("entry", value, "1 to 12 steps"))?,
+            },
             "level-flight" => Self::LevelFlight { flight_us: value },
             "box" => Self::Box { usual_mm: value },
             "onto-box" => Self::OntoBox { fall_mm: value },
@@ -246,8 +306,10 @@ impl Entry {
                 usual_strides: u16::try_from(value)
                     .map_err(|_| FieldError::new("entry", value, "1 to 40 strides"))?,
             },
+            "run-in-metres" => Self::RunInMetres { usual_mm: value },
             _ => {
-                return Err(FieldError::new("entry", code, "standing, level-flight, box, onto-box, run-in"));
+                let range = "standing, walk-in, level-flight, box, onto-box, run-in, run-in-metres";
+                return Err(FieldError::new("entry", code, range));
             }
         };
         entry.check()?;
@@ -257,10 +319,12 @@ impl Entry {
     fn check(self) -> Result<(), FieldError> {
         match self {
             Self::Standing => Ok(()),
+            Self::WalkIn { usual_steps } => within("entry", u32::from(usual_steps), STEPS, "steps"),
             Self::LevelFlight { flight_us } => within("entry", flight_us, FLIGHT_US, "µs"),
             Self::Box { usual_mm } => within("entry", usual_mm, BOX_MM, "mm"),
             Self::OntoBox { fall_mm } => within("entry", fall_mm, ONTO_BOX_MM, "mm"),
             Self::RunIn { usual_strides } => within("entry", u32::from(usual_strides), STRIDES, "strides"),
+            Self::RunInMetres { usual_mm } => within("entry", usual_mm, RUN_IN_MM, "mm"),
         }
     }
 }
@@ -342,6 +406,15 @@ impl Speed {
     }
 }
 
+/// A load from outside that belongs to an exercise, carried or worn; what is pulled weighs on nobody.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum UsualLoad {
+    /// The same for everybody.
+    Grams(u32),
+    /// A share of the athlete's mass, thousandths.
+    BodyShare(u16),
+}
+
 /// A contact as it usually is: what an untimed one is taken to be.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct UsualContact {
@@ -360,6 +433,11 @@ pub struct UsualContact {
     pub angle_ddeg: u32,
     /// The legs of this contact, told from the contact before.
     pub legs: Legs,
+    /// How much higher the ground is at the next contact than at this one, mm; below zero where it is lower,
+    /// 0 on one level and where no contact follows.
+    pub rise_mm: i32,
+    /// Share of the run-in's speed that this contact costs, thousandths; that of the exercise where left out.
+    pub loss_per_mille: Option<u16>,
 }
 
 /// An exercise as a squad describes it.
@@ -372,6 +450,8 @@ pub struct Exercise {
     /// Its kind; a [`Move::Landing`] in the series counts as
     /// [`Kind::HeldLanding`] all the same.
     pub kind: Kind,
+    /// The way in which it goes.
+    pub direction: Direction,
     /// The legs it is done on, for those who read the list.
     pub legs: Legs,
     /// How far the knee gives.
@@ -380,12 +460,24 @@ pub struct Exercise {
     pub landing: Landing,
     /// How the first contact of a repetition is reached.
     pub entry: Entry,
+    /// The run-in on the box or platform that is left, or to the one that is jumped onto; nothing from a stand.
+    pub box_run_in: Option<Approach>,
+    /// The height of a box jumped onto, mm.
+    pub onto_mm: Option<u32>,
+    /// The height of the hurdles or boxes jumped over, mm.
+    pub over_mm: Option<u32>,
+    /// The load that belongs to it.
+    pub load: Option<UsualLoad>,
+    /// The cue that its times are told for: of drop jumps, where a set may say another one.
+    pub cue: Option<Cue>,
+    /// What is usually under the feet.
+    pub surface: Option<Surface>,
     /// The contacts of a repetition in order; the last one repeats.
     pub series: Vec<UsualContact>,
     /// Contacts of a repetition, where the set does not say another number.
     pub contacts_per_rep: u16,
     /// Share of the run-in's speed lost from contact to contact, in
-    /// thousandths.
+    /// thousandths, where a contact does not say its own.
     pub loss_per_mille: u16,
     /// What stands behind these values.
     pub support: Support,
@@ -405,6 +497,18 @@ pub const FLIGHT_US: RangeInclusive<u32> = 10_000..=1_500_000;
 pub const BOX_MM: RangeInclusive<u32> = 50..=1_500;
 /// A fall onto a box, mm.
 pub const ONTO_BOX_MM: RangeInclusive<u32> = 10..=500;
+/// Steps of a walk-in.
+pub const STEPS: RangeInclusive<u32> = 1..=12;
+/// A run-in, mm.
+pub const RUN_IN_MM: RangeInclusive<u32> = 500..=60_000;
+/// A rise or fall of the ground from contact to contact, mm either way.
+pub const RISE_MM: u32 = 1_500;
+/// A load, g.
+pub const LOAD_G: RangeInclusive<u32> = 1..=200_000;
+/// A load, thousandths of the athlete's mass.
+pub const LOAD_PER_MILLE: RangeInclusive<u32> = 1..=2_000;
+/// A loss of speed in one contact, thousandths.
+pub const LOSS_PER_MILLE: RangeInclusive<u32> = 0..=500;
 /// Strides of a run-in.
 pub const STRIDES: RangeInclusive<u32> = 1..=40;
 /// A speed, mm/s.
@@ -424,7 +528,41 @@ impl UsualContact {
             After::Stand => within("flight_us", self.flight_us, 0..=0, "where no flight follows")?,
         }
         self.speed.check()?;
-        within("angle_ddeg", self.angle_ddeg, ANGLE_DDEG, "tenths of a degree")
+        if let Some(loss) = self.loss_per_mille {
+            within("loss_per_mille", u32::from(loss), LOSS_PER_MILLE, "‰ a contact")?;
+        }
+        within("angle_ddeg", self.angle_ddeg, ANGLE_DDEG, "tenths of a degree")?;
+        self.check_rise()
+    }
+
+    /// A rise that its flight has the time for: in tf nobody rises, or falls out of a jump that goes up, by more
+    /// than g·tf²/2.
+    fn check_rise(&self) -> Result<(), FieldError> {
+        if self.rise_mm == 0 {
+            return Ok(());
+        }
+        if self.after != After::Flight {
+            return Err(FieldError::new("rise_mm", self.rise_mm, "0, where no contact follows"));
+        }
+        let flight_us = u64::from(self.flight_us);
+        // 9.81 m/s² in mm over µs², halved.
+        let most = (9_810 * flight_us * flight_us / 2_000_000_000_000).min(u64::from(RISE_MM));
+        if u64::from(self.rise_mm.unsigned_abs()) <= most {
+            return Ok(());
+        }
+        let range = format!("-{most} to {most} mm, in a flight of {flight_us} µs");
+        Err(FieldError::new("rise_mm", self.rise_mm, range))
+    }
+}
+
+impl UsualLoad {
+    fn check(self) -> Result<(), FieldError> {
+        match self {
+            Self::Grams(grams) => within("load", grams, LOAD_G, "g"),
+            Self::BodyShare(share) => {
+                within("load", u32::from(share), LOAD_PER_MILLE, "‰ of the body's mass")
+            }
+        }
     }
 }
 
@@ -451,9 +589,53 @@ impl Exercise {
             length(self.series.len())..=*CONTACTS_PER_REP.end(),
             "contacts, as the series tells them",
         )?;
-        within("loss_per_mille", u32::from(self.loss_per_mille), 0..=500, "‰ a contact")?;
+        within("loss_per_mille", u32::from(self.loss_per_mille), LOSS_PER_MILLE, "‰ a contact")?;
+        self.check_boxes()?;
+        if let Some(load) = self.load {
+            load.check()?;
+        }
         self.check_order()?;
         self.check_kind()
+    }
+
+    /// The run-in that leads to the first contact, on the ground or on a platform; nothing without one.
+    #[must_use]
+    pub fn run_in(&self) -> Option<Approach> {
+        self.entry.run_in().or(self.box_run_in)
+    }
+
+    /// Whether its numbers change with the cue: whether a drop jump is in it.
+    #[must_use]
+    pub fn asks_cue(&self) -> bool {
+        self.series.iter().any(|contact| contact.mv == Move::DropJump)
+    }
+
+    /// Whether a box, platform or hurdle belongs to it, whose height a set may say.
+    #[must_use]
+    pub fn has_box(&self) -> bool {
+        let entered = matches!(self.entry, Entry::Box { .. } | Entry::OntoBox { .. });
+        entered || self.onto_mm.is_some() || self.over_mm.is_some()
+    }
+
+    fn check_boxes(&self) -> Result<(), FieldError> {
+        for (field, height) in [("onto_mm", self.onto_mm), ("over_mm", self.over_mm)] {
+            if let Some(height) = height {
+                within(field, height, BOX_MM, "mm")?;
+            }
+        }
+        match self.box_run_in {
+            None => return Ok(()),
+            Some(Approach::Strides(strides)) => {
+                within("box_run_in", u32::from(strides), STRIDES, "strides")?;
+            }
+            Some(Approach::Millimetres(length)) => within("box_run_in", length, RUN_IN_MM, "mm")?,
+        }
+        match self.entry {
+            Entry::Box { .. } | Entry::OntoBox { .. } => Ok(()),
+            entry => {
+                Err(FieldError::new("box_run_in", entry.as_str(), "left out, where the entry is no box"))
+            }
+        }
     }
 
     /// Only the last contact of a repetition can end the movement, so one
@@ -474,11 +656,11 @@ impl Exercise {
                 return Err(FieldError::new("after", contact.after.word(), "stand, after a landing"));
             }
             let approach = matches!(contact.speed, Speed::Approach { .. });
-            if approach && !matches!(self.entry, Entry::RunIn { .. }) {
+            if approach && self.run_in().is_none() {
                 return Err(FieldError::new(
                     "speed",
                     contact.speed.as_str(),
-                    "fixed or top-share, where the entry is no run-in",
+                    "fixed or top-share, where there is no run-in",
                 ));
             }
         }
@@ -533,6 +715,8 @@ impl UsualContact {
             speed: Speed::parse(speed, (number(first)?, number(second)?)).ok()?,
             angle_ddeg: number(angle)?,
             legs: Legs::from_word(legs).ok()?,
+            rise_mm: 0,
+            loss_per_mille: None,
         })
     }
 
@@ -562,17 +746,41 @@ impl Exercise {
     pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
         let entry = f.text("entry", 1..=40)?;
         let entry_value = f.int("entry-value", 0..=u32::MAX)?;
+        let kind = f.word("kind")?;
+        let mut series = f.list("series", 20, |v| {
+            UsualContact::from_value(&v).ok_or_else(|| refuse(KIND, "series", &v, CONTACT))
+        })?;
+        read_beside(&mut f, "rises", &mut series, |contact, value| match value {
+            Value::Int(rise) => {
+                contact.rise_mm = i32::try_from(*rise).ok()?;
+                Some(())
+            }
+            _ => None,
+        })?;
+        read_beside(&mut f, "losses", &mut series, |contact, value| match value {
+            Value::Null => Some(()),
+            Value::Int(loss) => {
+                contact.loss_per_mille = Some(u16::try_from(*loss).ok()?);
+                Some(())
+            }
+            _ => None,
+        })?;
         let exercise = Self {
             name: f.text("name", 1..=80)?,
             about: f.text("about", 1..=400)?,
-            kind: f.word("kind")?,
+            kind,
+            direction: f.word_opt("direction")?.unwrap_or_else(|| Direction::usual(kind, &series)),
             legs: f.word("legs")?,
             knee: f.word("knee")?,
             landing: f.word("landing")?,
             entry: Entry::parse(&entry, entry_value)?,
-            series: f.list("series", 20, |v| {
-                UsualContact::from_value(&v).ok_or_else(|| refuse(KIND, "series", &v, CONTACT))
-            })?,
+            box_run_in: read_approach(&mut f)?,
+            onto_mm: f.int_opt("onto-mm", BOX_MM)?,
+            over_mm: f.int_opt("over-mm", BOX_MM)?,
+            load: read_load(&mut f)?,
+            cue: f.word_opt("cue")?,
+            surface: f.word_opt("surface")?,
+            series,
             contacts_per_rep: f.int("contacts", 1..=300)?,
             loss_per_mille: f.int("loss", 0..=500)?,
             support: f.word("support")?,
@@ -584,7 +792,18 @@ impl Exercise {
 
     pub(super) fn write(&self) -> Pairs {
         let series: Vec<Value> = self.series.iter().map(UsualContact::to_value).collect();
-        Pairs::default()
+        let usual = Direction::usual(self.kind, &self.series);
+        let (load_g, load_share) = match self.load {
+            None => (None, None),
+            Some(UsualLoad::Grams(grams)) => (Some(grams), None),
+            Some(UsualLoad::BodyShare(share)) => (None, Some(share)),
+        };
+        let rises = self.series.iter().any(|contact| contact.rise_mm != 0);
+        let losses = self.series.iter().any(|contact| contact.loss_per_mille.is_some());
+        let beside = |told: bool, value: fn(&UsualContact) -> Value| {
+            if told { self.series.iter().map(value).collect() } else { Vec::new() }
+        };
+        let pairs = Pairs::default()
             .put("name", self.name.as_str())
             .put("about", self.about.as_str())
             .put("kind", self.kind.word())
@@ -598,6 +817,52 @@ impl Exercise {
             .put("loss", self.loss_per_mille)
             .put("support", self.support.word())
             .put("source", self.source.as_str())
+            .put_opt("direction", Some(self.direction).filter(|way| *way != usual).map(Direction::word))
+            .put_opt("onto-mm", self.onto_mm)
+            .put_opt("over-mm", self.over_mm)
+            .put_opt("load-g", load_g)
+            .put_opt("load-share", load_share)
+            .put_opt("cue", self.cue.map(Cue::word))
+            .put_opt("surface", self.surface.map(Surface::word))
+            .put_list("rises", beside(rises, |contact| contact.rise_mm.into()))
+            .put_list(
+                "losses",
+                beside(losses, |contact| contact.loss_per_mille.map_or(Value::Null, Value::from)),
+            );
+        put_approach(pairs, self.box_run_in)
+    }
+}
+
+/// Reads a list with one value a contact, where it is there; all of it left out is as if it said nothing.
+fn read_beside(
+    f: &mut Fields,
+    field: &'static str,
+    series: &mut [UsualContact],
+    read: impl Fn(&mut UsualContact, &Value) -> Option<()>,
+) -> Result<(), Refusal> {
+    let Some(value) = f.take(field) else { return Ok(()) };
+    let wanted = || format!("{} values, one a contact", series.len());
+    let Value::Array(items) = &value else { return Err(refuse(KIND, field, &value, &wanted())) };
+    if items.len() != series.len() {
+        return Err(refuse(KIND, field, &value, &wanted()));
+    }
+    for (contact, item) in series.iter_mut().zip(items) {
+        read(contact, item).ok_or_else(|| refuse(KIND, field, item, "a whole number for each contact"))?;
+    }
+    Ok(())
+}
+
+/// Grams or a share of the body's mass, never both.
+fn read_load(f: &mut Fields) -> Result<Option<UsualLoad>, Refusal> {
+    let grams = f.int_opt("load-g", LOAD_G)?;
+    let share: Option<u16> = f.int_opt("load-share", 1..=2_000)?;
+    match (grams, share) {
+        (Some(grams), None) => Ok(Some(UsualLoad::Grams(grams))),
+        (None, Some(share)) => Ok(Some(UsualLoad::BodyShare(share))),
+        (None, None) => Ok(None),
+        (Some(_), Some(share)) => {
+            Err(f.refuse("load-share", &share.into(), "load-g or load-share, not both"))
+        }
     }
 }
 
@@ -613,16 +878,24 @@ fn length(len: usize) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::facts::{Fact, field_name};
 
     fn pogo() -> Exercise {
         Exercise {
             name: "Pogo".to_owned(),
             about: "Bounce from the ankles.".to_owned(),
             kind: Kind::VerticalRebound,
+            direction: Direction::Up,
             legs: Legs::Two,
             knee: Knee::Stiff,
             landing: Landing::Rebound,
             entry: Entry::LevelFlight { flight_us: 460_000 },
+            box_run_in: None,
+            onto_mm: None,
+            over_mm: None,
+            load: None,
+            cue: None,
+            surface: None,
             series: vec![UsualContact {
                 mv: Move::Rebound,
                 contact_us: 200_000,
@@ -631,6 +904,8 @@ mod tests {
                 speed: Speed::Fixed { mm_s: 0 },
                 angle_ddeg: 900,
                 legs: Legs::Two,
+                rise_mm: 0,
+                loss_per_mille: None,
             }],
             contacts_per_rep: 1,
             loss_per_mille: 0,
@@ -657,7 +932,7 @@ mod tests {
                 assert!($name::from_word("no such code").is_err());
             )+ };
         }
-        round_trip!(Kind, Legs, Move, Knee, Landing, After, Support);
+        round_trip!(Kind, Direction, Legs, Move, Knee, Landing, After, Support);
     }
 
     #[test]
@@ -668,6 +943,8 @@ mod tests {
             Entry::Box { usual_mm: 300 },
             Entry::OntoBox { fall_mm: 100 },
             Entry::RunIn { usual_strides: 8 },
+            Entry::RunInMetres { usual_mm: 12_000 },
+            Entry::WalkIn { usual_steps: 3 },
         ] {
             assert_eq!(Entry::parse(entry.as_str(), entry.value()), Ok(entry));
         }
@@ -680,6 +957,8 @@ mod tests {
         }
         assert_eq!(Entry::parse("box", 5_000).map_err(|e| e.range), Err("50 to 1500 mm".to_owned()));
         assert!(Entry::parse("run-in", 70_000).is_err());
+        assert!(Entry::parse("run-in-metres", 70_000).is_err());
+        assert!(Entry::parse("walk-in", 13).is_err());
         assert!(Entry::parse("standing", 1).is_err());
         assert!(Entry::parse("lift", 1).is_err());
         assert!(Speed::parse("fixed", (1, 1)).is_err());
@@ -738,5 +1017,119 @@ mod tests {
             }),
             "contacts_per_rep"
         );
+    }
+
+    fn written_and_read(exercise: &Exercise) -> Exercise {
+        let payload = Fact::Exercise(exercise.clone()).write(&Extra::new()).expect("sound");
+        match Fact::read(KIND, field_name::WHOLE, &payload).expect("read") {
+            (Fact::Exercise(read), extra) if extra.is_empty() => read,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn all_that_can_be_said_comes_back() {
+        let mut exercise = pogo();
+        exercise.direction = Direction::Backward;
+        exercise.entry = Entry::Box { usual_mm: 300 };
+        exercise.box_run_in = Some(Approach::Millimetres(6_000));
+        exercise.onto_mm = Some(400);
+        exercise.over_mm = Some(500);
+        exercise.surface = Some(Surface::Grass);
+        exercise.cue = Some(Cue::High);
+        exercise.series[0].rise_mm = -200;
+        exercise.series.push(exercise.series[0].clone());
+        exercise.series[1].loss_per_mille = Some(85);
+        exercise.contacts_per_rep = 2;
+        for load in [None, Some(UsualLoad::Grams(7_000)), Some(UsualLoad::BodyShare(100))] {
+            exercise.load = load;
+            assert_eq!(written_and_read(&exercise), exercise);
+        }
+    }
+
+    /// The keys of the first encoding, and no others where nothing more is said.
+    #[test]
+    fn what_says_nothing_new_is_written_as_before() {
+        let Value::Map(pairs) = pogo().write().done(&Extra::new()) else { panic!("a map") };
+        let mut keys: Vec<_> = pairs.iter().map(|(key, _)| key.clone()).collect();
+        keys.sort_by_key(|key| format!("{key:?}"));
+        let mut wanted: Vec<Value> = [
+            "name",
+            "about",
+            "kind",
+            "legs",
+            "knee",
+            "landing",
+            "entry",
+            "entry-value",
+            "series",
+            "contacts",
+            "loss",
+            "support",
+            "source",
+        ]
+        .map(Value::from)
+        .to_vec();
+        wanted.sort_by_key(|key| format!("{key:?}"));
+        assert_eq!(keys, wanted);
+        assert_eq!(written_and_read(&pogo()), pogo());
+    }
+
+    #[test]
+    fn the_direction_follows_from_the_kind() {
+        let still = pogo().series;
+        let mut moving = still.clone();
+        moving[0].speed = Speed::Fixed { mm_s: 1_500 };
+        for (kind, on_the_spot, travelling) in [
+            (Kind::VerticalRebound, Direction::Up, Direction::Up),
+            (Kind::HeldLanding, Direction::Up, Direction::Forward),
+            (Kind::Lateral, Direction::Sideways, Direction::Sideways),
+            (Kind::HorizontalSeries, Direction::Forward, Direction::Forward),
+        ] {
+            assert_eq!(Direction::usual(kind, &still), on_the_spot);
+            assert_eq!(Direction::usual(kind, &moving), travelling);
+        }
+    }
+
+    #[test]
+    fn lists_beside_the_series_are_as_long_as_it() {
+        let read = |key: &str, list: Value| {
+            let Value::Map(mut pairs) = pogo().write().done(&Extra::new()) else { panic!("a map") };
+            pairs.push((key.into(), list));
+            let field = Fields::open(KIND, Value::Map(pairs)).expect("a map");
+            Exercise::read(field).map(|(read, _)| read).map_err(|refusal| refusal.field)
+        };
+        assert_eq!(read("rises", vec![Value::from(50)].into()).map(|e| e.series[0].rise_mm), Ok(50));
+        assert_eq!(read("rises", vec![Value::from(1), Value::from(1)].into()), Err("rises"));
+        assert_eq!(read("rises", Value::Null), Err("rises"));
+        assert_eq!(read("losses", vec![Value::from("much")].into()), Err("losses"));
+        assert_eq!(read("losses", vec![Value::from(600)].into()), Err("loss_per_mille"));
+        assert_eq!(read("load-g", 0.into()), Err("load-g"));
+    }
+
+    #[test]
+    fn a_rise_has_room_in_its_flight_and_a_run_in_on_a_box_a_box() {
+        // g·tf²/2 of 0.46 s is 1.037 m.
+        assert_eq!(refused(|e| e.series[0].rise_mm = 1_038), "rise_mm");
+        let mut most = pogo();
+        most.series[0].rise_mm = 1_037;
+        assert_eq!(most.check(), Ok(()));
+        assert_eq!(
+            refused(|e| {
+                e.series[0].after = After::Pit;
+                e.series[0].rise_mm = -100;
+            }),
+            "rise_mm"
+        );
+        assert_eq!(refused(|e| e.box_run_in = Some(Approach::Strides(4))), "box_run_in");
+        assert_eq!(refused(|e| e.onto_mm = Some(9)), "onto_mm");
+        assert_eq!(refused(|e| e.load = Some(UsualLoad::BodyShare(0))), "load");
+        // A run-in on a box gives its speed to the contacts.
+        let mut platform = pogo();
+        platform.entry = Entry::Box { usual_mm: 300 };
+        platform.series[0].speed = Speed::Approach { less_mm_s: 0, cap_mm_s: 8_000 };
+        assert_eq!(platform.check().map_err(|e| e.field), Err("speed"));
+        platform.box_run_in = Some(Approach::Strides(4));
+        assert_eq!(platform.check(), Ok(()));
     }
 }

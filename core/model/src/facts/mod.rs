@@ -28,7 +28,7 @@ mod target;
 mod training;
 
 pub use assessment::{Control, Growth, LandingControl, Measure, Test, TestResult};
-pub use checkin::{BodyPart, CheckIn, Hurt};
+pub use checkin::{BodyPart, CheckIn, Hurt, Sign};
 pub use day::Day;
 pub use exercise::Exercise;
 pub use field::{Extra, Refusal, UnknownWord, Word};
@@ -568,6 +568,7 @@ mod tests {
                 day,
                 hurts: vec![Hurt { part: BodyPart::Achilles, side: Some(Side::Right), score: 3 }],
                 sleep_min: Some(455),
+                signs: [Sign::Night, Sign::Limp].into(),
             }),
             Fact::Rest(RestDay { day }),
             Fact::Complete(Complete { up_to: day }),

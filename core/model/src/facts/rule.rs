@@ -53,9 +53,12 @@ words! {
         YoungDays = "young-days",
         /// Plyometric contacts of a session of the young.
         YoungContacts = "young-contacts",
+        /// Below so many years a guardian's consent is asked for. Where it was given, it is
+        /// an exception of the athlete's: off, with who gave it as the reason.
+        GuardianConsent = "guardian-consent",
         /// The first boxes an athlete drops from are at most so high, in mm.
         FirstBox = "first-box",
-        /// From this body mass on, in g, boxes are bounded by `heavy-box`.
+        /// Above this body mass, in g, boxes are bounded by `heavy-box`.
         HeavyMass = "heavy-mass",
         /// The highest box a heavy athlete drops from, in mm.
         HeavyBox = "heavy-box",
@@ -90,7 +93,7 @@ impl RuleName {
             | Self::SessionIntermediate
             | Self::SessionAdvanced
             | Self::YoungContacts => 1..=2_000,
-            Self::YoungAge => 10..=30,
+            Self::YoungAge | Self::GuardianConsent => 10..=30,
             Self::YoungDays => 1..=7,
             Self::FirstBox | Self::HeavyBox => 50..=1_500,
             Self::HeavyMass => 30_000..=200_000,

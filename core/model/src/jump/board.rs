@@ -6,12 +6,15 @@
 //! athlete spreads as before; who steers by the board on the last strides may take a
 //! shift back, so watch the next jumps.
 
+use core::ops::RangeInclusive;
+
 use statrs::distribution::{ChiSquared, Continuous, ContinuousCDF, Normal, StudentsT};
 
 use super::mean::{Mean, mean};
 use crate::facts::{Jump, Outcome};
 
-/// The least toes for a spread with an interval.
+/// The least toes for a spread with an interval. Two would do; of two it is too wide to
+/// say anything. Ours, no source.
 pub const LEAST_TOES: usize = 3;
 
 /// The toes of some attempts, from one and the same start mark.
@@ -88,7 +91,7 @@ impl Toes {
     /// # Errors
     /// [`ShiftError`] where the share is none to aim at, or the toes are too few.
     pub fn shift(&self, foul_share: f64) -> Result<Shift, ShiftError> {
-        if !(SHARES.0..=SHARES.1).contains(&foul_share) {
+        if !SHARES.contains(&foul_share) {
             return Err(ShiftError::Share);
         }
         let too_few = ShiftError::TooFew { toes: self.toes_mm.len() };
@@ -111,7 +114,8 @@ impl Toes {
 }
 
 /// The shares of fouls that can be aimed at: one in a thousand to one in two.
-const SHARES: (f64, f64) = (0.001, 0.5);
+/// Ours, no source.
+pub const SHARES: RangeInclusive<f64> = 0.001..=0.5;
 
 /// How near the line the toe comes, and how surely.
 #[derive(Clone, Copy, Debug, PartialEq)]

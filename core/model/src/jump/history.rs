@@ -105,7 +105,7 @@ pub struct Alike {
     /// The run-up; `None` for any.
     pub approach: Option<Approach>,
     /// The least and the greatest wind reading in tenths of a metre a second; `None` for
-    /// any, known or not. Indoors it is calm.
+    /// any, known or not. Indoors it is calm (ours, no source).
     pub wind_tenths: Option<(i32, i32)>,
 }
 

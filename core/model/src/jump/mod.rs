@@ -9,6 +9,8 @@
 //! * [`phase`]: shares and class of a triple jump's phases, contact times and speed.
 //! * [`history`]: attempts by run-up, bests, and which of them are alike.
 //! * [`mean`]: a mean with the interval of Student's t.
+//! * [`reading`]: toe and wind from text, exact.
+//! * [`training`]: the contacts that an attempt adds to a day's training.
 //! * [`board`]: where the toe was at take-off, and how far to shift the start mark.
 
 pub mod board;
@@ -16,4 +18,6 @@ pub mod distance;
 pub mod history;
 pub mod mean;
 pub mod phase;
+pub mod reading;
+pub mod training;
 pub mod wind;

@@ -8,13 +8,15 @@
 use super::distance::effective;
 use crate::facts::{Jump, JumpEvent};
 use crate::timing::moves::{Move, Moves};
-use crate::timing::{Event, Foot, Scale, Take, Timed, TimingError};
+use crate::timing::{Contact, Event, Foot, Scale, Take, Timed, TimingError};
 
 /// How far the sum of three phases may lie from the effective distance, in millimetres:
-/// three readings to the centimetre, and the official distance to the one below. Ours.
+/// three readings to the centimetre, and the official distance to the one below. Ours, no
+/// source.
 pub const TOLERANCE_MM: u32 = 40;
 
-/// How far apart two phases may be misread, in millimetres: half a centimetre each.
+/// How far apart two phases may be misread, in millimetres: half a centimetre each. Ours,
+/// no source.
 const MISREAD_MM: u64 = 10;
 
 /// One phase of a triple jump.
@@ -199,6 +201,10 @@ fn class(phases: [u32; 3], whole: u64) -> Class {
 /// Contact and flight times of a triple jump, from the events of its take.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PhaseTimes {
+    /// The foot of hop and step.
+    pub foot: Foot,
+    /// The flight that ends on the board, where its begin was marked.
+    pub before: Option<Timed>,
     /// The contacts from which hop, step and jump go.
     pub contacts: [Timed; 3],
     /// The flights of hop and step.
@@ -215,6 +221,9 @@ pub enum PhaseTimesError {
     /// The events give no times.
     #[error(transparent)]
     Timing(#[from] TimingError),
+    /// No contact that was left.
+    #[error("the take has no contact that was left again")]
+    NoTakeOff,
     /// Fewer than three contacts.
     #[error("a triple jump has three contacts, the take has {contacts}")]
     TooFew {
@@ -228,7 +237,8 @@ pub enum PhaseTimesError {
 
 impl PhaseTimes {
     /// The times of the last three contacts of a take: run-up strides before them may be
-    /// marked too, and so may the landing in the pit.
+    /// marked too, and so may the landing in the pit. That the last ones are the jump is
+    /// ours, no source.
     ///
     /// # Errors
     /// [`PhaseTimesError`] where the events are in no possible order, too few, or of feet
@@ -257,7 +267,10 @@ impl PhaseTimes {
         let (Some(hop_flight), Some(step_flight), Some(hop_step), Some(step_step)) = known else {
             return Err(PhaseTimesError::Feet);
         };
+        let board = take.contacts.iter().find(|contact| contact.toe_off == *hop_off);
         Ok(Self {
+            foot: board.map_or(Foot::Both, |contact| contact.foot),
+            before: board.and_then(|contact| flight_before(&take, contact)),
             contacts: [*hop, *step, *jump],
             flights: [hop_flight, step_flight],
             last_flight: flight(*jump_off),
@@ -302,12 +315,64 @@ pub struct SpeedLoss {
     pub lost_u: f64,
 }
 
-/// The contact of a long jump's take-off: the last one that was left.
-///
-/// # Errors
-/// [`TimingError`] where the events give no times.
-pub fn take_off_contact(events: &[Event], scale: &Scale) -> Result<Option<Timed>, TimingError> {
-    Ok(Take::read(events, scale)?.contacts.last().map(|contact| contact.timed))
+/// The flight that ends where a contact begins.
+fn flight_before(take: &Take, contact: &Contact) -> Option<Timed> {
+    take.flights.iter().find(|flight| flight.touchdown == contact.touchdown).map(|flight| flight.timed)
+}
+
+/// What a take says of an attempt: of a long jump its take-off, of a triple jump its
+/// phases.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JumpTimes {
+    /// The foot of the take-off.
+    pub foot: Foot,
+    /// The flight that ends on the board, where its begin was marked.
+    pub before: Option<Timed>,
+    /// The take-off of a long jump; of a triple jump those of hop, step and jump.
+    pub contacts: Vec<Timed>,
+    /// The flights between the contacts.
+    pub flights: Vec<Timed>,
+    /// The flight into the pit, where its end was marked.
+    pub last_flight: Option<Timed>,
+    /// The speeds of hop and step, where the lengths of the phases are known too.
+    pub speeds: Option<SpeedLoss>,
+}
+
+impl JumpTimes {
+    /// The times of an attempt from the events of its take. Run-up strides before the
+    /// take-off may be marked too, and so may the landing in the pit.
+    ///
+    /// # Errors
+    /// [`PhaseTimesError`] where the events are in no possible order, or not those of the
+    /// event.
+    pub fn read(jump: &Jump, events: &[Event], scale: &Scale) -> Result<Self, PhaseTimesError> {
+        match jump.event {
+            JumpEvent::Long => {
+                let take = Take::read(events, scale)?;
+                let contact = take.contacts.last().ok_or(PhaseTimesError::NoTakeOff)?;
+                let last = take.flights.iter().find(|flight| flight.toe_off == contact.toe_off);
+                Ok(Self {
+                    foot: contact.foot,
+                    before: flight_before(&take, contact),
+                    contacts: vec![contact.timed],
+                    flights: Vec::new(),
+                    last_flight: last.map(|flight| flight.timed),
+                    speeds: None,
+                })
+            }
+            JumpEvent::Triple => {
+                let times = PhaseTimes::read(events, scale)?;
+                Ok(Self {
+                    foot: times.foot,
+                    before: times.before,
+                    contacts: times.contacts.to_vec(),
+                    flights: times.flights.to_vec(),
+                    last_flight: times.last_flight,
+                    speeds: Shares::of(jump).ok().map(|shares| times.speeds(&shares)),
+                })
+            }
+        }
+    }
 }
 
 #[cfg(test)]
@@ -420,8 +485,28 @@ mod tests {
             events(&[&TRIPLE[..2], &TRIPLE[2..4], &[(Left, Touchdown, 700), (Left, ToeOff, 860)]].concat());
         assert_eq!(read(&other), Err(PhaseTimesError::Feet));
         assert!(matches!(read(&all[1..]), Err(PhaseTimesError::Timing(_))));
-        assert_eq!(take_off_contact(&all[..4], &scale()).unwrap().as_ref().map(ms), Some(140.0));
-        assert_eq!(take_off_contact(&[], &scale()), Ok(None));
+        assert_eq!((times.foot, times.before.as_ref().map(ms)), (Right, Some(120.0)));
+        assert_eq!(bare.before, None);
+    }
+
+    #[test]
+    fn a_long_jump_is_its_last_contact() {
+        let all = events(&TRIPLE);
+        let read = |events: &[Event]| JumpTimes::read(&long(6_420), events, &scale());
+        let ms = |timed: &Timed| (timed.seconds * 1_000.0).round();
+        let times = read(&all[..5]).unwrap();
+        assert_eq!((times.contacts.iter().map(ms).collect::<Vec<_>>(), times.foot), (vec![140.0], Right));
+        assert_eq!(
+            (times.before.as_ref().map(ms), times.last_flight.as_ref().map(ms)),
+            (Some(120.0), Some(500.0))
+        );
+        assert_eq!(read(&[]), Err(PhaseTimesError::NoTakeOff));
+        // Of a triple jump the speeds need the lengths.
+        let phases = |phases| JumpTimes::read(&triple(14_000, Some(0), phases), &all, &scale()).unwrap();
+        assert!(phases([None; 3]).speeds.is_none());
+        let known = phases([Some(5_120), Some(4_050), Some(4_830)]);
+        assert_eq!((known.contacts.len(), known.flights.len()), (3, 2));
+        assert!(known.speeds.is_some_and(|speeds| (speeds.lost - 0.0625).abs() < 1e-9));
     }
 
     #[test]

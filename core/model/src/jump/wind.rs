@@ -43,7 +43,7 @@ pub const fn reading_tenths(mm_s: i32) -> i32 {
 }
 
 /// What the wind of an attempt says of a record. A reading beside which no rule was
-/// written is taken as one by the rules.
+/// written is taken as one by the rules (ours, no source).
 #[must_use]
 pub fn for_records(jump: &Jump) -> ForRecords {
     match jump.wind {

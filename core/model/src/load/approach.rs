@@ -7,6 +7,7 @@
 use lambert_w::lambert_w0;
 
 use super::constants::STRIDES_PER_S;
+use super::performed::Athlete;
 
 /// How an athlete accelerates from a stand.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,11 +19,38 @@ pub struct Acceleration {
 }
 
 impl Acceleration {
+    /// How an athlete accelerates, with the defaults for what is not known.
+    #[must_use]
+    pub fn of(athlete: Athlete) -> Self {
+        let (top, tau) = (athlete.top_speed().0, athlete.tau().0);
+        Self { top_speed_m_s: f64::from(top) / 1e3, tau_s: f64::from(tau) / 1e3 }
+    }
+
+    /// Standard uncertainty of what `value` gives for this acceleration, from those of the athlete's top speed
+    /// and time constant, taken as independent: first order, JCGM 100:2008 (GUM), 5.1.2. `None` where neither is
+    /// known.
+    #[must_use]
+    pub fn u_of(self, athlete: Athlete, value: impl Fn(Self) -> f64) -> Option<f64> {
+        let (top_u, tau_u) = (athlete.top_speed_u_m_s(), athlete.tau_u_s());
+        if top_u.is_none() && tau_u.is_none() {
+            return None;
+        }
+        let by_top = slope(|top_speed_m_s| value(Self { top_speed_m_s, ..self }), self.top_speed_m_s);
+        let by_tau = slope(|tau_s| value(Self { tau_s, ..self }), self.tau_s);
+        Some((by_top * top_u.unwrap_or(0.0)).hypot(by_tau * tau_u.unwrap_or(0.0)))
+    }
+
     /// The source of the model, for those who ask on a screen.
     #[must_use]
     pub const fn source() -> &'static str {
         "v(t) = v_max(1 − e^(−t/τ)), Samozino et al. 2016, Scand J Med Sci Sports 26:648–658; \
          strides at 4.1 a second, an estimate of ours"
+    }
+
+    /// The source of the model alone, where no strides are counted.
+    #[must_use]
+    pub const fn model() -> &'static str {
+        "v(t) = v_max(1 − e^(−t/τ)), Samozino et al. 2016, Scand J Med Sci Sports 26:648–658"
     }
 
     /// Time to run `distance_m` from a stand, s; 0 for no distance.
@@ -61,6 +89,13 @@ impl Acceleration {
     }
 }
 
+/// Slope of a smooth function at a point other than 0, by a central difference.
+pub(super) fn slope(value: impl Fn(f64) -> f64, at: f64) -> f64 {
+    // The cube root of the rounding of a double, where the difference is most exact.
+    let step = at.abs() * 6e-6;
+    (value(at + step) - value(at - step)) / (2.0 * step)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -80,6 +115,26 @@ mod tests {
         assert!(RUNNER.time_to(0.0) < 1e-6);
         assert!(RUNNER.time_to(-3.0) < 1e-6);
         assert_eq!(RUNNER.speed_after(-1.0), 0.0);
+    }
+
+    #[test]
+    fn the_uncertainty_of_a_speed_is_that_of_its_formula() {
+        let athlete = Athlete {
+            top_speed_mm_s: Some(9_500),
+            tau_ms: Some(1_200),
+            top_speed_u_mm_s: Some(100),
+            tau_u_ms: Some(50),
+            ..Athlete::default()
+        };
+        let runner = Acceleration::of(athlete);
+        // ∂v/∂v_max = 1 − e^(−t/τ), ∂v/∂τ = −v_max·t/τ²·e^(−t/τ).
+        let time = 8.0 / STRIDES_PER_S;
+        let fades = (-time / 1.2_f64).exp();
+        let wanted = (0.1 * (1.0 - fades)).hypot(0.05 * 9.5 * time / 1.44 * fades);
+        let u = runner.u_of(athlete, |a| a.speed_after_strides(8)).expect("known");
+        assert!((u - wanted).abs() < 1e-8, "{u} {wanted}");
+        let unknown = Athlete { top_speed_u_mm_s: None, tau_u_ms: None, ..athlete };
+        assert_eq!(runner.u_of(unknown, |a| a.speed_after_strides(8)), None);
     }
 
     #[test]

@@ -25,6 +25,12 @@ pub fn flight_height(flight_s: f64) -> f64 {
     G * flight_s * flight_s / 8.0
 }
 
+/// The level flight that is `height_m` high, s: tf = √(8h/g), [`flight_height`] turned round.
+#[must_use]
+pub fn flight_of(height_m: f64) -> f64 {
+    (8.0 * height_m.max(0.0) / G).sqrt()
+}
+
 /// Vertical speeds at both ends of a flight, m/s, both counted positive.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FlightSpeeds {

@@ -15,10 +15,13 @@
 //! * [`spring`]: stiffness from contact and flight times.
 //! * [`performed`]: a set as it was done, and the athlete who did it.
 //! * [`contact`]: landing and push of each contact of a repetition.
+//! * [`unfold`]: each number of a contact with its inputs, formula, source and uncertainty.
+//! * [`likeness`]: an exercise beside an event, part by part.
 //! * [`session`]: totals by kind and leg, and session-RPE.
 //! * [`series`]: loads day by day: sums, averages, monotony, ratios.
 //! * [`course`]: an athlete's days, with their weeks kept up.
 //! * [`rule`]: the lines by which training is looked at, and who drew them.
+//! * [`guard`]: what speaks against a set before it is done.
 //! * [`spike`]: what rose, came new, close together or after a gap.
 //! * [`catalogue`]: the exercises that come with the product.
 //! * [`caution`]: what to say before intense work.
@@ -34,9 +37,12 @@ pub mod constants;
 pub mod contact;
 pub mod course;
 pub mod force;
+pub mod guard;
+pub mod likeness;
 pub mod performed;
 pub mod rule;
 pub mod series;
 pub mod session;
 pub mod spike;
 pub mod spring;
+pub mod unfold;

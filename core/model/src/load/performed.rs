@@ -3,19 +3,23 @@
 use std::ops::RangeInclusive;
 
 use super::constants::{Assumed, TAU_MS, TOP_SPEED_MM_S};
+use crate::facts::Cue;
 use crate::facts::exercise::{
-    After, BOX_MM, CONTACT_US, CONTACTS_PER_REP, Entry, Exercise, FLIGHT_US, FieldError, Legs, STRIDES,
-    within,
+    After, BOX_MM, CONTACT_US, CONTACTS_PER_REP, Entry, Exercise, FLIGHT_US, FieldError, Legs, RUN_IN_MM,
+    STRIDES, within,
 };
+use crate::timing;
 
 /// Repetitions of a set.
 pub const REPS: RangeInclusive<u32> = 1..=1_000;
-/// A run-in, mm.
-pub const RUN_IN_MM: RangeInclusive<u32> = 500..=60_000;
 /// A timed speed, or a top speed, mm/s.
 pub const RUN_SPEED_MM_S: RangeInclusive<u32> = 500..=13_000;
 /// A time constant of acceleration, ms.
 pub const TAU_RANGE_MS: RangeInclusive<u32> = 300..=3_000;
+/// A time over the last ten metres of a run-in, ms.
+pub const LAST_10_M_MS: RangeInclusive<u32> = 700..=6_000;
+/// The length of a stride, mm.
+pub const STRIDE_MM: RangeInclusive<u32> = 300..=3_500;
 /// An athlete's mass, g.
 pub const MASS_G: RangeInclusive<u32> = 15_000..=250_000;
 /// An outside load, g.
@@ -95,7 +99,8 @@ pub enum Approach {
     TimedSpeed(u32),
 }
 
-/// Timed means of one place in the series, each left out where not timed.
+/// Timed means of one place in the series, each left out where not timed, with their standard uncertainties
+/// where known.
 ///
 /// `timed[i]` of a [`Performed`] belongs to `series[i]` of its exercise; the
 /// last one repeats as the last contact does.
@@ -107,6 +112,39 @@ pub struct Timed {
     pub contact_us: Option<u32>,
     /// The flight after it, µs.
     pub flight_us: Option<u32>,
+    /// Standard uncertainty of `before_us`, µs.
+    pub before_u_us: Option<u32>,
+    /// Standard uncertainty of `contact_us`, µs.
+    pub contact_u_us: Option<u32>,
+    /// Standard uncertainty of `flight_us`, µs.
+    pub flight_u_us: Option<u32>,
+    /// Standard uncertainty of the reading of the toe-off that contact and flight share, µs: what makes one
+    /// longer makes the other shorter.
+    pub toe_off_u_us: Option<u32>,
+}
+
+impl Timed {
+    /// What was timed of one place, with its uncertainties.
+    #[must_use]
+    pub fn measured(
+        before: Option<timing::Timed>,
+        contact: Option<timing::Timed>,
+        flight: Option<timing::Timed>,
+    ) -> Self {
+        let us = |seconds: f64| (seconds * 1e6).round() as u32;
+        let value = |timed: Option<timing::Timed>| timed.map(|timed| us(timed.seconds));
+        let uncertainty = |timed: Option<timing::Timed>| timed.map(|timed| us(timed.total_u()));
+        Self {
+            before_us: value(before),
+            contact_us: value(contact),
+            flight_us: value(flight),
+            before_u_us: uncertainty(before),
+            contact_u_us: uncertainty(contact),
+            flight_u_us: uncertainty(flight),
+            // Half of the variance of frames and judging is the toe-off's, where brackets are alike.
+            toe_off_u_us: contact.map(|timed| us(timed.frame_u.hypot(timed.judging_u) / 2_f64.sqrt())),
+        }
+    }
 }
 
 /// What is known of an athlete, for the sums of one day.
@@ -118,6 +156,12 @@ pub struct Athlete {
     pub top_speed_mm_s: Option<u32>,
     /// Time constant of acceleration, ms; [`TAU_MS`] where not stated.
     pub tau_ms: Option<u32>,
+    /// Standard uncertainty of the top speed, mm/s.
+    pub top_speed_u_mm_s: Option<u32>,
+    /// Standard uncertainty of the time constant, ms.
+    pub tau_u_ms: Option<u32>,
+    /// Length of a stride in the run-in, mm, on the average; it turns strides into metres.
+    pub stride_mm: Option<u32>,
 }
 
 impl Athlete {
@@ -125,6 +169,14 @@ impl Athlete {
     #[must_use]
     pub fn top_speed(self) -> (u32, Option<Assumed>) {
         stated_or(self.top_speed_mm_s, TOP_SPEED_MM_S)
+    }
+
+    pub(super) fn top_speed_u_m_s(self) -> Option<f64> {
+        self.top_speed_u_mm_s.map(|u| f64::from(u) / 1e3)
+    }
+
+    pub(super) fn tau_u_s(self) -> Option<f64> {
+        self.tau_u_ms.map(|u| f64::from(u) / 1e3)
     }
 
     /// Time constant in ms, with the default where it had to stand in.
@@ -153,8 +205,12 @@ pub struct Performed<'a> {
     pub box_mm: Option<u32>,
     /// The run-in, where not as the exercise says.
     pub approach: Option<Approach>,
-    /// Vest, bar or bag, g.
-    pub added_load_g: u32,
+    /// Time over the last ten metres of the run-in, ms: their mean speed replaces the estimate.
+    pub last_10_m_ms: Option<u32>,
+    /// Vest, bar or bag, g; the exercise's own load where the set says none.
+    pub added_load_g: Option<u32>,
+    /// What the athlete was told to make of a drop jump.
+    pub cue: Option<Cue>,
     /// Timed means by place in the series.
     pub timed: &'a [Timed],
     /// Who did it.
@@ -173,7 +229,9 @@ impl<'a> Performed<'a> {
             leg,
             box_mm: None,
             approach: None,
-            added_load_g: 0,
+            last_10_m_ms: None,
+            added_load_g: None,
+            cue: None,
             timed: &[],
             athlete: Athlete::default(),
         }
@@ -193,7 +251,7 @@ impl<'a> Performed<'a> {
     pub fn check(&self) -> Result<(), FieldError> {
         self.exercise.check()?;
         within("reps", u32::from(self.reps), REPS, "repetitions")?;
-        within("added_load_g", self.added_load_g, ADDED_LOAD_G, "g")?;
+        within("added_load_g", self.added_load_g.unwrap_or(0), ADDED_LOAD_G, "g")?;
         self.athlete.check()?;
         self.check_contacts()?;
         self.check_leg()?;
@@ -237,7 +295,7 @@ impl<'a> Performed<'a> {
         let Some(height) = self.box_mm else {
             return Ok(());
         };
-        if !matches!(self.exercise.entry, Entry::Box { .. } | Entry::OntoBox { .. }) {
+        if !self.exercise.has_box() {
             let range = "left out, in an exercise without a box";
             return Err(FieldError::new("box_mm", height, range));
         }
@@ -245,6 +303,12 @@ impl<'a> Performed<'a> {
     }
 
     fn check_approach(&self) -> Result<(), FieldError> {
+        if let Some(ms) = self.last_10_m_ms {
+            within("last_10_m_ms", ms, LAST_10_M_MS, "ms over ten metres")?;
+            if self.exercise.run_in().is_none() {
+                return Err(FieldError::new("last_10_m_ms", ms, "left out, in an exercise without a run-in"));
+            }
+        }
         match self.approach {
             None | Some(Approach::Standing) => return Ok(()),
             Some(Approach::Strides(strides)) => {
@@ -255,7 +319,7 @@ impl<'a> Performed<'a> {
                 within("approach", speed, RUN_SPEED_MM_S, "mm/s")?;
             }
         }
-        if matches!(self.exercise.entry, Entry::RunIn { .. }) {
+        if self.exercise.run_in().is_some() {
             return Ok(());
         }
         let entry = self.exercise.entry.as_str();
@@ -285,7 +349,8 @@ impl<'a> Performed<'a> {
             }
             if let Some(before) = timed.before_us {
                 let out_of_flight = place > 0
-                    || matches!(self.exercise.entry, Entry::LevelFlight { .. } | Entry::RunIn { .. });
+                    || matches!(self.exercise.entry, Entry::LevelFlight { .. })
+                    || self.exercise.entry.run_in().is_some();
                 if !out_of_flight {
                     let range = "left out, after a stand or a box";
                     return Err(FieldError::new("timed.before_us", before, range));
@@ -308,6 +373,15 @@ impl Athlete {
         if let Some(tau) = self.tau_ms {
             within("tau_ms", tau, TAU_RANGE_MS, "ms")?;
         }
+        if let Some(u) = self.top_speed_u_mm_s {
+            within("top_speed_u_mm_s", u, 0..=*RUN_SPEED_MM_S.end(), "mm/s")?;
+        }
+        if let Some(u) = self.tau_u_ms {
+            within("tau_u_ms", u, 0..=*TAU_RANGE_MS.end(), "ms")?;
+        }
+        if let Some(stride) = self.stride_mm {
+            within("stride_mm", stride, STRIDE_MM, "mm")?;
+        }
         Ok(())
     }
 }
@@ -318,7 +392,15 @@ mod tests {
     use crate::load::catalogue::{self, id};
     use uuid::Uuid;
 
-    const NOT_TIMED: Timed = Timed { before_us: None, contact_us: None, flight_us: None };
+    const NOT_TIMED: Timed = Timed {
+        before_us: None,
+        contact_us: None,
+        flight_us: None,
+        before_u_us: None,
+        contact_u_us: None,
+        flight_u_us: None,
+        toe_off_u_us: None,
+    };
 
     fn refused(exercise: Uuid, leg: Side, change: impl FnOnce(&mut Performed<'_>)) -> &'static str {
         let exercise = catalogue::find(exercise).expect("in the catalogue").exercise;
@@ -340,7 +422,7 @@ mod tests {
     #[test]
     fn ranges_are_refused_by_name() {
         assert_eq!(refused(id::POGO, Side::Both, |s| s.reps = 0), "reps");
-        assert_eq!(refused(id::POGO, Side::Both, |s| s.added_load_g = 300_000), "added_load_g");
+        assert_eq!(refused(id::POGO, Side::Both, |s| s.added_load_g = Some(300_000)), "added_load_g");
         assert_eq!(refused(id::POGO, Side::Both, |s| s.athlete.mass_g = Some(1)), "mass_g");
         assert_eq!(refused(id::POGO, Side::Both, |s| s.athlete.tau_ms = Some(0)), "tau_ms");
         assert_eq!(refused(id::DROP_JUMP, Side::Both, |s| s.box_mm = Some(2_000)), "box_mm");

@@ -61,10 +61,11 @@ pub struct Definition {
 }
 
 const POTACH_CHU: &str = "Potach & Chu, Essentials of Strength Training and Conditioning (NSCA): 80–100, 100–120, \
-                          120–140 contacts; sources disagree on session or week";
+                          120–140 contacts (values from memory); sources disagree on session or week";
 const YOUTH: &str = "Johnson, Salzberg & Stevenson 2011, J Strength Cond Res 25(9):2623–2633: twice a week, from \
                      50–60 jumps a session on (ages 5–14; seven studies of low quality)";
-const BEFORE_DEPTH: &str = "convention of handbooks before depth work; never shown to be needed";
+const BEFORE_DEPTH: &str =
+    "convention of handbooks before depth work (value from memory); never shown to be needed";
 const NO_SOURCE: &str = "a line of ours, no source";
 const HARD: &str =
     "a line of ours, no source: where the harder exercises of this kind begin in the catalogue";
@@ -118,6 +119,13 @@ pub const fn definition(name: RuleName) -> Definition {
         },
         RuleName::YoungDays => Definition { unit: Unit::Days, line: 2, basis: Published, source: YOUTH },
         RuleName::YoungContacts => contacts(60, Published, YOUTH),
+        RuleName::GuardianConsent => Definition {
+            unit: Unit::Years,
+            line: 18,
+            basis: Ours,
+            source: "with consent: Johnson, Salzberg & Stevenson 2011, J Strength Cond Res 25(9):2623–2633 (ages \
+                     5–14); the age is the one of majority in most places; local rules come first",
+        },
         RuleName::FirstBox => {
             Definition { unit: Unit::Millimetres, line: 300, basis: Ours, source: NO_SOURCE }
         }
@@ -173,12 +181,21 @@ pub const fn session_line(level: Option<Level>) -> RuleName {
     }
 }
 
+/// Whose rule it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Whose {
+    /// The squad's.
+    Squad,
+    /// One athlete's.
+    Athlete,
+}
+
 /// Who drew a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Drawn<'a> {
     /// The product.
     Product(Definition),
-    /// The squad, or a coach for this athlete, and why.
+    /// The squad, and why.
     Squad(&'a Rule),
     /// A coach for this athlete, and why.
     Athlete(&'a Rule),
@@ -216,6 +233,24 @@ impl Rules {
     #[must_use]
     pub fn get(&self, name: RuleName, day: Day) -> Option<Line<'_>> {
         let product = definition(name);
+        match self.ruling(name, day) {
+            None => Some(Line { value: product.line, drawn: Drawn::Product(product) }),
+            Some((Rule { off: true, .. }, _)) => None,
+            Some((rule, whose)) => Some(Line {
+                value: rule.line.unwrap_or(product.line),
+                drawn: match whose {
+                    Whose::Athlete => Drawn::Athlete(rule),
+                    Whose::Squad => Drawn::Squad(rule),
+                },
+            }),
+        }
+    }
+
+    /// What stands on a day instead of a rule that comes with the product, off or with
+    /// another line, and whose it is; nothing where nobody wrote anything that holds.
+    #[must_use]
+    pub fn ruling(&self, name: RuleName, day: Day) -> Option<(&Rule, Whose)> {
+        let product = definition(name);
         let of = |rules: &'_ [Rule]| -> Option<usize> {
             let holds = |(_, rule): &(usize, &Rule)| rule.name == name && rule.holds_on(day);
             let rank = |rule: &Rule| {
@@ -224,17 +259,8 @@ impl Rules {
             };
             rules.iter().enumerate().filter(holds).min_by_key(|(_, rule)| rank(rule)).map(|(at, _)| at)
         };
-        let own = of(&self.athlete).and_then(|at| self.athlete.get(at)).map(|rule| (rule, true));
-        let rule =
-            own.or_else(|| of(&self.squad).and_then(|at| self.squad.get(at)).map(|rule| (rule, false)));
-        match rule {
-            None => Some(Line { value: product.line, drawn: Drawn::Product(product) }),
-            Some((Rule { off: true, .. }, _)) => None,
-            Some((rule, own)) => Some(Line {
-                value: rule.line.unwrap_or(product.line),
-                drawn: if own { Drawn::Athlete(rule) } else { Drawn::Squad(rule) },
-            }),
-        }
+        let own = of(&self.athlete).and_then(|at| self.athlete.get(at)).map(|rule| (rule, Whose::Athlete));
+        own.or_else(|| of(&self.squad).and_then(|at| self.squad.get(at)).map(|rule| (rule, Whose::Squad)))
     }
 
     /// The line's value, where the rule is on.
@@ -251,6 +277,7 @@ const fn is_reached(name: RuleName) -> bool {
         RuleName::Squat
             | RuleName::OneLegStand
             | RuleName::YoungAge
+            | RuleName::GuardianConsent
             | RuleName::HardDays
             | RuleName::FirstExposure
     )
@@ -279,6 +306,8 @@ mod tests {
                 ["no source", "come first"].iter().any(|words| definition.source.contains(words)),
                 "{name:?}"
             );
+            let remembered = definition.source.contains("from memory");
+            assert_eq!(definition.basis == Basis::FromMemory, remembered, "{name:?}");
             assert_eq!(Rules::default().value(*name, today()), Some(definition.line));
         }
     }
@@ -292,6 +321,11 @@ mod tests {
         assert_eq!(rules.value(RuleName::Gap, today().plus(1)), Some(10));
         let off = Rules::new(vec![Rule { off: true, ..rule(RuleName::Gap, None) }], Vec::new());
         assert_eq!(off.get(RuleName::Gap, today()), None);
+        assert_eq!(
+            off.ruling(RuleName::Gap, today()).map(|(rule, whose)| (rule.off, whose)),
+            Some((true, Whose::Squad))
+        );
+        assert_eq!(off.ruling(RuleName::WeekLoad, today()), None);
         assert_eq!(off.value(RuleName::WeekLoad, today()), Some(125));
     }
 

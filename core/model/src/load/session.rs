@@ -278,7 +278,9 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::facts::exercise::{After, Entry, Exercise, Knee, Landing, Legs, Speed, Support, UsualContact};
+    use crate::facts::exercise::{
+        After, Direction, Entry, Exercise, Knee, Landing, Legs, Speed, Support, UsualContact,
+    };
     use crate::load::catalogue::{self, id};
     use crate::load::performed::{Approach, Athlete, Side, Timed};
 
@@ -375,7 +377,9 @@ mod tests {
                 leg: self.leg,
                 box_mm: self.box_mm,
                 approach: self.approach,
-                added_load_g: self.added_load_g,
+                last_10_m_ms: None,
+                added_load_g: Some(self.added_load_g),
+                cue: None,
                 timed: &self.timed,
                 athlete: self.athlete,
             }
@@ -427,6 +431,8 @@ mod tests {
                 speed,
                 angle_ddeg,
                 legs,
+                rise_mm: 0,
+                loss_per_mille: None,
             }
         }
     }
@@ -481,10 +487,17 @@ mod tests {
                     name: "Any".to_owned(),
                     about: "Any exercise.".to_owned(),
                     kind: Kind::HorizontalSeries,
+                    direction: Direction::Forward,
                     legs: Legs::One,
                     knee: Knee::Bent,
                     landing: Landing::Rebound,
                     entry,
+                    box_run_in: None,
+                    onto_mm: None,
+                    over_mm: None,
+                    load: None,
+                    cue: None,
+                    surface: None,
                     series,
                     contacts_per_rep,
                     loss_per_mille,
@@ -497,7 +510,7 @@ mod tests {
                 approach: approach.filter(|approach| run_in || *approach == Approach::Standing),
                 added_load_g,
                 timed: vec![],
-                athlete: Athlete { mass_g, top_speed_mm_s, tau_ms },
+                athlete: Athlete { mass_g, top_speed_mm_s, tau_ms, ..Athlete::default() },
             }
         }
     }

@@ -685,3 +685,494 @@ phone-sleep = Geschlafen
 phone-night = { $hours } h { $minutes } min
 phone-failed = Das hat nicht geklappt.
 phone-again = Noch einmal
+
+## Zeichen, Tests, Regeln
+
+sign-limp = Hinken
+sign-bony-spot = Schmerz an einer einzelnen Knochenstelle
+sign-night = Schmerz in der Nacht
+sign-swelling = Schwellung
+sign-giving-way = ein Gelenk knickt weg
+sign-on-arching = der untere Rücken schmerzt beim Hohlkreuz
+test-result = { $test }: { $value }, { $day }
+test-squat = Kniebeuge, eine Wiederholung, ohne das eigene Gewicht
+test-five-squats = Fünf Kniebeugen mit 60 % des Körpergewichts
+test-one-leg-stand = Stand auf einem Bein
+test-vertical-jump = Hochsprung aus dem Stand
+test-standing-long-jump = Weitsprung aus dem Stand
+test-standing-triple-jump = Dreisprung aus dem Stand
+test-five-bounds = Fünf Laufsprünge aus dem Stand
+test-flying-ten = Zehn Meter in vollem Tempo
+test-sprint-30 = Dreißig Meter aus dem Stand
+height = { $height } groß, { $day }
+control = { $exercise }: { $how }, { $day }
+control-held = Landung gehalten
+control-corrected = Landung nach einem Schritt oder Schwanken gehalten
+control-lost = Landung nicht gehalten
+control-knee = das Knie ging nach innen
+control-trunk = der Rumpf kippte oder drehte sich
+advice = { $place }: bis { $score } von 10, { $from } bis { $until } ({ $note })
+unit-percent = { $value } %
+unit-weeks = { $n ->
+    [one] 1 Woche
+   *[other] { $n } Wochen
+}
+unit-days = { $n ->
+    [one] 1 Tag
+   *[other] { $n } Tage
+}
+unit-hours = { $n ->
+    [one] 1 Stunde
+   *[other] { $n } Stunden
+}
+unit-years = { $n ->
+    [one] 1 Jahr
+   *[other] { $n } Jahre
+}
+unit-energy = { $value } J/kg je Bein
+unit-growth = { $value } cm im Jahr
+unit-seconds = { $value } s
+rule-week-contacts = Kontakte einer Art in einer Woche, vom Mittel der Wochen davor
+rule-week-load = Trainingslast einer Woche, vom Mittel der Wochen davor
+rule-hardest-contact = Härtester Kontakt einer Art, vom härtesten der Wochen davor
+rule-first-exposure = Eine Übung oder ein Anlauf gilt als neu, wenn nicht gesehen seit
+rule-hard-days = Zeit zwischen zwei harten Tagen
+rule-gap = Eine Pause von der Sprungarbeit, ab
+rule-hard-vertical-rebound = Ein vertikaler Prellsprung ist hart ab
+rule-hard-horizontal-series = Ein Kontakt einer horizontalen Sprungfolge ist hart ab
+rule-hard-held-landing = Eine gehaltene Landung ist hart ab
+rule-hard-lateral = Ein seitlicher Kontakt ist hart ab
+rule-hard-event-take-off = Ein Wettkampfabsprung ist hart ab
+rule-hard-sprint = Ein Sprintschritt ist hart ab
+rule-hard-paused-jump = Die Landung eines Einzelsprungs mit Pause ist hart ab
+rule-session-beginner = Sprungkontakte einer Einheit, Einstieg
+rule-session-intermediate = Sprungkontakte einer Einheit, fortgeschritten
+rule-session-advanced = Sprungkontakte einer Einheit, weit fortgeschritten
+rule-young-age = Unter diesem Alter, oder bei unbekanntem, gilt jemand als jung
+rule-young-days = Tage mit Sprungarbeit in sieben Tagen, die Jungen
+rule-young-contacts = Sprungkontakte einer Einheit, die Jungen
+rule-guardian-consent = Unter diesem Alter, oder bei unbekanntem, wird nach dem Einverständnis der Erziehungsberechtigten gefragt
+rule-first-box = Erste Kästen zum Herabspringen, bis
+rule-heavy-mass = Über dieser Körpermasse sind Kästen zum Herabspringen begrenzt
+rule-heavy-box = Kasten zum Herabspringen für Schwere, bis
+rule-squat = Kniebeuge vor Tiefsprüngen, vom Körpergewicht
+rule-five-squats = Fünf Kniebeugen mit 60 % des Körpergewichts vor Tiefsprüngen, in
+rule-one-leg-stand = Stand auf einem Bein vor Tiefsprüngen
+rule-growth = Wachstum fragt die Trainerseite, wenn schneller als
+rules-off = aus
+rules-written = { $name }: { $line }. { $reason }
+rules-until = { $rule } (bis { $until })
+grade-bound = Nicht angeboten
+grade-stop = Aufhören
+grade-ask = Trainerseite fragen
+grade-caution = Beachten
+against-leg-left = Sie hat einbeinige Kontakte links.
+against-leg-right = Sie hat einbeinige Kontakte rechts.
+against-run-in = Sie hat einen Anlauf.
+against-box = Der Kasten ist { $found } hoch.
+against-first-box = Ein Fall aus { $found }: Diese Übung wurde noch nie von einem Kasten gemacht.
+against-higher-box = Ein Fall aus { $found }: Bei dieser Übung ist { $highest } bisher der höchste Kasten.
+against-squat = Kniebeuge: { $found } des Körpergewichts, { $day }.
+against-squat-unknown = Kniebeuge oder Körpermasse sind nicht bekannt.
+against-five-squats = Fünf Kniebeugen mit 60 % des Körpergewichts: { $found }, { $day }.
+against-five-squats-unknown = Wie lange fünf Kniebeugen mit 60 % des Körpergewichts dauern, ist nicht bekannt.
+against-stand = Stand auf einem Bein, { $side }: { $found }, { $day }.
+against-stand-unknown = Stand auf einem Bein, { $side }: nicht bekannt.
+against-side-left = links
+against-side-right = rechts
+against-side-either = links und rechts
+against-heavy = Ein Fall aus { $found }, bei hoher Körpermasse.
+against-heavy-unknown = Ein Fall von einem hohen Kasten; die Körpermasse ist nicht bekannt.
+against-contacts = Mit diesem Satz: { $found } heute.
+against-young-contacts = Jung oder Alter nicht bekannt. Mit diesem Satz: { $found } heute.
+against-young-days = Jung oder Alter nicht bekannt. Mit diesem: { $found } mit Sprungarbeit in sieben Tagen.
+against-young-row = Jung oder Alter nicht bekannt. Auch gestern gab es Sprungarbeit.
+against-landings-held = Landungen wurden zuletzt gehalten: Die Trainerseite kann das abwägen.
+against-landings-open = Gehaltene Landungen kommen vor mehr.
+against-consent = Jung oder Alter nicht bekannt: Kein Einverständnis der Erziehungsberechtigten ist aufgeschrieben.
+against-growth = Wächst { $found }, von { $from } bis { $to }.
+against-gap = Davor { $found } keine Sprungarbeit.
+against-sign = Gesagt am { $day }: { $sign }.
+against-sign-earlier = Gesagt am { $day } und seither nicht: { $sign }.
+against-pain = { $place }: { $score } von 10 in den letzten sieben Tagen.
+against-pain-rising = { $place }: { $score } von 10 in den letzten sieben Tagen, { $before } in den sieben Tagen davor.
+against-pain-young = { $place }: { $score } von 10 in den letzten sieben Tagen. Bei Jungen oder unbekanntem Alter gilt kein Wert als hinnehmbar.
+against-pain-new = { $place }: { $score } von 10 in den letzten sieben Tagen, nichts davon in den sieben Tagen davor.
+against-by-limit = Eine Grenze: { $limit }.
+against-by-rule = Die Linie — { $rule }: { $line }.
+against-by-pain = Bei Schmerz über { $line } von 10 hört das Training auf; bis dahin geht es nur so weiter, wie es ärztlich oder therapeutisch geraten wurde.
+against-by-sign = Das gehört bei jedem Schmerzwert angesehen.
+against-by-advice = Ärztlich oder therapeutisch geraten: bis { $score } von 10, und es beruhigt sich bis zum nächsten Morgen.
+against-source = Aus: { $source }.
+drawn-product = Kommt mit dem Produkt: { $source }.
+drawn-squad = Die eigene Linie des Kaders: { $reason }.
+drawn-athlete = Eine Linie für diese Person: { $reason }.
+may-keep = Etwas anderes machen. Nur wer die Grenze gesetzt hat, hebt sie auf.
+may-lower = Niedriger beginnen und Schritt für Schritt höher gehen, solange die Kontakte kurz und leise bleiben. Höher entscheidet die Trainerseite.
+may-test = Testen oder aufschreiben, was getestet wurde; bis dahin bei niedrigen Kästen bleiben. Niedrige Prellsprünge bleiben offen.
+may-train = Bei niedrigen Kästen bleiben, bis die Linie erreicht ist. Niedrige Prellsprünge bleiben offen.
+may-fewer = Weniger Kontakte machen oder den Rest auf einen anderen Tag lassen.
+may-day = Einen anderen Tag nehmen.
+may-guardian = Erziehungsberechtigte fragen und das Einverständnis unter „Regeln“ als Ausnahme mit Grund aufschreiben. Örtliche Regeln gehen vor.
+may-measure = Die Trainerseite fragen: Kontakte wenige und niedrig halten, solange das Wachstum schnell ist, und wieder messen.
+may-begin = Unter dem beginnen, was vor der Pause gemacht wurde.
+may-end = Fragen, wo und auf welcher Seite, und anbieten, die Einheit zu beenden.
+may-refer = Aufhören und von einer zugelassenen Fachperson ansehen lassen. Das ist keine Diagnose; örtliche Regeln gehen vor.
+may-seen = Fragen, ob eine zugelassene Fachperson es angesehen hat, bevor etwas angeboten wird.
+may-advised = Weiter wie geraten. Aufhören, wo es steigt oder sich bis zum nächsten Morgen nicht beruhigt hat.
+log-set-bound = Was nicht angeboten wird, kann trotzdem aufgeschrieben werden, wenn es gemacht wurde: Nichts geht verloren, und die Trainerseite sieht es neben der Grenze.
+rules-title = Regeln des Kaders
+rules-title-of = Regeln, die für { $name } gelten
+rules-about = Eine Regel zeigt der Trainerseite etwas. Keine sagt eine Verletzung voraus, und keine sagt, dass eine Last nicht schadet. Jede Linie kann anders gezogen werden oder gar nicht, aus einem Grund, der erhalten bleibt. Örtliche Regeln und zugelassene Fachpersonen gehen vor.
+rules-about-member = Die eigene Linie einer Person geht vor der des Kaders, die des Kaders vor der des Produkts. Eine Ausnahme für eine Person steht hier mit ihrem Grund; auch das Einverständnis von Erziehungsberechtigten.
+rules-who-may = Nur die eigenen Geräte des Trainers ändern Regeln.
+rules-product = Kommt mit dem Produkt: { $line } ({ $source }).
+rules-holds-until = Bis { $until }; dann, was davor galt.
+rules-group-rises = Anstiege, Neues, harte Tage und Pausen
+rules-group-hard = Was als harter Kontakt gilt
+rules-group-session = Kontakte einer Einheit nach Stand
+rules-group-young = Die Jungen und die unbekannten Alters
+rules-group-depth = Herabspringen von einem Kasten
+in-percent = %
+in-weeks = Wochen
+in-days = Tage
+in-hours = Stunden
+in-energy = J/kg je Bein
+in-contacts = Kontakte
+in-years = Jahre
+in-cm = cm
+in-growth = cm im Jahr
+in-kg = kg
+in-seconds = s
+body-title = Tests und Grenzen: { $name }
+body-about = Was nicht bekannt ist, fragt vor Tiefsprüngen die Trainerseite; es wird nie als der bessere Wert genommen. Niedrige Prellsprünge hält kein Test auf.
+body-growth = Wächst { $rate } cm im Jahr, von { $from } bis { $to }.
+body-growth-unknown = Wie schnell jemand wächst, sagen zwei Körpergrößen, die 60 Tage oder mehr auseinanderliegen.
+body-advice-about = Jeder neue Schmerz fragt nach Ort und Seite und bietet an, die Einheit zu beenden. Mit ärztlichem oder therapeutischem Rat für diesen Ort und diese Seite darf eine erwachsene Person bis zum geratenen Wert weitermachen. Ein Rat zählt nie unter 18 oder bei unbekanntem Alter und nie bei Hinken, Schmerz an einer einzelnen Knochenstelle oder in der Nacht, Schwellung, Wegknicken, einem unteren Rücken, der beim Hohlkreuz schmerzt, oder Schmerz, der von Woche zu Woche steigt.
+body-today-none = Nichts, was hier bekannt ist, spricht heute gegen Sprungarbeit. Örtliche Regeln gehen vor.
+body-depth-none = Die Tests vor dem Herabspringen von höheren Kästen sind aufgeschrieben und erreichen ihre Linien.
+body-over = vorbei oder noch nicht
+body-who-may = Nur die eigenen Geräte des Trainers, und die, denen es gegeben wurde, schreiben Grenzen und Rat.
+link-body = Tests, Wachstum, Landungen, Grenzen und Rat
+link-rules = Regeln, die für diese Person gelten
+notice-sign-saw = Gesagt am { $day }: { $sign }.
+notice-sign-rule = Das gehört bei jedem Schmerzwert angesehen: aufhören.
+notice-sign-source = Eine eigene Regel; zugelassene Fachpersonen gehen vor.
+notice-sign-do = Von einer zugelassenen Fachperson ansehen lassen. Das ist keine Diagnose; örtliche Regeln gehen vor.
+link-jumps = Sprünge: Weiten, Brett, Ablaufmarke
+check-in-signs = Gleich wie sehr es schmerzt. Stimmt eines davon: aufhören und von einer zugelassenen Fachperson ansehen lassen.
+check-in-end = Du kannst die Einheit hier beenden, und es geht nichts dadurch verloren. Sag der Trainerseite, wo es weh tut und auf welcher Seite.
+asks-limp = Hinkst du?
+asks-bony-spot = Tut eine einzelne Stelle eines Knochens weh, wenn du darauf drückst?
+asks-night = Tut es in der Nacht weh?
+asks-swelling = Ist etwas geschwollen?
+asks-giving-way = Knickt ein Gelenk weg?
+asks-on-arching = Tut der untere Rücken weh, wenn du ins Hohlkreuz gehst?
+
+## Sprünge
+
+jumps-title = Sprünge: { $name }
+jumps-write = Versuche aufschreiben
+jumps-all = Alle Sprünge dieser Person
+jumps-empty = Kein Versuch im Weit- oder Dreisprung ist aufgeschrieben.
+jumps-competition = Wettkampf
+jumps-training = Training
+jumps-indoors = in der Halle
+jumps-row-title = { $event }, Versuch { $n }
+jumps-strides = { $n ->
+    [one] Anlauf von 1 Schritt
+   *[other] Anlauf von { $n } Schritten
+}
+jumps-run-up = Anlauf von { $metres } m
+jumps-run-up-unknown = Anlauf nicht aufgeschrieben
+jumps-clash = Zwei Personen haben diesen Versuch verschieden aufgeschrieben; der neueste steht hier, bis es auf der Seite der Person entschieden ist.
+jumps-take-missing = Sein Clip mit Zeiten ist nicht hier.
+jumps-take-odd = Sein Clip mit Zeiten zeigt nicht die Kontakte dieser Disziplin.
+jumps-record-allowed = der Wind erlaubt einen Rekord
+jumps-record-indoors = in der Halle: Wind wird nicht gemessen
+jumps-record-too-strong = kein Rekord: Wind über +2,0 m/s; die Weite zählt
+jumps-record-not-by-rule = kein Rekord: Der Wind wurde nicht nach den Regeln gemessen
+jumps-record-no-gauge = kein Rekord: Es gab keinen Windmesser
+jumps-record-not-said = kein Rekord: Vom Wind ist nichts bekannt
+jumps-effective = { $by } am Brett verschenkt, { $metres } m von der Fußspitze bis zur Marke
+jumps-effective-gain = { $by } über der Linie gewonnen, { $metres } m von der Fußspitze bis zur Marke
+jumps-effective-zone = { $metres } m, von der Fußspitze gemessen
+jumps-pit = Grube { $metres } m von der Linie
+jumps-phase = { $phase } { $metres } m ({ $share } %)
+jumps-phase-completed = der { $phase } wurde nicht gemessen, er ist, was die anderen übrig lassen
+jumps-phases-few = { $phases }; Anteile brauchen alle drei Phasen oder zwei davon und wo die Fußspitze war
+jumps-phases-contradict = Die Phasen ergeben { $sum } m, von der Fußspitze bis zur Marke sind es { $whole } m: Eine davon wurde falsch abgelesen.
+jumps-phases-of-sum = Anteile an der Summe der Phasen, da nicht bekannt ist, wo die Fußspitze war
+jumps-class-hop = Hop-betont
+jumps-class-jump = Jump-betont
+jumps-class-balanced = ausgeglichen
+jumps-class-step = der Step ist am längsten, dafür gibt es keine Klasse
+jumps-class-near = nahe an einer anderen Klasse: Ein halber Zentimeter falsch abgelesen, und es wäre eine andere
+jumps-contact = { $what } { $value }
+jumps-speed-lost = { $hop } m/s über den Hop, { $step } m/s über den Step: { $lost } % verloren ± { $half }
+jumps-speed-gained = { $hop } m/s über den Hop, { $step } m/s über den Step: { $lost } % gewonnen ± { $half }
+jumps-count = { $n ->
+    [one] 1 Versuch
+   *[other] { $n } Versuche
+}
+jumps-fouls = { $n ->
+    [0] keiner ungültig
+    [one] 1 ungültig
+   *[other] { $n } ungültig
+}
+jumps-best = Bester: { $metres } m, { $day }.
+jumps-best-records = Bester bei einem Wind, der einen Rekord erlaubt: { $metres } m, { $day }.
+jumps-best-records-none = Keiner bei einem Wind, von dem bekannt ist, dass er einen Rekord erlaubt.
+jumps-best-effective = Längster von der Fußspitze bis zur Marke: { $metres } m, { $day }.
+jumps-course = Weiter als alle davor: { $bests }.
+jumps-course-one = { $metres } m am { $day }
+jumps-mean = Mittel von { $n } gemessenen Versuchen: { $metres } m ± { $half } m (95 %, t nach Student); sie streuen um { $sd } m.
+jumps-over = { $over } von { $n } Fußspitzen über der Linie ({ $share } %).
+jumps-bias-behind = Das Mittel liegt { $by } cm vor der Linie, ± { $half } cm (95 %).
+jumps-bias-over = Das Mittel liegt { $by } cm über der Linie, ± { $half } cm (95 %).
+jumps-spread = Die Fußspitzen streuen um { $sd } cm (Standardabweichung; 95 %: { $low } bis { $high } cm).
+jumps-toes-few = { $n ->
+    [0] Wo die Fußspitze war, ist nicht aufgeschrieben. Ab { $least } lassen sich Mittel, Streuung und ein Verschieben der Ablaufmarke sagen.
+    [one] 1 Fußspitze ist aufgeschrieben. Ab { $least } lassen sich Mittel, Streuung und ein Verschieben der Ablaufmarke sagen.
+   *[other] { $n } Fußspitzen sind aufgeschrieben. Ab { $least } lassen sich Mittel, Streuung und ein Verschieben der Ablaufmarke sagen.
+}
+jumps-without-start = { $n ->
+    [one] 1 Versuch bleibt hier weg: Er hat eine Fußspitze, aber keine Ablaufmarke zum Vergleichen.
+   *[other] { $n } Versuche bleiben hier weg: Sie haben eine Fußspitze, aber keine Ablaufmarke zum Vergleichen.
+}
+jumps-fouls-without-toe = { $n ->
+    [one] 1 ungültiger bleibt hier weg: Niemand hat die Fußspitze abgelesen. Darum ist der Anteil über der Linie zu niedrig angegeben.
+   *[other] { $n } ungültige bleiben hier weg: Niemand hat die Fußspitzen abgelesen. Darum ist der Anteil über der Linie zu niedrig angegeben.
+}
+jumps-move-back = { $by } cm zurück
+jumps-move-forward = { $by } cm zur Grube hin
+jumps-shift = Für { $share } % der Fußspitzen über der Linie { $aim } cm davor zielen: die Ablaufmarke { $move } verschieben.
+jumps-shift-to = Das ist von { $from } m, der letzten, auf { $to } m.
+jumps-shift-interval = Es könnte alles von { $low } bis { $high } sein (95 %).
+jumps-shift-next = Mittel und Streuung kennt man nur aus diesen Fußspitzen: Nach dem Verschieben sind { $next } % der nächsten Fußspitzen über der Linie zu erwarten, nicht { $share } %.
+jumps-shift-few = { $n ->
+    [one] 1 Fußspitze ist wenig.
+   *[other] { $n } Fußspitzen sind wenige, darum ist der Bereich breit. Die Marke um weniger verschieben und nach den nächsten Sprüngen wieder ansehen.
+}
+jumps-shift-holds = Das gilt, solange die Fußspitzen streuen wie bisher. Wer in den letzten Schritten nach dem Brett steuert, kann ein Verschieben wieder ausgleichen.
+jumps-adds = { $n ->
+    [one] Als Training: 1 Versuch ohne eigenen Satz, { $contacts } bei den Wettkampfabsprüngen; { $pit } Landung in der Grube, getrennt gezählt.
+   *[other] Als Training: { $n } Versuche ohne eigenen Satz, { $contacts } bei den Wettkampfabsprüngen; { $pit } Landungen in der Grube, getrennt gezählt.
+}
+jumps-in-sets = { $n ->
+    [one] 1 Versuch steht in einem Satz dieses Tages und wird nicht doppelt gezählt.
+   *[other] { $n } Versuche stehen in Sätzen dieses Tages und werden nicht doppelt gezählt.
+}
+jumps-leg-assumed = Das Sprungbein steht nicht auf der Karte: Das linke steht dafür ein (von uns, ohne Quelle).
+jumps-note-records = Ob ein Rekord möglich ist, sagen die Regeln des Ortes. Hier wird nur der Wind angesehen: nach den Regeln von World Athletics gemessen, bis +2,0 m/s, auf das Zehntel darüber. Darüber zählt die Weite trotzdem. Eine Messung, von der niemand gesagt hat, nach welcher Regel, gilt als eine nach den Regeln: von uns, ohne Quelle.
+jumps-note-effective = Von der Fußspitze bis zur Marke: die amtliche Weite, die auf den Zentimeter abgerundet ist, und was am Brett verschenkt wurde.
+jumps-note-mean = Ungültige haben keine Weite und bleiben aus dem Mittel weg. Verglichen werden Versuche nur aus demselben Anlauf und bei dem gewählten Wind; in der Halle gilt als windstill: von uns, ohne Quelle.
+jumps-note-board = Jede Fußspitze zählt, auch über der Linie, so wie sie von der letzten Ablaufmarke aus gewesen wäre. Der Bereich des Verschiebens ist genau für Fußspitzen, die normal streuen (nichtzentrales t). Dass weniger als 10 Fußspitzen wenige sind, und 10 %, wo kein Anteil gewählt ist: von uns, ohne Quelle.
+jumps-note-phases = Klassen nach Hay 1992: Hop- oder Jump-betont ab zwei Punkten über der nächsten Phase, sonst ausgeglichen. Sie beschreiben einen Sprung und schreiben keinen vor. Phasen dürfen die Strecke von der Fußspitze bis zur Marke um 4 cm verfehlen, bevor sie ihr widersprechen, und ein halber Zentimeter falsch abgelesen kann nahe an einer anderen Klasse sein: von uns, ohne Quelle.
+jumps-note-speed = Tempoverlust: Länge der Phase durch die Zeit von Aufsetzen zu Aufsetzen, Hop gegen Step. Veröffentlichte Verluste zwischen den Flügen selbst meinen ein anderes Tempo. ± ist 95 %, höchstens.
+jumps-note-training = Als Training ist ein Versuch eine Wiederholung der Disziplin aus dem nächstliegenden Anlauf des Katalogs; ein ungültiger zählt als gesprungen, ein nicht aufgeschriebener Anlauf als voller, und die ersten Versuche eines Tages als die Wiederholungen, die als Sätze aufgeschrieben wurden: von uns, ohne Quelle. Schritte des Anlaufs sind keine Kontakte.
+jumps-wrong-fouls = Ein Anteil von 0,1 bis 50 Prozent.
+jumps-wrong-wind = Meter je Sekunde von −15 bis 15, wie 1.3 oder −0.4.
+jumps-wrong-wind-indoors = In der Halle wird kein Wind gemessen: leer lassen.
+jumps-wrong-wind-gauge = Oben steht, dass es keinen Windmesser gibt: leer lassen oder das ändern.
+jumps-wrong-event = Weitsprung oder Dreisprung wählen.
+jumps-wrong-day = Ein Tag, wie 2026-11-25.
+jumps-wrong-place = Höchstens 80 Zeichen.
+jumps-wrong-choice = Eines von denen wählen, die angeboten werden.
+jumps-wrong-pit = Meter von der Linie bis zur Grube, 0 bis 15.
+jumps-wrong-distance = Meter wie 6.42, oder x für ungültig.
+jumps-wrong-distance-long = Ein Weitsprung von 0.50 bis 10.00 m, oder x für ungültig.
+jumps-wrong-distance-triple = Ein Dreisprung von 1.00 bis 20.00 m, oder x für ungültig.
+jumps-wrong-toe = Zentimeter auf den Millimeter, wie −4 vor der Linie oder 1.5 darüber.
+jumps-wrong-toe-over = Eine Fußspitze über der Linie ist ungültig. Vor der Linie hat sie ein Minus.
+jumps-wrong-toe-far = Von −300 cm vor der Linie bis 100 cm darüber.
+jumps-wrong-start = Meter vor der Linie, 1 bis 60.
+jumps-wrong-run-up = 1 bis 30 Schritte, oder Meter mit m dahinter, wie 34.5 m.
+jumps-wrong-attempt = Eine Zahl von 1 bis 99.
+jumps-wrong-attempt-there = Versuch { $n } ist schon aufgeschrieben ({ $what }). Die nächste Zahl nehmen oder jenen ändern.
+jumps-wrong-phase = Meter von 0.30 bis 10.00.
+jumps-competition-title = Versuche aufschreiben
+jumps-choose = wählen
+gauge-not-said = nicht gesagt
+gauge-from-mark = Windmesser, ab der Marke, die die Regeln nennen
+gauge-from-start = Windmesser, ab dem Start eines kürzeren Anlaufs
+gauge-otherwise = Windmesser, nicht nach den Regeln
+gauge-no-gauge = kein Windmesser
+line-not-said = nicht gesagt
+line-plane = Brett mit Kamera oder Laser
+line-indicator = Brett mit Einlage, die Abdrücke nimmt
+line-by-eye = Brett oder Linie mit dem Auge beobachtet
+line-zone = Absprungzone, von der Fußspitze an gemessen
+jumps-changing = Den Versuch ändern: { $what }
+jumps-hint-distance = Weite: was das Band zeigt; aufgeschrieben wird auf den Zentimeter darunter. Ungültig ist x.
+jumps-hint-toe = Fußspitze zur Linie in Zentimetern: −4 ist davor, 1.5 darüber. Auch bei ungültigen ablesen, so gut es geht.
+jumps-hint-marks = Ablaufmarke und Anlauf bleiben, wie sie waren, bis du sie änderst. Was nicht abgelesen wurde, bleibt leer.
+
+## Übungen
+
+exercises-title = Übungen
+exercises-about = Was der Kader machen kann, nach Arten. Zahlen gelten für trainierte Erwachsene mit voller Anstrengung, ohne angegebenes Höchsttempo; als Schätzung bezeichnete sind von uns. Landungen werden nur innerhalb einer Art verglichen.
+exercises-found = { $n ->
+    [0] Keine Übung hat das in ihrem Namen.
+    [one] 1 Übung
+   *[other] { $n } Übungen
+}
+exercises-missing = { $n ->
+    [one] Das Produkt hat 1 Übung, die dieser Kader nicht hat.
+   *[other] Das Produkt hat { $n } Übungen, die dieser Kader nicht hat.
+}
+sort-name = Name
+sort-landing = Landung des härtesten Kontakts, härteste zuerst
+sort-push = Abdruck, härtester zuerst
+sort-contact-time = Zeit am Boden, kürzeste zuerst
+sort-like = Am nächsten an der Disziplin nach
+part-contact = Zeit am Boden
+part-one-leg = ein Bein
+part-direction = Richtung
+part-approach = Anlauftempo
+part-joints = Beugung der Gelenke
+part-pattern = Muster der Folge
+like-long-jump = Weitsprung
+like-triple-jump = Dreisprung
+like-sprint = Sprint
+like-contact = { $difference } s gegen den { $move }: { $own } s, { $ratio }-mal so lang
+like-no-contact = sie verlässt den Boden nie
+like-one-leg-yes = jeweils ein Bein, wie in der Disziplin
+like-one-leg-no = nicht durchgehend auf einem Bein
+like-direction = { $direction }; die Disziplin geht vorwärts
+like-approach = { $own } m/s gegen { $event } m/s, { $difference } m/s
+joints-straight = ein fast gestrecktes Bein, wie in der Disziplin
+joints-bent = ein gebeugtes Knie, mehr als in der Disziplin
+joints-from-stand = aus dem Stand oder Halt: Die Gelenke öffnen sich aus tiefer Beugung, anders als in der Disziplin
+pattern-same = die Beine folgen einander wie in der Disziplin
+pattern-part = ein Teil davon ist wie in der Disziplin
+pattern-other = ein anderes
+like-note = Teile nebeneinander; für Ähnlichkeit gibt es keine einzelne Zahl. Was als ähnlich gilt, ist eine eigene Übereinkunft.
+exercise-landing = { $speed } m/s, { $energy } J/kg je Bein
+exercise-push = { $mean } KG je Bein
+exercise-no-push = kein Abdruck: Nichts verlässt den Boden, oder ein Halt teilt den Kontakt
+exercise-seconds = { $seconds } s
+exercise-contact-label = Kontakt { $n }: { $what }, { $legs }
+exercise-contact-again = Kontakte { $n } bis { $last }: { $what }, { $legs }
+contact-legs-one = auf einem Bein
+contact-legs-two = auf beiden Beinen
+label-kind = Art
+label-direction = Richtung
+label-legs = Beine
+label-entry = Erreicht
+label-box-run-in = Anlauf auf oder zum Kasten
+label-onto = Hinauf auf
+label-over = Über
+label-load = Zusatzlast
+label-cue = Zeiten gelten für den Hinweis
+label-knee = Knie
+label-way = Landung
+label-contacts = Kontakte je Wiederholung
+label-loss = Tempoverlust je Kontakt
+direction-up = auf und ab
+direction-forward = vorwärts
+direction-sideways = seitwärts
+direction-backward = rückwärts
+legs-one = eines
+legs-two = beide
+legs-alternate = im Wechsel
+knee-stiff = fast gestreckt
+knee-bent = gebeugt
+way-rebound = sofort wieder weg
+way-held = still gehalten
+way-paused = ganzer Halt, dann der nächste Sprung
+entry-standing = aus dem Stand
+entry-walk-in = { $n ->
+    [one] aus 1 Gehschritt
+   *[other] aus { $n } Gehschritten
+}
+entry-level-flight = aus einem ebenen Flug von { $n } s
+entry-box = von einem Kasten mit { $n } cm
+entry-onto-box = auf einen Kasten, aus { $n } cm darüber
+entry-run-in = { $n ->
+    [one] aus einem Anlauf von 1 Schritt
+   *[other] aus einem Anlauf von { $n } Schritten
+}
+entry-run-in-metres = aus einem Anlauf von { $n } m
+approach-strides = { $n ->
+    [one] 1 Schritt
+   *[other] { $n } Schritte
+}
+approach-metres = { $n } m
+height-cm = { $n } cm
+load-grams = { $n } kg
+load-share = { $n } % der Körpermasse
+cue-both = kurz und hoch zugleich
+share-percent = { $n } %
+left-out-load = Zusatzlast verlängert Kontakte (um ein Fünftel bis die Hälfte bei Sprüngen mit Ausholbewegung und 25 bis 100 % der Körpermasse, Lake et al. 2021); die üblichen Zeiten sind ohne sie.
+left-out-mass = Die Körpermasse ist nicht bekannt: Zahlen gelten für Körper und Last zusammen.
+left-out-hard = Harter Boden: Der Aufprall ist härter als auf der Bahn, und keine Zahl hier zeigt es.
+left-out-soft = Auf Sand, Rasen oder Matte werden Kontakte länger als diese Zeiten.
+left-out-knee = Bei fast gestrecktem Knie arbeitet die Sehne am Sprunggelenk härter als bei gebeugtem; keine Zahl hier zeigt es.
+number-u = Standardunsicherheit { $u }
+number-u-without = Standardunsicherheit { $u } aus dem Rest; keine ist bekannt von: { $list }
+number-u-unknown = keine Unsicherheit bekannt
+origin-measured = gemessen
+origin-stated = wie angegeben
+origin-default = { $support }: { $source }
+origin-above = aus den Zahlen darüber
+origin-usual = wie es die Übung sagt
+origin-counted = gezählt
+like-heading = { $part }, neben der Disziplin { $event }
+unit-second = { $n } s
+unit-metre = { $n } m
+unit-metre-per-second = { $n } m/s
+unit-degree = { $n }°
+unit-per-second = { $n } je Sekunde
+unit-one = { $n }
+unit-joule-per-kilogram = { $n } J/kg
+unit-body-weight = { $n } KG
+unit-system-weight = { $n } Gewichte von Körper und Last
+exercise-copied = eine eigene des Kaders; eine Schätzung, abgeschrieben von { $name }
+exercise-new-title = Eine neue Übung, nach { $name }
+exercise-edit-title = { $name } ändern
+after-flight = ein Flug zum nächsten Kontakt
+after-pit = ein Flug in den Sand
+after-stand = ein Stand: Die Bewegung endet
+speed-fixed = m/s, für alle gleich
+speed-approach = aus dem Anlauf, nicht über m/s
+speed-top-share = % des Höchsttempos
+choice-standing = aus dem Stand
+choice-walk-in = aus dem Gehen (Schritte)
+choice-level-flight = aus einem ebenen Flug (ms)
+choice-box = von einem Kasten oder Podest (cm)
+choice-onto-box = auf einen Kasten, fallend von darüber (cm)
+choice-run-in = aus einem Anlauf (Schritte)
+choice-run-in-metres = aus einem Anlauf (m)
+contact-legs-same = ein Bein, wieder dasselbe
+contact-legs-other = ein Bein, das andere
+what-contact = Zeit am Boden
+what-flight-before = Flug davor
+what-flight-after = Flug danach
+what-fall = Fall
+what-rise-before = Anstieg des Bodens bis hierher
+what-rise-after = Anstieg des Bodens zum nächsten Kontakt
+what-angle = Winkel des Beins zum Boden
+what-legs = Beine
+what-top-speed = Höchsttempo
+what-tau = Zeitkonstante der Beschleunigung
+what-strides = Schritte des Anlaufs
+what-stride-rate = Schritte je Sekunde
+what-stride = Länge eines Schritts
+what-run-in = Länge des Anlaufs
+what-last-ten = Zeit über die letzten 10 m
+what-top-share = Anteil am Höchsttempo
+what-kept = Anteil des Tempos, der hier bleibt
+what-lost = Anteil des Tempos, der hier verloren geht
+what-run-in-speed = Tempo am Ende des Anlaufs
+what-speed = Fortbewegungstempo beim Aufsetzen
+what-speed-after = Fortbewegungstempo danach
+what-down-speed = Tempo abwärts beim Aufsetzen
+what-up-speed = Tempo aufwärts beim Abheben
+what-load-share = Zusatzlast als Anteil der Körpermasse
+what-closing-speed = Annäherungstempo entlang des Beins
+what-energy = Energie, die jedes Bein aufnimmt
+what-mean-force = mittlere Kraft auf jedes Bein
+what-peak-force = Kraftspitze aus Zeiten
+what-height = Höhe des Flugs
+what-reactive-strength = Reaktivkraft

@@ -269,6 +269,12 @@ part-groin = groin
 part-hip = hip
 part-low-back = low back
 part-elsewhere = elsewhere
+sign-limp = limping
+sign-bony-spot = pain on one spot of a bone
+sign-night = pain at night
+sign-swelling = swelling
+sign-giving-way = a joint gives way
+sign-on-arching = the low back hurts on arching
 private-not-shared = What hurts is not shared.
 private-none = What hurts is shared; nothing was written down.
 private-withdrawn = Sharing of what hurts was withdrawn: what came before is no longer shown here, and is kept until erased.
@@ -281,6 +287,179 @@ limit-open = { $what }; from { $from } until lifted, said by { $by }
 limit-past = over, or not yet: { $limit }
 said-by-coach = the coach
 said-by-clinician = a clinician
+
+## Tests, growth, landings, rules
+
+test-result = { $test }: { $value }, { $day }
+test-squat = Squat, one repetition, without the body’s own weight
+test-five-squats = Five squats with 60 % of body weight
+test-one-leg-stand = Standing on one leg
+test-vertical-jump = Jump up from a stand
+test-standing-long-jump = Long jump from a stand
+test-standing-triple-jump = Triple jump from a stand
+test-five-bounds = Five bounds from a stand
+test-flying-ten = Ten metres at full speed
+test-sprint-30 = Thirty metres from a stand
+height = { $height } tall, { $day }
+control = { $exercise }: { $how }, { $day }
+control-held = landing held
+control-corrected = landing held after a step or a sway
+control-lost = landing not held
+control-knee = the knee came inward
+control-trunk = the trunk tipped or turned
+advice = { $place }: up to { $score } of 10, { $from } to { $until } ({ $note })
+unit-percent = { $value } %
+unit-weeks = { $n ->
+    [one] 1 week
+   *[other] { $n } weeks
+}
+unit-days = { $n ->
+    [one] 1 day
+   *[other] { $n } days
+}
+unit-hours = { $n ->
+    [one] 1 hour
+   *[other] { $n } hours
+}
+unit-years = { $n ->
+    [one] 1 year
+   *[other] { $n } years
+}
+unit-energy = { $value } J/kg a leg
+unit-growth = { $value } cm a year
+unit-seconds = { $value } s
+rule-week-contacts = Contacts of a kind in a week, of the mean of the weeks before
+rule-week-load = Session load of a week, of the mean of the weeks before
+rule-hardest-contact = Hardest contact of a kind, of the hardest of the weeks before
+rule-first-exposure = An exercise or run-in counts as new when not seen for
+rule-hard-days = Time between two hard days
+rule-gap = A gap in plyometric work, from
+rule-hard-vertical-rebound = A vertical rebound is hard from
+rule-hard-horizontal-series = A contact of a horizontal series is hard from
+rule-hard-held-landing = A held landing is hard from
+rule-hard-lateral = A contact to the side is hard from
+rule-hard-event-take-off = A take-off of an event is hard from
+rule-hard-sprint = A stride of a sprint is hard from
+rule-hard-paused-jump = A landing of a paused jump is hard from
+rule-session-beginner = Plyometric contacts of a session, beginner
+rule-session-intermediate = Plyometric contacts of a session, intermediate
+rule-session-advanced = Plyometric contacts of a session, advanced
+rule-young-age = Below this age, or of unknown age, an athlete counts as young
+rule-young-days = Days of plyometric work in seven days, the young
+rule-young-contacts = Plyometric contacts of a session, the young
+rule-guardian-consent = Below this age, or of unknown age, a guardian’s consent is asked for
+rule-first-box = First boxes to drop from, up to
+rule-heavy-mass = Above this body mass, boxes to drop from are bounded
+rule-heavy-box = Box to drop from, heavy athletes, up to
+rule-squat = Squat before depth work, of body weight
+rule-five-squats = Five squats with 60 % of body weight before depth work, within
+rule-one-leg-stand = Standing on one leg before depth work
+rule-growth = Growth asks the coach when faster than
+rules-off = off
+rules-written = { $name }: { $line }. { $reason }
+rules-until = { $rule } (until { $until })
+
+## What speaks against a set
+
+grade-bound = Not offered
+grade-stop = Stop
+grade-ask = Ask the coach
+grade-caution = Bear in mind
+against-leg-left = It has one-leg contacts on the left.
+against-leg-right = It has one-leg contacts on the right.
+against-run-in = It has a run-in.
+against-box = The box is { $found } high.
+against-first-box = A fall from { $found }: this exercise was not done from a box before.
+against-higher-box = A fall from { $found }: in this exercise { $highest } is the highest box so far.
+against-squat = Squat: { $found } of body weight, { $day }.
+against-squat-unknown = Squat or body mass is not known.
+against-five-squats = Five squats with 60 % of body weight: { $found }, { $day }.
+against-five-squats-unknown = How long five squats with 60 % of body weight take is not known.
+against-stand = Standing on one leg, { $side }: { $found }, { $day }.
+against-stand-unknown = Standing on one leg, { $side }: not known.
+against-side-left = left
+against-side-right = right
+against-side-either = left and right
+against-heavy = A fall from { $found }, of a heavy athlete.
+against-heavy-unknown = A fall from a high box; body mass is not known.
+against-contacts = With this set: { $found } today.
+against-young-contacts = Young, or of unknown age. With this set: { $found } today.
+against-young-days = Young, or of unknown age. With this one: { $found } of plyometric work in seven days.
+against-young-row = Young, or of unknown age. There was plyometric work yesterday too.
+against-landings-held = Landings were held lately: a coach may weigh that.
+against-landings-open = Landings that are held come before more.
+against-consent = Young, or of unknown age: no guardian’s consent is written down.
+against-growth = Growing { $found }, from { $from } to { $to }.
+against-gap = No plyometric work for { $found } before this.
+against-sign = Told on { $day }: { $sign }.
+against-sign-earlier = Told on { $day }, and not since: { $sign }.
+against-pain = { $place }: { $score } of 10 in the last seven days.
+against-pain-rising = { $place }: { $score } of 10 in the last seven days, { $before } in the seven days before.
+against-pain-young = { $place }: { $score } of 10 in the last seven days. Young, or of unknown age, no score is taken as acceptable.
+against-pain-new = { $place }: { $score } of 10 in the last seven days, nothing of it in the seven days before.
+against-by-limit = A limit: { $limit }.
+against-by-rule = The line — { $rule }: { $line }.
+against-by-pain = With pain above { $line } of 10 training stops; up to there it goes on only as a clinician advised.
+against-by-sign = This is to be seen at any score of pain.
+against-by-advice = A clinician advised: up to { $score } of 10, and it settles by the next morning.
+against-source = From: { $source }.
+drawn-product = Comes with the product: { $source }.
+drawn-squad = The squad’s own line: { $reason }.
+drawn-athlete = A line for this athlete: { $reason }.
+may-keep = Do something else. Only whoever said the limit lifts it.
+may-lower = Begin lower, and go higher step by step while contacts stay short and quiet. Higher is the coach’s decision.
+may-test = Test it, or write down what was tested; until then stay with low boxes. Low rebounds stay open.
+may-train = Stay with low boxes until the line is reached. Low rebounds stay open.
+may-fewer = Do fewer contacts, or leave the rest for another day.
+may-day = Take another day.
+may-guardian = Ask a guardian, and write the consent down under “Rules” as an exception with its reason. Local rules come first.
+may-measure = Ask the coach: keep contacts few and low while growth is fast, and measure again.
+may-begin = Begin below what was done before the gap.
+may-end = Ask where and on which side, and offer to end the session.
+may-refer = Stop, and have it seen by a licensed practitioner. This is no diagnosis; local rules come first.
+may-seen = Ask whether a licensed practitioner has seen it, before anything is offered.
+may-advised = Go on as advised. End where it rises, or has not settled by the next morning.
+log-set-bound = What is not offered can still be logged if it was done: nothing is lost, and the coach sees it beside the limit.
+
+## Rules
+
+rules-title = Rules of the squad
+rules-title-of = Rules that hold for { $name }
+rules-about = A rule shows something to a coach. None predicts an injury, and none says that a load does no harm. Every line can be drawn elsewhere, or not at all, for a reason that is kept. Local rules and licensed practice come first.
+rules-about-member = An athlete’s own line stands before the squad’s, the squad’s before the one that comes with the product. An exception for an athlete is written here with its reason; a guardian’s consent too.
+rules-who-may = Only a coach’s own devices change rules.
+rules-product = Comes with the product: { $line } ({ $source }).
+rules-holds-until = Until { $until }; then what stood before.
+rules-group-rises = Rises, new work, hard days and gaps
+rules-group-hard = What counts as a hard contact
+rules-group-session = Contacts of a session by level
+rules-group-young = The young, and those of unknown age
+rules-group-depth = Falls from a box
+in-percent = %
+in-weeks = weeks
+in-days = days
+in-hours = hours
+in-energy = J/kg a leg
+in-contacts = contacts
+in-years = years
+in-cm = cm
+in-growth = cm a year
+in-kg = kg
+in-seconds = s
+
+## Tests, growth, landings, limits and advice of an athlete
+
+body-title = Tests and limits: { $name }
+body-about = What is not known asks the coach before depth work; it is never taken for the better value. Low rebounds are held up by none of the tests.
+body-growth = Growing { $rate } cm a year, from { $from } to { $to }.
+body-growth-unknown = How fast the athlete grows is told by two heights, 60 days apart or more.
+body-advice-about = Any new pain asks for place and side and offers to end the session. With a clinician’s advice for that place and side, an adult may go on up to the score that was advised. An advice never counts under 18 or at an unknown age, and never at a limp, pain on one bony spot or at night, swelling, giving way, a low back that hurts on arching, or pain that rises from week to week.
+body-today-none = Nothing that is known here speaks against plyometric work today. Local rules come first.
+body-depth-none = The tests before falls from higher boxes are written down and reach their lines.
+body-over = over, or not yet
+body-who-may = Only a coach’s own devices, and those that were given it, write limits and advice.
+link-body = Tests, growth, landings, limits and advice
+link-rules = Rules that hold for this athlete
 
 ## Clashes
 
@@ -397,6 +576,11 @@ notice-pain-new-rule = New pain is asked about before anything else.
 notice-pain-new-source = A rule of our own.
 notice-pain-new-do = Ask where and on which side, and offer to end the session. At a limp, pain at night or on one bony spot, swelling, giving way or a low back that hurts on arching: stop, and have it seen by a licensed practitioner.
 
+notice-sign-saw = Told on { $day }: { $sign }.
+notice-sign-rule = This is to be seen at any score of pain: stop.
+notice-sign-source = A rule of our own; licensed practice comes first.
+notice-sign-do = Have it seen by a licensed practitioner. This is no diagnosis; local rules come first.
+
 notice-kept-saw = Left the squad; the data were to be kept until { $day }.
 notice-kept-rule = The date was set when the member left.
 notice-kept-source = The roster.
@@ -480,6 +664,7 @@ do-give = Give it more
 link-aside = What is held and not counted: nothing now.
 link-wishes = What the coach asks of this device
 link-sharing = Who sees what hurts: { $name }
+link-jumps = Jumps: distances, board, start mark
 link-roster = Left the squad, entered twice, or to be erased
 whose-owner = The coach's device
 whose-athlete = Device of { $names }
@@ -650,8 +835,155 @@ action-check-in = Say how you are
 log-set-title = Log a set
 check-in-title = How you are, { $day }
 check-in-score = From 0, gone, to 10, the worst you can imagine
+check-in-signs = Whatever the score. If one of these is so: stop, and have it seen by a licensed practitioner.
+check-in-end = You can end the session here, and nothing is lost by it. Say to the coach where it hurts and on which side.
+asks-limp = Do you limp?
+asks-bony-spot = Does one spot of a bone hurt when you press it?
+asks-night = Does it hurt at night?
+asks-swelling = Is something swollen?
+asks-giving-way = Does a joint give way?
+asks-on-arching = Does the low back hurt when you arch it?
 check-in-shared = The coach sees this: you share it.
 check-in-private = Only your own devices see this: you do not share it.
+
+## Jumps
+
+jumps-title = Jumps: { $name }
+jumps-write = Write attempts down
+jumps-all = All jumps of this athlete
+jumps-empty = No attempt at the long or triple jump is written down.
+jumps-competition = competition
+jumps-training = training
+jumps-indoors = indoors
+jumps-row-title = { $event }, attempt { $n }
+jumps-strides = { $n ->
+    [one] run-up of 1 stride
+   *[other] run-up of { $n } strides
+}
+jumps-run-up = run-up of { $metres } m
+jumps-run-up-unknown = run-up not written down
+jumps-clash = Two people wrote this attempt differently; the newest is shown until it is settled on the athlete’s page.
+jumps-take-missing = Its timed clip is not here.
+jumps-take-odd = Its timed clip does not show the contacts of this event.
+jumps-record-allowed = the wind allows a record
+jumps-record-indoors = indoors: no wind is measured
+jumps-record-too-strong = no record: wind above +2.0 m/s; the distance counts
+jumps-record-not-by-rule = no record: the wind was not read by the rules
+jumps-record-no-gauge = no record: there was no wind gauge
+jumps-record-not-said = no record: nothing is known of the wind
+jumps-effective = { $by } lost at the board, { $metres } m from toe to mark
+jumps-effective-gain = { $by } gained over the line, { $metres } m from toe to mark
+jumps-effective-zone = { $metres } m, measured from the toe
+jumps-pit = pit { $metres } m from the line
+jumps-phase = { $phase } { $metres } m ({ $share } %)
+jumps-phase-completed = the { $phase } was not measured, it is what the others leave
+jumps-phases-few = { $phases }; shares need all three phases, or two of them and where the toe was
+jumps-phases-contradict = The phases make { $sum } m, from toe to mark it is { $whole } m: one of them was misread.
+jumps-phases-of-sum = shares of the phases’ sum, as it is not known where the toe was
+jumps-class-hop = hop-dominated
+jumps-class-jump = jump-dominated
+jumps-class-balanced = balanced
+jumps-class-step = the step is the longest, for which there is no class
+jumps-class-near = near another class: half a centimetre misread would make it one
+jumps-contact = { $what } { $value }
+jumps-speed-lost = { $hop } m/s over the hop, { $step } m/s over the step: { $lost } % lost ± { $half }
+jumps-speed-gained = { $hop } m/s over the hop, { $step } m/s over the step: { $lost } % gained ± { $half }
+jumps-count = { $n ->
+    [one] 1 attempt
+   *[other] { $n } attempts
+}
+jumps-fouls = { $n ->
+    [0] no foul
+    [one] 1 foul
+   *[other] { $n } fouls
+}
+jumps-best = Best: { $metres } m, { $day }.
+jumps-best-records = Best with a wind that allows a record: { $metres } m, { $day }.
+jumps-best-records-none = None with a wind that is known to allow a record.
+jumps-best-effective = Longest from toe to mark: { $metres } m, { $day }.
+jumps-course = Longer than all before: { $bests }.
+jumps-course-one = { $metres } m on { $day }
+jumps-mean = Mean of { $n } measured attempts: { $metres } m ± { $half } m (95 %, Student’s t); they spread by { $sd } m.
+jumps-over = { $over } of { $n } toes over the line ({ $share } %).
+jumps-bias-behind = The mean is { $by } cm behind the line, ± { $half } cm (95 %).
+jumps-bias-over = The mean is { $by } cm over the line, ± { $half } cm (95 %).
+jumps-spread = The toes spread by { $sd } cm (standard deviation; 95 %: { $low } to { $high } cm).
+jumps-toes-few = { $n ->
+    [0] Where the toe was is not written down. From { $least } toes on, mean, spread and a shift of the start mark can be told.
+    [one] 1 toe is written down. From { $least } on, mean, spread and a shift of the start mark can be told.
+   *[other] { $n } toes are written down. From { $least } on, mean, spread and a shift of the start mark can be told.
+}
+jumps-without-start = { $n ->
+    [one] 1 attempt is left out here: it has a toe, but no start mark to compare by.
+   *[other] { $n } attempts are left out here: they have a toe, but no start mark to compare by.
+}
+jumps-fouls-without-toe = { $n ->
+    [one] 1 foul is left out here: nobody read its toe. So the share over the line is told too low.
+   *[other] { $n } fouls are left out here: nobody read their toes. So the share over the line is told too low.
+}
+jumps-move-back = { $by } cm back
+jumps-move-forward = { $by } cm toward the pit
+jumps-shift = For { $share } % of toes over the line, aim { $aim } cm behind it: move the start mark { $move }.
+jumps-shift-to = That is from { $from } m, the latest, to { $to } m.
+jumps-shift-interval = It could be anything from { $low } to { $high } (95 %).
+jumps-shift-next = Mean and spread are only known from these toes: after the shift expect { $next } % of the next toes over the line, not { $share } %.
+jumps-shift-few = { $n ->
+    [one] 1 toe is little.
+   *[other] { $n } toes are few, so the interval is wide. Move the mark by less than that, and look again after the next jumps.
+}
+jumps-shift-holds = It holds as long as the toe spreads as before. Whoever steers by the board in the last strides may take a shift back.
+jumps-adds = { $n ->
+    [one] As training: 1 attempt without a set of its own, { $contacts } among the event take-offs; { $pit } landing in the pit, counted apart.
+   *[other] As training: { $n } attempts without a set of their own, { $contacts } among the event take-offs; { $pit } landings in the pit, counted apart.
+}
+jumps-in-sets = { $n ->
+    [one] 1 attempt is in a set of that day and not counted twice.
+   *[other] { $n } attempts are in sets of that day and not counted twice.
+}
+jumps-leg-assumed = The take-off leg is not on the card: the left one stands in (ours, no source).
+jumps-note-records = Whether a record can be set is for the rules of the place. Here only the wind is looked at: read by the rules of World Athletics, up to +2.0 m/s, to the tenth above. Above that the distance counts all the same. A reading of which nobody said by what rule is taken as one by the rules: ours, no source.
+jumps-note-effective = From toe to mark: the official distance, which is rounded down to the centimetre, and what was lost at the board.
+jumps-note-mean = Fouls have no distance and are left out of the mean. Attempts are compared from the same run-up only, and in the wind that is picked; indoors counts as calm: ours, no source.
+jumps-note-board = Every toe counts, those over the line too, as it would have been from the latest start mark. The interval of the shift is exact for toes that spread normally (noncentral t). That fewer than 10 toes are few, and 10 % where no share is picked: ours, no source.
+jumps-note-phases = Classes after Hay 1992: hop- or jump-dominated from two points above the next phase on, otherwise balanced. They describe a jump and prescribe none. Phases may miss the distance from toe to mark by 4 cm before they contradict it, and half a centimetre misread may be near another class: ours, no source.
+jumps-note-speed = Speed lost: length of the phase by the time from touchdown to touchdown, hop against step. Published losses between the flights themselves are of another speed. ± is 95 %, at most.
+jumps-note-training = As training an attempt is one repetition of the event from the nearest run-up of the catalogue; a foul counts as jumped, a run-up not written down as a full one, and the first attempts of a day as the repetitions that were logged as sets: ours, no source. Strides of the run-up are no contacts.
+jumps-wrong-fouls = A share from 0.1 to 50 percent.
+jumps-wrong-wind = Metres a second from −15 to 15, as 1.3 or −0.4.
+jumps-wrong-wind-indoors = Indoors no wind is measured: leave it empty.
+jumps-wrong-wind-gauge = It says above that there is no gauge: leave it empty, or change that.
+jumps-wrong-event = Choose long jump or triple jump.
+jumps-wrong-day = A day, as 2026-11-25.
+jumps-wrong-place = At most 80 characters.
+jumps-wrong-choice = Choose one of those that are offered.
+jumps-wrong-pit = Metres from the line to the pit, 0 to 15.
+jumps-wrong-distance = Metres as 6.42, or x for a foul.
+jumps-wrong-distance-long = A long jump from 0.50 to 10.00 m, or x for a foul.
+jumps-wrong-distance-triple = A triple jump from 1.00 to 20.00 m, or x for a foul.
+jumps-wrong-toe = Centimetres to the millimetre, as −4 behind the line or 1.5 over it.
+jumps-wrong-toe-over = A toe over the line is a foul. Behind the line it has a minus.
+jumps-wrong-toe-far = From −300 cm behind the line to 100 cm over it.
+jumps-wrong-start = Metres before the line, 1 to 60.
+jumps-wrong-run-up = 1 to 30 strides, or metres with m behind them, as 34.5 m.
+jumps-wrong-attempt = A number from 1 to 99.
+jumps-wrong-attempt-there = Attempt { $n } is written down already ({ $what }). Take the next number, or change that one.
+jumps-wrong-phase = Metres from 0.30 to 10.00.
+jumps-competition-title = Write attempts down
+jumps-choose = choose
+gauge-not-said = not said
+gauge-from-mark = gauge, from the mark the rules name
+gauge-from-start = gauge, from the start of a shorter run-up
+gauge-otherwise = gauge, not by the rules
+gauge-no-gauge = no gauge
+line-not-said = not said
+line-plane = board with a camera or laser
+line-indicator = board with an indicator that takes prints
+line-by-eye = board or line watched by eye
+line-zone = take-off zone, from which the toe is measured
+jumps-changing = Change the attempt: { $what }
+jumps-hint-distance = Distance: what the tape shows; it is written down to the centimetre below. A foul is x.
+jumps-hint-toe = Toe to line in centimetres: −4 is behind the line, 1.5 over it. Read it at fouls too, as well as you can.
+jumps-hint-marks = Start mark and run-up stay as they were until you change them. What was not read stays empty.
 
 ## Cautions
 
@@ -660,6 +992,175 @@ caution-event = High intensity: one leg meets the ground at speed. Warm up fully
 caution-one-leg = High intensity: each contact of a fast series falls on one leg. Master it from a stand first, then add the run-in a few strides at a time; rest fully between repetitions. For the young, with a qualified coach. Stop at pain.
 caution-young = Young, or of unknown age: two jumping days a week, not in a row; progress by skill, not by age; with a guardian's consent and a qualified coach. Local rules come first.
 caution-pain = New pain, a limp, swelling, pain at night or on one bony spot: stop, and have it seen by a licensed practitioner.
+
+## Exercises
+
+exercises-title = Exercises
+exercises-about = What the squad can do, by kind. Numbers are of a trained adult at full effort, without a stated top speed; those marked as estimates are ours. Landings are compared within one kind only.
+exercises-found = { $n ->
+    [0] No exercise has that in its name.
+    [one] 1 exercise
+   *[other] { $n } exercises
+}
+exercises-missing = { $n ->
+    [one] The product has 1 exercise that this squad has not.
+   *[other] The product has { $n } exercises that this squad has not.
+}
+sort-name = name
+sort-landing = landing of the hardest contact, hardest first
+sort-push = push, hardest first
+sort-contact-time = time on the ground, shortest first
+sort-like = Nearest to the event by
+part-contact = time on the ground
+part-one-leg = one leg
+part-direction = direction
+part-approach = approach speed
+part-joints = bend of the joints
+part-pattern = pattern of the series
+like-long-jump = long jump
+like-triple-jump = triple jump
+like-sprint = sprint
+like-contact = { $difference } s against the { $move }: { $own } s, { $ratio } times as long
+like-no-contact = it never leaves the ground
+like-one-leg-yes = one leg at a time, as in the event
+like-one-leg-no = not on one leg throughout
+like-direction = { $direction }; the event goes forward
+like-approach = { $own } m/s against { $event } m/s, { $difference } m/s
+joints-straight = a nearly straight leg, as in the event
+joints-bent = a bent knee, more than in the event
+joints-from-stand = out of a stand or a stop: the joints open from a deep bend, unlike the event
+pattern-same = the legs follow each other as in the event
+pattern-part = a part of it is as in the event
+pattern-other = another one
+like-note = Parts beside each other; there is no one number for likeness. What counts as like is a convention of ours.
+exercise-landing = { $speed } m/s, { $energy } J/kg a leg
+exercise-push = { $mean } BW a leg
+exercise-no-push = no push: nothing is left off the ground, or a stop divides the contact
+exercise-seconds = { $seconds } s
+exercise-contact-label = Contact { $n }: { $what }, { $legs }
+exercise-contact-again = Contacts { $n } to { $last }: { $what }, { $legs }
+contact-legs-one = on one leg
+contact-legs-two = on both legs
+label-kind = Kind
+label-direction = Direction
+label-legs = Legs
+label-entry = Reached by
+label-box-run-in = Run-in on or to the box
+label-onto = Onto
+label-over = Over
+label-load = Outside load
+label-cue = Times are told for the cue
+label-knee = Knee
+label-way = Landing
+label-contacts = Contacts a repetition
+label-loss = Speed lost in a contact
+direction-up = up and down
+direction-forward = forward
+direction-sideways = sideways
+direction-backward = backward
+legs-one = one
+legs-two = both
+legs-alternate = in turn
+knee-stiff = nearly straight
+knee-bent = bent
+way-rebound = off again at once
+way-held = held still
+way-paused = a full stop, then the next jump
+entry-standing = out of a stand
+entry-walk-in = { $n ->
+    [one] out of 1 walking step
+   *[other] out of { $n } walking steps
+}
+entry-level-flight = out of a level flight of { $n } s
+entry-box = off a box of { $n } cm
+entry-onto-box = onto a box, from { $n } cm above it
+entry-run-in = { $n ->
+    [one] out of a run-in of 1 stride
+   *[other] out of a run-in of { $n } strides
+}
+entry-run-in-metres = out of a run-in of { $n } m
+approach-strides = { $n ->
+    [one] 1 stride
+   *[other] { $n } strides
+}
+approach-metres = { $n } m
+height-cm = { $n } cm
+load-grams = { $n } kg
+load-share = { $n } % of body mass
+cue-both = short and high together
+share-percent = { $n } %
+left-out-load = Added load lengthens contacts (by a fifth to a half in countermovement jumps with 25 to 100 % of body mass, Lake et al. 2021); the usual times are without it.
+left-out-mass = The athlete's mass is not known: numbers are of body and load together.
+left-out-hard = Hard ground: the impact is harder than on a track, and no number here shows it.
+left-out-soft = On sand, grass or a mat contacts grow longer than these times.
+left-out-knee = On a nearly straight knee the tendon at the ankle works harder than on a bent one; no number here shows it.
+number-u = standard uncertainty { $u }
+number-u-without = standard uncertainty { $u } from the rest; none is known of: { $list }
+number-u-unknown = no uncertainty known
+origin-measured = measured
+origin-stated = as stated
+origin-default = { $support }: { $source }
+origin-above = from the numbers above
+origin-usual = as the exercise says
+origin-counted = counted
+like-heading = { $part }, beside the { $event }
+unit-second = { $n } s
+unit-metre = { $n } m
+unit-metre-per-second = { $n } m/s
+unit-degree = { $n }°
+unit-per-second = { $n } a second
+unit-one = { $n }
+unit-joule-per-kilogram = { $n } J/kg
+unit-body-weight = { $n } BW
+unit-system-weight = { $n } weights of body and load
+exercise-copied = the squad's own; an estimate, copied from { $name }
+exercise-new-title = A new exercise, from { $name }
+exercise-edit-title = Change { $name }
+after-flight = a flight to the next contact
+after-pit = a flight into the sand
+after-stand = a stand: the movement ends
+speed-fixed = m/s, the same for everybody
+speed-approach = from the run-in, not above m/s
+speed-top-share = % of the top speed
+choice-standing = out of a stand
+choice-walk-in = out of a walk (steps)
+choice-level-flight = out of a level flight (ms)
+choice-box = off a box or platform (cm)
+choice-onto-box = onto a box, falling from above it (cm)
+choice-run-in = out of a run-in (strides)
+choice-run-in-metres = out of a run-in (m)
+contact-legs-same = one leg, the same again
+contact-legs-other = one leg, the other one
+what-contact = time on the ground
+what-flight-before = flight before
+what-flight-after = flight after
+what-fall = fall
+what-rise-before = rise of the ground up to here
+what-rise-after = rise of the ground to the next contact
+what-angle = the leg's angle to the ground
+what-legs = legs
+what-top-speed = top speed
+what-tau = time constant of acceleration
+what-strides = strides of the run-in
+what-stride-rate = strides a second
+what-stride = length of a stride
+what-run-in = length of the run-in
+what-last-ten = time over the last 10 m
+what-top-share = share of the top speed
+what-kept = share of the speed left here
+what-lost = share of the speed lost here
+what-run-in-speed = speed at the end of the run-in
+what-speed = speed of travel at touchdown
+what-speed-after = speed of travel after it
+what-down-speed = downward speed at touchdown
+what-up-speed = upward speed at toe-off
+what-load-share = outside load as a share of body mass
+what-closing-speed = closing speed along the leg
+what-energy = energy that each leg takes up
+what-mean-force = mean force on each leg
+what-peak-force = peak force from times
+what-height = height of the flight
+what-reactive-strength = reactive strength
 
 ## On a phone's forms
 

@@ -9,9 +9,9 @@ use pitside_model::facts::{Approach, Fact, Hash, Jump, JumpEvent, Outcome, Scope
 use pitside_model::jump::board::{Accuracy, Shift, ShiftError, Toes};
 use pitside_model::jump::distance::{effective, metres, parse_metres};
 use pitside_model::jump::history::{Alike, History, by_approach};
-use pitside_model::jump::phase::{Class, PhaseTimes, Shares, SpeedLoss, take_off_contact};
+use pitside_model::jump::phase::{Class, JumpTimes, Shares};
 use pitside_model::jump::wind::{ForRecords, for_records, reading_tenths};
-use pitside_model::timing::Scale;
+use pitside_model::timing::{Scale, Timed};
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -20,7 +20,7 @@ use crate::lookup;
 
 const JSON_HELP: &str = "\
 JSON keys (--json): member, groups ({event, strides or run_up_mm (both null where the run-up was
-not written down), attempts ({day, attempt, distance_mm (null for a foul), wind_tenths_m_s,
+not written down), attempts ({id, day, attempt, distance_mm (null for a foul), wind_tenths_m_s,
 records (allowed, indoors, too-strong, not-by-rule, no-gauge or not-said), toe_mm (positive over
 the line), start_mm, effective_mm, shares_percent (hop, step, jump), class, contacts_s, flights_s,
 hop_m_s, step_m_s, speed_lost, speed_lost_u}), fouls, best_mm, best_for_records_mm,
@@ -51,7 +51,7 @@ pub(super) struct Args {
     /// With at most this wind only
     #[arg(long, value_name = "M/S", allow_hyphen_values = true, value_parser = super::parse_wind)]
     wind_to: Option<i32>,
-    /// The share of toes over the line to aim at, 0.001 to 0.5
+    /// The share of toes over the line to aim at, 0.001 to 0.5 (the default is ours, no source)
     #[arg(long, value_name = "SHARE", default_value_t = 0.1)]
     foul_share: f64,
     /// Print JSON
@@ -78,25 +78,24 @@ struct Group {
     shift: Option<Shift>,
 }
 
-/// What the clip of an attempt says.
-#[derive(Default)]
-struct Timed {
-    contacts_s: Vec<f64>,
-    flights_s: Vec<f64>,
-    speeds: Option<SpeedLoss>,
+/// What is known of an attempt beside what it says.
+struct Beside {
+    id: Hash,
+    /// Nothing where there is no take, or its events are not those of the event.
+    times: Option<JumpTimes>,
 }
 
 pub(super) fn run(args: &Args, book: &Book, out: &mut dyn Write) -> Result<(), Failure> {
     let member = lookup::own_or_named(book, args.member.as_deref())?;
     let scope = Some(Scope::Member(member));
     let held = book.held(&Filter { scope, kind: Some(kind::JUMP), ..Filter::default() })?;
-    let jumps: Vec<Jump> = held
+    let (ids, jumps): (Vec<Hash>, Vec<Jump>) = held
         .iter()
-        .filter_map(|held| match held.fact() {
-            Some(Fact::Jump(jump)) if args.takes(jump) => Some(jump.clone()),
+        .filter_map(|held| match (held.id(), held.fact()) {
+            (Some(id), Some(Fact::Jump(jump))) if args.takes(jump) => Some((id, jump.clone())),
             _ => None,
         })
-        .collect();
+        .unzip();
     // A take that is not here, or was taken back, says nothing.
     let takes = if jumps.iter().any(|jump| jump.take.is_some()) {
         book.held(&Filter { scope, kind: Some(kind::TAKE), ..Filter::default() })?
@@ -110,13 +109,12 @@ pub(super) fn run(args: &Args, book: &Book, out: &mut dyn Write) -> Result<(), F
             _ => None,
         })
         .collect();
-    let timed: Vec<Timed> = jumps
-        .iter()
-        .map(|jump| {
-            let take = jump.take.and_then(|id| takes.get(&id));
-            take.map_or_else(Timed::default, |take| timed(jump, take))
-        })
-        .collect();
+    let times = |jump: &Jump| {
+        let take = takes.get(&jump.take?)?;
+        JumpTimes::read(jump, &take.events, &Scale::of(take)).ok()
+    };
+    let besides: Vec<Beside> =
+        ids.into_iter().zip(&jumps).map(|(id, jump)| Beside { id, times: times(jump) }).collect();
     let mut groups = Vec::new();
     for history in by_approach(&jumps) {
         let toes = Toes::of(history.attempts.iter().filter_map(|at| jumps.get(*at)));
@@ -129,7 +127,7 @@ pub(super) fn run(args: &Args, book: &Book, out: &mut dyn Write) -> Result<(), F
     }
     let name = lookup::called(book, member)?;
     if args.json {
-        let groups: Vec<GroupReport> = groups.iter().map(|group| group.report(&jumps, &timed)).collect();
+        let groups: Vec<GroupReport> = groups.iter().map(|group| group.report(&jumps, &besides)).collect();
         serde_json::to_writer(&mut *out, &json!({ "member": name, "groups": groups }))?;
         writeln!(out)?;
         return Ok(());
@@ -138,38 +136,18 @@ pub(super) fn run(args: &Args, book: &Book, out: &mut dyn Write) -> Result<(), F
         writeln!(out, "No such jump is written down for {name}.")?;
     }
     for group in &groups {
-        group.print(&name, &jumps, &timed, out)?;
+        group.print(&name, &jumps, &besides, out)?;
     }
     Ok(())
 }
 
-/// What the take of an attempt says; nothing where its events are not those of the event.
-fn timed(jump: &Jump, take: &Take) -> Timed {
-    let scale = Scale::of(take);
-    match jump.event {
-        JumpEvent::Long => {
-            let contact = take_off_contact(&take.events, &scale).ok().flatten();
-            Timed { contacts_s: contact.iter().map(|timed| timed.seconds).collect(), ..Timed::default() }
-        }
-        JumpEvent::Triple => match PhaseTimes::read(&take.events, &scale) {
-            Err(_) => Timed::default(),
-            Ok(times) => Timed {
-                contacts_s: times.contacts.iter().map(|timed| timed.seconds).collect(),
-                flights_s: times
-                    .flights
-                    .iter()
-                    .chain(&times.last_flight)
-                    .map(|timed| timed.seconds)
-                    .collect(),
-                speeds: Shares::of(jump).ok().map(|shares| times.speeds(&shares)),
-            },
-        },
-    }
-}
+/// The number of letters of an id that are shown: enough to name an attempt by.
+const SHORT: usize = 8;
 
 /// An attempt in JSON.
 #[derive(Serialize)]
 struct AttemptReport {
+    id: String,
     day: String,
     attempt: Option<u16>,
     distance_mm: Option<u32>,
@@ -206,6 +184,10 @@ struct GroupReport {
     shift: Option<Value>,
 }
 
+fn seconds<'a>(timed: impl IntoIterator<Item = &'a Timed>) -> Vec<f64> {
+    timed.into_iter().map(|timed| timed.seconds).collect()
+}
+
 fn distance(jump: &Jump) -> Option<u32> {
     match jump.outcome {
         Outcome::Measured(mm) => Some(mm),
@@ -221,9 +203,12 @@ fn wind_tenths(jump: &Jump) -> Option<i32> {
 }
 
 impl AttemptReport {
-    fn of(jump: &Jump, timed: &Timed) -> Self {
+    fn of(jump: &Jump, beside: &Beside) -> Self {
+        let times = beside.times.as_ref();
+        let speeds = times.and_then(|times| times.speeds);
         let shares = Shares::of(jump).ok();
         Self {
+            id: beside.id.to_string(),
             day: jump.day.to_string(),
             attempt: jump.attempt,
             distance_mm: distance(jump),
@@ -241,22 +226,23 @@ impl AttemptReport {
             effective_mm: effective(jump).map(|found| found.effective_mm),
             shares_percent: shares.map(|shares| shares.hundredths().map(|n| f64::from(n) / 100.0)),
             class: shares.map(|shares| class_name(shares.class())),
-            contacts_s: timed.contacts_s.clone(),
-            flights_s: timed.flights_s.clone(),
-            hop_m_s: timed.speeds.map(|speeds| speeds.hop_m_s),
-            step_m_s: timed.speeds.map(|speeds| speeds.step_m_s),
-            speed_lost: timed.speeds.map(|speeds| speeds.lost),
-            speed_lost_u: timed.speeds.map(|speeds| speeds.lost_u),
+            contacts_s: times.map_or_else(Vec::new, |times| seconds(&times.contacts)),
+            flights_s: times
+                .map_or_else(Vec::new, |times| seconds(times.flights.iter().chain(&times.last_flight))),
+            hop_m_s: speeds.map(|speeds| speeds.hop_m_s),
+            step_m_s: speeds.map(|speeds| speeds.step_m_s),
+            speed_lost: speeds.map(|speeds| speeds.lost),
+            speed_lost_u: speeds.map(|speeds| speeds.lost_u),
         }
     }
 }
 
 impl Group {
-    fn report(&self, jumps: &[Jump], timed: &[Timed]) -> GroupReport {
+    fn report(&self, jumps: &[Jump], besides: &[Beside]) -> GroupReport {
         let history = &self.history;
         let best = |at: Option<usize>| jumps.get(at?);
         let spread = history.mean.and_then(|mean| mean.spread);
-        let attempt = |at: &usize| Some(AttemptReport::of(jumps.get(*at)?, timed.get(*at)?));
+        let attempt = |at: &usize| Some(AttemptReport::of(jumps.get(*at)?, besides.get(*at)?));
         GroupReport {
             event: history.event.word(),
             strides: match history.approach {
@@ -301,7 +287,7 @@ impl Group {
         }
     }
 
-    fn print(&self, name: &str, jumps: &[Jump], timed: &[Timed], out: &mut dyn Write) -> io::Result<()> {
+    fn print(&self, name: &str, jumps: &[Jump], besides: &[Beside], out: &mut dyn Write) -> io::Result<()> {
         let history = &self.history;
         let run_up = match history.approach {
             Some(Approach::Strides(n)) => format!("run-up of {n} strides"),
@@ -310,8 +296,8 @@ impl Group {
         };
         writeln!(out, "{name}, {}, {run_up}", event_name(history.event))?;
         for at in &history.attempts {
-            if let (Some(jump), Some(timed)) = (jumps.get(*at), timed.get(*at)) {
-                writeln!(out, "  {}", attempt_line(jump, timed))?;
+            if let (Some(jump), Some(beside)) = (jumps.get(*at), besides.get(*at)) {
+                writeln!(out, "  {}", attempt_line(jump, beside))?;
             }
         }
         let best = |at: Option<usize>| jumps.get(at?);
@@ -386,11 +372,13 @@ impl Group {
     }
 }
 
-fn attempt_line(jump: &Jump, timed: &Timed) -> String {
-    let mut parts = vec![match jump.attempt {
+fn attempt_line(jump: &Jump, beside: &Beside) -> String {
+    let short: String = beside.id.to_string().chars().take(SHORT).collect();
+    let mut parts = vec![short];
+    parts.push(match jump.attempt {
         Some(n) => format!("{} attempt {n}", jump.day),
         None => jump.day.to_string(),
-    }];
+    });
     parts.push(distance(jump).map_or_else(|| "foul".to_owned(), |mm| format!("{} m", metres(mm))));
     if let Some(tenths) = wind_tenths(jump) {
         let sign = if tenths < 0 { '-' } else { '+' };
@@ -406,11 +394,12 @@ fn attempt_line(jump: &Jump, timed: &Timed) -> String {
         let [hop, step, last] = shares.hundredths().map(|n| format!("{:.1}", f64::from(n) / 100.0));
         parts.push(format!("{hop}/{step}/{last} %, {}", class_name(shares.class())));
     }
-    if !timed.contacts_s.is_empty() {
-        let ms: Vec<String> = timed.contacts_s.iter().map(|s| format!("{:.0}", s * 1_000.0)).collect();
+    if let Some(times) = &beside.times {
+        let ms: Vec<String> =
+            times.contacts.iter().map(|timed| format!("{:.0}", timed.seconds * 1_000.0)).collect();
         parts.push(format!("contacts {} ms", ms.join("/")));
     }
-    if let Some(speeds) = timed.speeds {
+    if let Some(speeds) = beside.times.as_ref().and_then(|times| times.speeds) {
         parts.push(format!("hop to step {:.1} % slower ± {:.1}", 100.0 * speeds.lost, 196.0 * speeds.lost_u));
     }
     parts.join(", ")

@@ -1,18 +1,20 @@
 //! `pitside jump`: writes an attempt at the long or triple jump down, and shows what the
 //! attempts say together.
 
+mod correct;
 mod list;
 
 use std::io::Write;
 
 use clap::Subcommand;
 use pitside_book::clock::{Clock, SystemClock};
-use pitside_book::store::{Book, Draft, Filter};
+use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_model::facts::{
     Approach, Board, Day, Fact, Hash, Jump, JumpEvent, MemberId, Outcome, Phases, Scope, UnknownWord, Wind,
     WindRule, kind,
 };
-use pitside_model::jump::distance::{LengthError, metres, official_mm, parse_metres};
+use pitside_model::jump::distance::{metres, official_mm, parse_metres};
+use pitside_model::jump::reading::{parse_toe, parse_wind};
 
 use crate::device::Where;
 use crate::failure::{Exit, Failure};
@@ -23,7 +25,9 @@ Examples:
   pitside jump --event long-jump --distance 6.42 --wind 1.3 --toe -4cm --strides 18
   pitside jump --event long-jump --foul --toe 1.5cm --strides 18 --start-mark 34.15
   pitside jump --event triple-jump --distance 14.02 --toe 0cm --hop 5.15 --step 4.08 --jump 4.79
-  pitside jump list --member Ino --event long-jump --strides 18 --foul-share 0.1";
+  pitside jump list --member Ino --event long-jump --strides 18 --foul-share 0.1
+  pitside jump correct 3f9a01c2 --toe -6cm --clear wind
+  pitside jump withdraw 3f9a01c2";
 
 /// The arguments of `pitside jump`.
 #[derive(clap::Args)]
@@ -42,6 +46,10 @@ pub(crate) struct Args {
 enum What {
     /// Show attempts by run-up: bests, mean, the board, and the shift of the start mark
     List(list::Args),
+    /// Correct an attempt: what is said takes the place of what was written
+    Correct(correct::Args),
+    /// Take an attempt back
+    Withdraw(correct::WithdrawArgs),
 }
 
 /// An attempt, as it is said on the command line.
@@ -128,42 +136,11 @@ fn parse_board(text: &str) -> Result<Board, UnknownWord> {
     text.parse()
 }
 
-/// A sign, and what is behind it.
-fn signed(text: &str) -> (i32, &str) {
-    match text.strip_prefix(['-', '\u{2212}']) {
-        Some(rest) => (-1, rest),
-        None => (1, text.strip_prefix('+').unwrap_or(text)),
-    }
-}
-
-/// Millimetres from `-4cm`, `1.5cm` or `-45mm`: exact, and never without a unit.
-fn parse_toe(text: &str) -> Result<i32, String> {
-    let (sign, rest) = signed(text);
-    // Thousandths of the unit, and how many of them make a millimetre.
-    let (number, each) = match (rest.strip_suffix("cm"), rest.strip_suffix("mm")) {
-        (Some(number), _) => (number, 100),
-        (_, Some(number)) => (number, 1_000),
-        _ => return Err("say it with its unit, as -4cm, 1.5cm or -45mm".to_owned()),
-    };
-    let odd = |_: LengthError| "a length, as -4cm, 1.5cm or -45mm".to_owned();
-    let thousandths = parse_metres(number.trim_end()).map_err(odd)?;
-    if !thousandths.is_multiple_of(each) {
-        return Err("to the millimetre at most".to_owned());
-    }
-    i32::try_from(thousandths / each).map(|mm| sign * mm).map_err(|_| "that is too long".to_owned())
-}
-
-/// Millimetres a second from `1.3` or `-0.4`: exact.
-fn parse_wind(text: &str) -> Result<i32, String> {
-    let (sign, rest) = signed(text);
-    let odd = || "metres a second, as 1.3 or -0.4".to_owned();
-    let mm_s = parse_metres(rest).map_err(|_| odd())?;
-    i32::try_from(mm_s).map(|mm_s| sign * mm_s).map_err(|_| odd())
-}
-
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
     match &args.what {
         Some(What::List(list)) => list::run(list, &args.at.open()?, out),
+        Some(What::Correct(correct)) => correct::run(correct, &args.at.open()?, out),
+        Some(What::Withdraw(withdraw)) => correct::withdraw(withdraw, &args.at.open()?, out),
         None => log(args, out),
     }
 }
@@ -201,14 +178,27 @@ fn log(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
         phases: Phases { hop_mm: said.hop, step_mm: said.step, jump_mm: said.jump },
         take: said.take.as_deref().map(|id| take(&book, member, id)).transpose()?,
     };
-    book.write(Scope::Member(member), &Draft::new(Fact::Jump(jump.clone())), now)?;
+    book.write(Scope::Member(member), &Draft::new(Fact::Jump(jump.clone())), now).map_err(unwritten)?;
     let name = lookup::called(&book, member)?;
-    let came_out = match jump.outcome {
-        Outcome::Measured(mm) => format!("{} m", metres(mm)),
-        Outcome::Foul => "foul".to_owned(),
-    };
-    writeln!(out, "{}: {name}, {}, {came_out}", jump.day, list::event_name(event))?;
+    writeln!(out, "{}: {name}, {}", jump.day, came_out(&jump))?;
     Ok(())
+}
+
+/// Why an attempt was not written down. What was said of it is the command line's.
+fn unwritten(error: BookError) -> Failure {
+    match error {
+        BookError::Refused(refusal) => Failure::new(Exit::Usage, refusal.to_string()),
+        other => other.into(),
+    }
+}
+
+/// The event of an attempt and how it came out.
+fn came_out(jump: &Jump) -> String {
+    let event = list::event_name(jump.event);
+    match jump.outcome {
+        Outcome::Measured(mm) => format!("{event}, {} m", metres(mm)),
+        Outcome::Foul => format!("{event}, foul"),
+    }
 }
 
 /// The member's take whose id begins with these letters.
@@ -226,26 +216,5 @@ fn take(book: &Book, member: MemberId, wanted: &str) -> Result<Hash, Failure> {
         (None, _) => {
             Err(Failure::new(Exit::Usage, format!("no take of this athlete begins with {wanted:?}")))
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn toes_and_winds_are_exact_and_have_their_sign() {
-        assert_eq!(parse_toe("-4cm"), Ok(-40));
-        assert_eq!(parse_toe("\u{2212}4,5 cm"), Ok(-45));
-        assert_eq!(parse_toe("+12mm"), Ok(12));
-        assert_eq!(parse_toe("0cm"), Ok(0));
-        for odd in ["-4", "4 m", "cm", "--4cm", "4.55cm", "1.5mm", "9999999cm"] {
-            assert!(parse_toe(odd).is_err(), "{odd}");
-        }
-        assert_eq!(
-            (parse_wind("1.3"), parse_wind("-0.4"), parse_wind("2.03")),
-            (Ok(1_300), Ok(-400), Ok(2_030))
-        );
-        assert!(parse_wind("strong").is_err() && parse_wind("1e3").is_err());
     }
 }

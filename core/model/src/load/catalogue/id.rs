@@ -278,3 +278,11 @@ pub const STRIDES_EASY: Uuid = Uuid::from_u128(0x245d70be_17f4_4e27_bad4_97ab2fd
 pub const STRIDES_MARKS: Uuid = Uuid::from_u128(0x8f4ab7a3_89cb_4cb9_912d_a96aee205654);
 /// Run-up without the jump.
 pub const RUN_THROUGH: Uuid = Uuid::from_u128(0xd06413fd_cfd3_4776_adc7_5c8392d3af80);
+/// Drop jump onto a second box.
+pub const DROP_JUMP_ONTO_BOX: Uuid = Uuid::from_u128(0xc752b97e_062e_4dbd_a7dd_65daeda59066);
+/// Stair jumps, two legs.
+pub const STAIR_JUMPS: Uuid = Uuid::from_u128(0xd637fb03_5f75_45e3_a9bd_b7a1229d65ab);
+/// Take-off out of a walk.
+pub const TAKE_OFF_WALK_IN: Uuid = Uuid::from_u128(0x1a93b896_754a_4796_b8cd_06792d1f9835);
+/// Bounds over low boxes, onto each.
+pub const BOUNDS_LOW_BOXES: Uuid = Uuid::from_u128(0x8801bdc1_572c_425c_afcb_89d4ec282284);

@@ -2,7 +2,7 @@
 
 use super::row::{PLAIN, Row, fixed, level, off, stop, stop_on};
 use super::{Item, id};
-use crate::facts::exercise::{Entry, Kind, Knee, Landing, Legs};
+use crate::facts::exercise::{Direction, Entry, Kind, Knee, Landing, Legs};
 
 const HELD: Row = Row { kind: Kind::HeldLanding, landing: Landing::Held, ..PLAIN };
 const ONE_LEG: Row = Row { legs: Legs::One, ..HELD };
@@ -61,6 +61,7 @@ fn level_landings() -> Vec<Item> {
             legs: Legs::Alternate,
             entry: level(310),
             source: "an estimate of ours, with the flight of hops from side to side: Wong et al. 2012, Int J Sports Med 33(8):647–653",
+            direction: Some(Direction::Sideways),
             ..HELD
         }
         .with([stop_on(Legs::Alternate, 450).travelling(fixed(1_500), 65)]),
@@ -76,6 +77,7 @@ fn onto_boxes() -> Vec<Item> {
             about: "Jump onto a box, stand up, step down; cue: land as high as you took off.",
             entry: Entry::OntoBox { fall_mm: 100 },
             source: FALL,
+            onto_mm: Some(500),
             ..HELD
         }
         .with([stop(250)]),
@@ -86,6 +88,7 @@ fn onto_boxes() -> Vec<Item> {
             legs: Legs::One,
             entry: Entry::OntoBox { fall_mm: 100 },
             source: FALL,
+            onto_mm: Some(300),
             ..HELD
         }
         .with([stop_on(Legs::One, 300)]),

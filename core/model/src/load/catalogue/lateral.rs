@@ -92,6 +92,7 @@ fn two_legs() -> Vec<Item> {
             entry: level(460),
             contacts_per_rep: 5,
             source: "an estimate of ours, above hurdle jumps forward",
+            over_mm: Some(300),
             ..LATERAL
         }
         .with([spot(Move::LateralHop, Legs::Two, 240, 460).travelling(fixed(1_200), 78)]),
@@ -125,6 +126,7 @@ fn one_leg() -> Vec<Item> {
             entry: level(340),
             contacts_per_rep: 4,
             source: "an estimate of ours, as for hurdle hops forward",
+            over_mm: Some(150),
             ..ONE_LEG
         }
         .with([spot(Move::LateralHop, Legs::One, 310, 340).travelling(fixed(1_000), 78)]),

@@ -1,7 +1,7 @@
 //! Jumps out of a full stop. What is computed of them is the landing: the stop
 //! divides the contact, so its times give no push.
 
-use super::row::{PLAIN, Row, fixed, level, stop, stop_on};
+use super::row::{PLAIN, Row, fixed, level, stop, stop_on, worn};
 use super::{Item, id};
 use crate::facts::exercise::{Entry, Kind, Landing, Legs};
 
@@ -44,6 +44,7 @@ fn bodyweight() -> Vec<Item> {
             about: "Sit still on a bench with the feet down, jump onto a box and step down; cue: no rocking before you go.",
             entry: Entry::OntoBox { fall_mm: 100 },
             source: "an estimate of ours: a fall of 5 to 15 cm onto the box",
+            onto_mm: Some(500),
             ..PAUSED
         }
         .with([stop(250)]),
@@ -63,6 +64,7 @@ fn bodyweight() -> Vec<Item> {
             about: "Land from a hurdle, stop for two seconds in a half squat, and clear the next one; cue: dead still, then go.",
             entry: level(520),
             source: "an estimate of ours, below hurdle jumps with a rebound",
+            over_mm: Some(500),
             ..PAUSED
         }
         .with([stop(350).travelling(fixed(1_250), 85)]),
@@ -77,6 +79,7 @@ fn loaded() -> Vec<Item> {
             about: "Stop for two seconds in a half squat under a light bar, then jump; cue: push the bar away from the floor.",
             entry: level(430),
             source: "an estimate of ours: paused squat jump without a bar, height × 0.74 and landing × 1.20 as in countermovement jumps: Lake et al. 2021, J Strength Cond Res 35(1):25–32",
+            load: worn(250),
             ..PAUSED
         }
         .with([stop(420)]),
@@ -86,6 +89,7 @@ fn loaded() -> Vec<Item> {
             about: "Stop for two seconds in a half squat under a bar of half your mass, then jump; cue: fast from the very bottom.",
             entry: level(384),
             source: "an estimate of ours: paused squat jump without a bar, height × 0.59 and landing × 1.29, on lines between loads of 0.25 and 1 in countermovement jumps: Lake et al. 2021, J Strength Cond Res 35(1):25–32",
+            load: worn(500),
             ..PAUSED
         }
         .with([stop(451)]),

@@ -1,7 +1,8 @@
 //! Vertical rebounds: on the spot, over hurdles, off a box.
 
-use super::row::{PLAIN, Row, fixed, level, off, spot, stop};
+use super::row::{PLAIN, Row, fixed, level, off, spot, stop, worn};
 use super::{Item, id};
+use crate::facts::Cue;
 use crate::facts::exercise::{Kind, Knee, Legs, Move};
 
 const STIFF: Row = Row { kind: Kind::VerticalRebound, knee: Knee::Stiff, ..PLAIN };
@@ -79,6 +80,7 @@ fn rudiments() -> Vec<Item> {
             about: "Bounce from the ankles in a vest of about a tenth of body mass; cue: as quick as without it.",
             entry: level(435),
             source: "an estimate of ours: pogo without a load, contact × (1 + 0.5 L) and height × (1 − 1.04 L) for a load L of 0.1; lines after countermovement jumps with a bar, Lake et al. 2021, J Strength Cond Res 35(1):25–32",
+            load: worn(100),
             ..STIFF
         }
         .with([spot(Move::Rebound, Legs::Two, 210, 435)]),
@@ -146,6 +148,7 @@ fn jumps() -> Vec<Item> {
             about: "Jump for height again and again in a vest of about a tenth of body mass; cue: stop the set when the contacts grow long.",
             entry: level(511),
             source: "an estimate of ours: rebound jumps without a load, contact × (1 + 0.5 L) and height × (1 − 1.04 L) for a load L of 0.1; lines after countermovement jumps with a bar, Lake et al. 2021, J Strength Cond Res 35(1):25–32",
+            load: worn(100),
             ..STIFF
         }
         .with([spot(Move::Jump, Legs::Two, 231, 511)]),
@@ -171,6 +174,7 @@ fn jumps() -> Vec<Item> {
             about: "Keep a light bar on the shoulders and jump without a stop between; cue: the bar never leaves the back.",
             entry: level(447),
             source: "an estimate of ours: the same without a bar, contact × (1 + 0.5 L) and height × (0.89 − 0.60 L) for a load L of 0.25; lines after countermovement jumps, Lake et al. 2021, J Strength Cond Res 35(1):25–32",
+            load: worn(250),
             ..BENT
         }
         .with([spot(Move::Jump, Legs::Two, 540, 447)]),
@@ -195,6 +199,7 @@ fn hurdles() -> Vec<Item> {
             entry: level(560),
             contacts_per_rep: 5,
             source: "an estimate of ours; contacts below 0.25 s up to 140 % of the own jump height: Cappa & Behm 2011, J Strength Cond Res 25(10):2715–2720",
+            over_mm: Some(500),
             ..STIFF
         }
         .with([spot(Move::Jump, Legs::Two, 210, 560).travelling(fixed(1_500), 85)]),
@@ -204,6 +209,7 @@ fn hurdles() -> Vec<Item> {
             about: "Skip over a row of knee-high hurdles from the ankles; cue: the same rhythm at every hurdle.",
             entry: level(400),
             contacts_per_rep: 6,
+            over_mm: Some(300),
             ..STIFF
         }
         .with([spot(Move::Jump, Legs::Two, 190, 400).travelling(fixed(1_500), 85)]),
@@ -214,6 +220,7 @@ fn hurdles() -> Vec<Item> {
             entry: level(600),
             contacts_per_rep: 4,
             source: "an estimate of ours; contacts grow longer at 160 % of the own jump height: Cappa & Behm 2011, J Strength Cond Res 25(10):2715–2720",
+            over_mm: Some(750),
             ..BENT
         }
         .with([spot(Move::Jump, Legs::Two, 260, 600).travelling(fixed(1_500), 85)]),
@@ -225,6 +232,7 @@ fn hurdles() -> Vec<Item> {
             entry: level(420),
             contacts_per_rep: 4,
             source: "an estimate of ours; longer on one leg than on two: Cappa & Behm 2011, J Strength Cond Res 25(10):2715–2720",
+            over_mm: Some(300),
             ..BENT
         }
         .with([spot(Move::Hop, Legs::One, 300, 420).travelling(fixed(1_500), 85)]),
@@ -235,11 +243,25 @@ fn hurdles() -> Vec<Item> {
             about: "Land from a hurdle, bounce once, and clear the next one; cue: the bounce stays low and fast.",
             entry: level(560),
             source: "an estimate of ours, between ankle hops and hurdle jumps",
+            over_mm: Some(500),
             ..STIFF
         }
         .with([
             spot(Move::Rebound, Legs::Two, 200, 200).travelling(fixed(1_500), 85),
             spot(Move::Jump, Legs::Two, 220, 560).travelling(fixed(1_000), 88),
+        ]),
+        Row {
+            id: id::STAIR_JUMPS,
+            name: "Stair jumps, two legs",
+            about: "Jump up a flight of stairs off both feet, two steps at a time, and walk down; cue: the whole foot on the step, eyes up.",
+            contacts_per_rep: 6,
+            onto_mm: Some(340),
+            source: "an estimate of ours; the rise of two steps of 17 cm is in the numbers",
+            ..BENT
+        }
+        .with([
+            spot(Move::Jump, Legs::Two, 450, 440).rising(340),
+            spot(Move::Jump, Legs::Two, 280, 440).travelling(fixed(1_000), 88).rising(340),
         ]),
     ]
 }
@@ -323,6 +345,7 @@ fn drop_jumps() -> Vec<Item> {
             about: "Step off a box of 40 cm and leave the ground as soon as you can, whatever the height; cue: the shortest contact you have.",
             entry: off(400),
             source: "0.021 s and 5.9 cm less than with the cue for both, whose 0.215 s and 0.54 s are estimates of ours: Boccia et al. 2026, J Strength Cond Res 40(2):152–157",
+            cue: Some(Cue::Short),
             ..STIFF
         }
         .with([spot(Move::DropJump, Legs::Two, 194, 494), stop(350)]),
@@ -332,6 +355,7 @@ fn drop_jumps() -> Vec<Item> {
             about: "Step off a box of 40 cm and take the time on the ground that height needs; cue: as high as you can.",
             entry: off(400),
             source: "0.049 s and 4.8 cm more than with the cue for both, whose 0.215 s and 0.54 s are estimates of ours: Boccia et al. 2026, J Strength Cond Res 40(2):152–157",
+            cue: Some(Cue::High),
             ..BENT
         }
         .with([spot(Move::DropJump, Legs::Two, 264, 575), stop(350)]),
@@ -387,11 +411,22 @@ fn drop_jumps() -> Vec<Item> {
             stop(350),
         ]),
         Row {
+            id: id::DROP_JUMP_ONTO_BOX,
+            name: "Drop jump onto a second box",
+            about: "Step off a box, rebound onto another of the same height and stand; cue: land on it as you left the ground.",
+            entry: off(300),
+            onto_mm: Some(300),
+            source: "an estimate of ours, as for the drop jump; the rise onto the box is in the numbers",
+            ..STIFF
+        }
+        .with([spot(Move::DropJump, Legs::Two, 210, 480).rising(300), stop(300)]),
+        Row {
             id: id::DROP_JUMP_HURDLE,
             name: "Drop jump over a hurdle",
             about: "Step off a box, rebound over a hurdle in front of it, land and stand; cue: the hurdle waits, the ground does not.",
             entry: off(300),
             source: "an estimate of ours, between drop jumps and hurdle jumps",
+            over_mm: Some(500),
             ..STIFF
         }
         .with([

@@ -4,8 +4,10 @@ use uuid::Uuid;
 
 use super::Item;
 use crate::facts::exercise::{
-    After, Entry, Exercise, Kind, Knee, Landing, Legs, Move, Speed, Support, UsualContact,
+    After, Direction, Entry, Exercise, Kind, Knee, Landing, Legs, Move, Speed, Support, UsualContact,
+    UsualLoad,
 };
+use crate::facts::{Approach, Cue, Surface};
 
 /// An exercise without its series.
 pub(super) struct Row {
@@ -17,6 +19,14 @@ pub(super) struct Row {
     pub(super) knee: Knee,
     pub(super) landing: Landing,
     pub(super) entry: Entry,
+    /// Where it is not that of its kind.
+    pub(super) direction: Option<Direction>,
+    pub(super) box_run_in: Option<Approach>,
+    pub(super) onto_mm: Option<u32>,
+    pub(super) over_mm: Option<u32>,
+    pub(super) load: Option<UsualLoad>,
+    pub(super) cue: Option<Cue>,
+    pub(super) surface: Option<Surface>,
     /// Where more than the series tells: its last contact repeats.
     pub(super) contacts_per_rep: u16,
     pub(super) loss_per_mille: u16,
@@ -35,6 +45,13 @@ pub(super) const PLAIN: Row = Row {
     knee: Knee::Bent,
     landing: Landing::Rebound,
     entry: Entry::Standing,
+    direction: None,
+    box_run_in: None,
+    onto_mm: None,
+    over_mm: None,
+    load: None,
+    cue: None,
+    surface: None,
     contacts_per_rep: 1,
     loss_per_mille: 0,
     support: Support::Estimate,
@@ -50,10 +67,17 @@ impl Row {
                 name: self.name.to_owned(),
                 about: self.about.to_owned(),
                 kind: self.kind,
+                direction: self.direction.unwrap_or_else(|| Direction::usual(self.kind, &series)),
                 legs: self.legs,
                 knee: self.knee,
                 landing: self.landing,
                 entry: self.entry,
+                box_run_in: self.box_run_in,
+                onto_mm: self.onto_mm,
+                over_mm: self.over_mm,
+                load: self.load,
+                cue: self.cue,
+                surface: self.surface,
                 series: series.to_vec(),
                 contacts_per_rep: self.contacts_per_rep.max(told),
                 loss_per_mille: self.loss_per_mille,
@@ -74,6 +98,16 @@ pub(super) const fn off(usual_mm: u32) -> Entry {
     Entry::Box { usual_mm }
 }
 
+/// A run-in on the box or platform.
+pub(super) const fn strides_on(strides: u16) -> Option<Approach> {
+    Some(Approach::Strides(strides))
+}
+
+/// A share of the body's mass, worn or carried, in thousandths.
+pub(super) const fn worn(per_mille: u16) -> Option<UsualLoad> {
+    Some(UsualLoad::BodyShare(per_mille))
+}
+
 /// Out of a run-in.
 pub(super) const fn strides(usual_strides: u16) -> Entry {
     Entry::RunIn { usual_strides }
@@ -89,6 +123,8 @@ pub(super) fn spot(mv: Move, legs: Legs, contact_ms: u32, flight_ms: u32) -> Usu
         speed: Speed::Fixed { mm_s: 0 },
         angle_ddeg: 900,
         legs,
+        rise_mm: 0,
+        loss_per_mille: None,
     }
 }
 
@@ -108,6 +144,16 @@ impl UsualContact {
         Self { speed, angle_ddeg: angle_deg * 10, ..self }
     }
 
+    /// The next contact so much higher, or below zero lower.
+    pub(super) fn rising(self, rise_mm: i32) -> Self {
+        Self { rise_mm, ..self }
+    }
+
+    /// At a cost of its own, thousandths of the run-in's speed.
+    pub(super) fn costing(self, loss_per_mille: u16) -> Self {
+        Self { loss_per_mille: Some(loss_per_mille), ..self }
+    }
+
     /// Followed by the sand.
     pub(super) fn into_pit(self) -> Self {
         Self { after: After::Pit, ..self }
@@ -121,11 +167,6 @@ pub(super) const fn fixed(mm_s: u32) -> Speed {
 /// A share of the athlete's top speed, in thousandths.
 pub(super) const fn share(per_mille: u32) -> Speed {
     Speed::TopShare { per_mille }
-}
-
-/// The speed of the run-in less what the contacts before cost, mm/s.
-pub(super) const fn run_in_less(less_mm_s: u32) -> Speed {
-    Speed::Approach { less_mm_s, cap_mm_s: NO_CAP_MM_S }
 }
 
 /// The speed of the run-in, not above `cap_mm_s`.

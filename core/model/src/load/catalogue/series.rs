@@ -1,6 +1,8 @@
 //! Horizontal series: hops, bounds and steps that travel.
 
-use super::row::{PLAIN, Row, fixed, level, off, run_in, run_in_less, share, spot, stop, stop_on, strides};
+use super::row::{
+    NO_CAP_MM_S, PLAIN, Row, fixed, level, off, run_in, share, spot, stop, stop_on, strides, strides_on, worn,
+};
 use super::{Item, id};
 use crate::facts::exercise::{Kind, Knee, Legs, Move, Speed, Support, UsualContact};
 
@@ -188,6 +190,7 @@ fn bounds() -> Vec<Item> {
             contacts_per_rep: 6,
             loss_per_mille: LOSS_PER_MILLE,
             source: "an estimate of ours, above bounds with a run-in",
+            over_mm: Some(300),
             ..TO_AND_FRO
         }
         .with([spot(Move::Bound, Legs::Alternate, 170, 400).travelling(run_in(7_000), 66)]),
@@ -197,6 +200,7 @@ fn bounds() -> Vec<Item> {
             about: "Bound out of a stand in a vest of about a tenth of body mass; cue: as long as you can without sitting down.",
             contacts_per_rep: 6,
             source: "an estimate of ours: bounds from a stand, contact × (1 + 0.5 L) and height × (1 − 1.04 L) for a load L of 0.1; lines after countermovement jumps with a bar, Lake et al. 2021, J Strength Cond Res 35(1):25–32",
+            load: worn(100),
             ..TO_AND_FRO
         }
         .with([bound(242, 284, 3_500), bound(210, 322, 4_500), bound(189, 341, 5_500)]),
@@ -254,6 +258,7 @@ fn hops() -> Vec<Item> {
             entry: level(360),
             contacts_per_rep: 5,
             source: "an estimate of ours, between hurdle hops and one-leg hops from a stand",
+            over_mm: Some(200),
             ..ONE_LEG
         }
         .with([spot(Move::Hop, Legs::One, 270, 360).travelling(fixed(2_500), 74)]),
@@ -262,13 +267,14 @@ fn hops() -> Vec<Item> {
             name: "Two hops and a jump into the sand, short run-in",
             about: "Hop twice on one leg out of a few strides and jump into the sand off the same leg; cue: keep running through the hops.",
             entry: strides(4),
+            loss_per_mille: LOSS_PER_MILLE,
             source: "an estimate of ours, as for the triple jump from four strides",
             ..ONE_LEG
         }
         .with([
-            combined(Move::Hop, Legs::One, 165, 330, run_in_less(0)),
-            combined(Move::Hop, Legs::One, 187, 310, run_in_less(600)),
-            combined(Move::Jump, Legs::One, 207, 450, run_in_less(1_200)).into_pit(),
+            combined(Move::Hop, Legs::One, 165, 330, run_in(NO_CAP_MM_S)),
+            combined(Move::Hop, Legs::One, 187, 310, run_in(NO_CAP_MM_S)),
+            combined(Move::Jump, Legs::One, 207, 450, run_in(NO_CAP_MM_S)).into_pit(),
         ]),
     ]
 }
@@ -352,14 +358,14 @@ fn combinations() -> Vec<Item> {
     ]
 }
 
-const COMBINED_RUN_IN: &str =
-    "an estimate of ours, as for the triple jump from a short run-up: 0.8 m/s lost in each contact";
+const COMBINED_RUN_IN: &str = "an estimate of ours: times as in the triple jump from a short run-up, 4 % of the speed lost in each contact";
 
 fn combinations_run_in() -> Vec<Item> {
-    let hop = |legs, less| combined(Move::Hop, legs, 155, 400, run_in_less(less));
-    let step = |legs, less| combined(Move::Step, legs, 177, 340, run_in_less(less));
-    let jump = |less| combined(Move::Jump, Legs::Alternate, 197, 500, run_in_less(less)).into_pit();
-    const RUN_IN: Row = Row { entry: strides(6), source: COMBINED_RUN_IN, ..TO_AND_FRO };
+    let hop = |legs| combined(Move::Hop, legs, 155, 400, run_in(NO_CAP_MM_S));
+    let step = |legs| combined(Move::Step, legs, 177, 340, run_in(NO_CAP_MM_S));
+    let jump = || combined(Move::Jump, Legs::Alternate, 197, 500, run_in(NO_CAP_MM_S)).into_pit();
+    const RUN_IN: Row =
+        Row { entry: strides(6), loss_per_mille: LOSS_PER_MILLE, source: COMBINED_RUN_IN, ..TO_AND_FRO };
     vec![
         Row {
             id: id::STEP_STEP_JUMP_RUN_IN,
@@ -367,21 +373,21 @@ fn combinations_run_in() -> Vec<Item> {
             about: "Take two long steps out of six strides and jump into the sand; cue: run through the first step.",
             ..RUN_IN
         }
-        .with([step(Legs::One, 0), step(Legs::Alternate, 800), jump(1_600)]),
+        .with([step(Legs::One), step(Legs::Alternate), jump()]),
         Row {
             id: id::HOP_STEP_STEP_JUMP_RUN_IN,
             name: "Hop, step, step, jump with a run-in",
             about: "Hop, take two steps and jump into the sand out of six strides; cue: tall between the contacts.",
             ..RUN_IN
         }
-        .with([hop(Legs::One, 0), step(Legs::One, 800), step(Legs::Alternate, 1_600), jump(2_400)]),
+        .with([hop(Legs::One), step(Legs::One), step(Legs::Alternate), jump()]),
         Row {
             id: id::HOP_HOP_STEP_JUMP_RUN_IN,
             name: "Hop, hop, step, jump with a run-in",
             about: "Hop twice on one leg, step and jump into the sand out of six strides; cue: a low first hop.",
             ..RUN_IN
         }
-        .with([hop(Legs::One, 0), hop(Legs::One, 800), step(Legs::One, 1_600), jump(2_400)]),
+        .with([hop(Legs::One), hop(Legs::One), step(Legs::One), jump()]),
         Row {
             id: id::HOP_STEP_HOP_STEP_JUMP_RUN_IN,
             name: "Hop, step, hop, step, jump with a run-in",
@@ -389,11 +395,11 @@ fn combinations_run_in() -> Vec<Item> {
             ..RUN_IN
         }
         .with([
-            hop(Legs::One, 0),
-            step(Legs::One, 800),
-            hop(Legs::Alternate, 1_600),
-            step(Legs::One, 2_400),
-            jump(3_200),
+            hop(Legs::One),
+            step(Legs::One),
+            hop(Legs::Alternate),
+            step(Legs::One),
+            jump(),
         ]),
     ]
 }
@@ -401,8 +407,7 @@ fn combinations_run_in() -> Vec<Item> {
 const PLATFORM: &str = "an estimate of ours, out of one-leg hops and bounds from a stand; a platform lengthens the first contact";
 
 fn platforms() -> Vec<Item> {
-    let hop =
-        |contact, flight, speed| spot(Move::Hop, Legs::One, contact, flight).travelling(fixed(speed), 68);
+    let hop = |contact, speed| spot(Move::Hop, Legs::One, contact, 320).travelling(speed, 68);
     vec![
         Row {
             id: id::PLATFORM_HOPS,
@@ -413,24 +418,26 @@ fn platforms() -> Vec<Item> {
             ..ONE_LEG
         }
         .with([
-            hop(320, 320, 2_500),
-            hop(289, 320, 3_000),
-            hop(268, 320, 3_500),
+            hop(320, fixed(2_500)),
+            hop(289, fixed(3_000)),
+            hop(268, fixed(3_500)),
             stop_on(Legs::One, 400).travelling(fixed(3_500), 60),
         ]),
         Row {
             id: id::PLATFORM_HOPS_RUN_IN,
             name: "Hops off a platform, with a run-in on it",
-            about: "Run two or three strides on a low platform, land off it on one leg and hop on; cue: run off it, don't jump off it.",
+            about: "Run four strides along a low platform, land off it on one leg and hop on; cue: run off it, don't jump off it.",
             entry: off(300),
-            source: "an estimate of ours, out of one-leg hops; the run-in on the platform is in the speeds",
+            box_run_in: strides_on(4),
+            loss_per_mille: LOSS_PER_MILLE,
+            source: "an estimate of ours, out of one-leg hops",
             ..ONE_LEG
         }
         .with([
-            hop(260, 320, 4_000),
-            hop(240, 320, 4_000),
-            hop(230, 320, 4_000),
-            stop_on(Legs::One, 400).travelling(fixed(4_000), 60),
+            hop(260, run_in(7_000)),
+            hop(240, run_in(7_000)),
+            hop(230, run_in(7_000)),
+            stop_on(Legs::One, 400).travelling(run_in(7_000), 60),
         ]),
         Row {
             id: id::PLATFORM_BOUNDS,
@@ -445,13 +452,34 @@ fn platforms() -> Vec<Item> {
         Row {
             id: id::PLATFORM_BOUNDS_RUN_IN,
             name: "Bounds off a platform, with a run-in on it",
-            about: "Run two or three strides on a low platform and bound on from the ground; cue: keep the speed you bring.",
+            about: "Run six strides along a low platform and bound on from the ground; cue: keep the speed you bring.",
             entry: off(300),
+            box_run_in: strides_on(6),
             contacts_per_rep: 5,
-            source: "an estimate of ours, out of bounds; the run-in on the platform is in the speeds",
+            loss_per_mille: LOSS_PER_MILLE,
+            source: "an estimate of ours, out of bounds with a run-in",
             ..TO_AND_FRO
         }
-        .with([bound(200, 340, 5_000), bound(180, 360, 5_500)]),
+        .with([
+            spot(Move::Bound, Legs::Alternate, 200, 340).travelling(run_in(8_000), 68),
+            spot(Move::Bound, Legs::Alternate, 180, 360).travelling(run_in(8_000), 68),
+        ]),
+        // A repetition is two boxes.
+        Row {
+            id: id::BOUNDS_LOW_BOXES,
+            name: "Bounds over low boxes, onto each",
+            about: "Bound from leg to leg along a row of low boxes, one contact on each box and one between; cue: step onto it, push off it.",
+            entry: level(340),
+            onto_mm: Some(200),
+            source: "an estimate of ours, out of bounds from a stand; the rise onto the box and the fall from it are in the numbers",
+            ..TO_AND_FRO
+        }
+        .with([
+            bound(220, 340, 3_000).rising(200),
+            bound(200, 340, 3_000).rising(-200),
+            bound(220, 340, 3_000).rising(200),
+            bound(200, 340, 3_000).rising(-200),
+        ]),
         Row {
             id: id::PLATFORM_STEP_JUMP,
             name: "Step and jump off a platform into the sand",

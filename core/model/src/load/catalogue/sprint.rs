@@ -2,7 +2,8 @@
 
 use super::row::{NO_CAP_MM_S, PLAIN, Row, fixed, level, run_in, share, spot, strides};
 use super::{Item, id};
-use crate::facts::exercise::{Kind, Knee, Legs, Move, Support, UsualContact};
+use crate::facts::Surface;
+use crate::facts::exercise::{Direction, Kind, Knee, Legs, Move, Support, UsualContact};
 
 const SPRINT: Row = Row { kind: Kind::Sprint, legs: Legs::Alternate, knee: Knee::Stiff, ..PLAIN };
 
@@ -65,6 +66,7 @@ fn drills() -> Vec<Item> {
             entry: level(100),
             contacts_per_rep: 16,
             source: "0.116 s at top backward speed: Weyand et al. 2010, J Appl Physiol 108:950–961; flight, speed and angle are estimates of ours",
+            direction: Some(Direction::Backward),
             ..SPRINT
         }
         .with([spot(Move::SprintStride, Legs::Alternate, 116, 100).travelling(share(600), 80)]),
@@ -95,6 +97,7 @@ fn starts() -> Vec<Item> {
             about: "Sprint off the mark up a gentle slope; cue: drive, and let the hill lift the knees.",
             contacts_per_rep: 8,
             source: "an estimate of ours, as for the standing start with 0.01 s more on the ground; the slope is not in the numbers",
+            surface: Some(Surface::Grass),
             ..SPRINT
         }
         .with([stride(210, 45, 150, 100), stride(185, 55, 270, 96), stride(170, 65, 370, 92), stride(150, 75, 450, 88)]),
@@ -120,6 +123,7 @@ fn at_speed() -> Vec<Item> {
             contacts_per_rep: 20,
             support: Support::Derived,
             source: "0.108 s and 2.08 BW at top speed: Weyand et al. 2010, J Appl Physiol 108:950–961",
+            surface: Some(Surface::Track),
             ..SPRINT
         }
         .with([spot(Move::SprintStride, Legs::Alternate, 108, 117).travelling(run_in(NO_CAP_MM_S), 73)]),
@@ -149,6 +153,7 @@ fn at_speed() -> Vec<Item> {
             entry: strides(16),
             contacts_per_rep: 3,
             source: "an estimate of ours: the last three strides of the run-up, as sprint strides at speed",
+            surface: Some(Surface::Track),
             ..SPRINT
         }
         .with([spot(Move::SprintStride, Legs::Alternate, 112, 117).travelling(run_in(NO_CAP_MM_S), 73)]),

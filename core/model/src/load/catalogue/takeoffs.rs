@@ -1,10 +1,17 @@
 //! Take-offs of the long and triple jump, and their drills.
 
-use super::row::{NO_CAP_MM_S, PLAIN, Row, fixed, level, off, run_in, run_in_less, spot, strides};
+use super::row::{NO_CAP_MM_S, PLAIN, Row, fixed, level, off, run_in, spot, strides, strides_on};
 use super::{Item, id};
-use crate::facts::exercise::{Kind, Knee, Legs, Move, UsualContact};
+use crate::facts::Surface;
+use crate::facts::exercise::{Entry, Kind, Knee, Legs, Move, UsualContact};
 
-const TAKE_OFF: Row = Row { kind: Kind::EventTakeOff, legs: Legs::One, knee: Knee::Stiff, ..PLAIN };
+const TAKE_OFF: Row = Row {
+    kind: Kind::EventTakeOff,
+    legs: Legs::One,
+    knee: Knee::Stiff,
+    surface: Some(Surface::Track),
+    ..PLAIN
+};
 const TRIPLE: Row = Row { legs: Legs::Alternate, ..TAKE_OFF };
 
 pub(super) fn all() -> Vec<Item> {
@@ -57,9 +64,16 @@ fn long_jumps() -> Vec<Item> {
     ]
 }
 
-/// A contact of a triple jump.
-fn phase(mv: Move, legs: Legs, contact_ms: u32, flight_ms: u32, less_mm_s: u32) -> UsualContact {
-    spot(mv, legs, contact_ms, flight_ms).travelling(run_in_less(less_mm_s), 66)
+/// The contacts of a triple jump with what they cost: 8.5 % of the speed from the hop's flight to the step's
+/// and 15.1 % from that to the jump's, Fukashiro et al. 1981, Med Sci Sports Exerc 13:233–237; at the board 4 % of
+/// the energy, which is 2 % of the speed.
+fn phase(mv: Move, legs: Legs, contact_ms: u32, flight_ms: u32) -> UsualContact {
+    let lost = match mv {
+        Move::Hop => 20,
+        Move::Step => 85,
+        _ => 151,
+    };
+    spot(mv, legs, contact_ms, flight_ms).travelling(run_in(NO_CAP_MM_S), 66).costing(lost)
 }
 
 fn triple_jumps() -> Vec<Item> {
@@ -69,52 +83,52 @@ fn triple_jumps() -> Vec<Item> {
             name: "Triple jump, short run-up",
             about: "Hop, step and jump into the sand from six to eight strides; cue: a low hop keeps the speed for the jump.",
             entry: strides(8),
-            source: "ours: 0.02 s above full run-ups (0.135, 0.157, 0.177 s after Perttunen et al. 2000, J Sports Sci 18:363–370), 0.8 m/s lost each time",
+            source: "ours: 0.02 s above full run-ups (0.135, 0.157, 0.177 s after Perttunen et al. 2000, J Sports Sci 18:363–370); speed by Fukashiro et al. 1981, Med Sci Sports Exerc 13:233–237",
             ..TRIPLE
         }
         .with([
-            phase(Move::Hop, Legs::One, 155, 400, 0),
-            phase(Move::Step, Legs::One, 177, 340, 800),
-            phase(Move::Jump, Legs::Alternate, 197, 500, 1_600).into_pit(),
+            phase(Move::Hop, Legs::One, 155, 400),
+            phase(Move::Step, Legs::One, 177, 340),
+            phase(Move::Jump, Legs::Alternate, 197, 500).into_pit(),
         ]),
         Row {
             id: id::TRIPLE_JUMP_FOUR,
             name: "Triple jump from four strides",
             about: "Hop, step and jump into the sand from four strides; cue: the same rhythm as from far back.",
             entry: strides(4),
-            source: "ours: 0.03 s above full run-ups (0.135, 0.157, 0.177 s after Perttunen et al. 2000, J Sports Sci 18:363–370), 0.6 m/s lost each time",
+            source: "ours: 0.03 s above full run-ups (0.135, 0.157, 0.177 s after Perttunen et al. 2000, J Sports Sci 18:363–370); speed by Fukashiro et al. 1981, Med Sci Sports Exerc 13:233–237",
             ..TRIPLE
         }
         .with([
-            phase(Move::Hop, Legs::One, 165, 330, 0),
-            phase(Move::Step, Legs::One, 187, 290, 600),
-            phase(Move::Jump, Legs::Alternate, 207, 430, 1_200).into_pit(),
+            phase(Move::Hop, Legs::One, 165, 330),
+            phase(Move::Step, Legs::One, 187, 290),
+            phase(Move::Jump, Legs::Alternate, 207, 430).into_pit(),
         ]),
         Row {
             id: id::TRIPLE_JUMP_MIDDLE,
             name: "Triple jump, middle run-up",
             about: "Hop, step and jump into the sand from about twelve strides; cue: an active step, foot pulled back under you.",
             entry: strides(12),
-            source: "ours: 0.01 s above full run-ups (0.135, 0.157, 0.177 s after Perttunen et al. 2000, J Sports Sci 18:363–370), 0.9 m/s lost each time",
+            source: "ours: 0.01 s above full run-ups (0.135, 0.157, 0.177 s after Perttunen et al. 2000, J Sports Sci 18:363–370); speed by Fukashiro et al. 1981, Med Sci Sports Exerc 13:233–237",
             ..TRIPLE
         }
         .with([
-            phase(Move::Hop, Legs::One, 145, 450, 0),
-            phase(Move::Step, Legs::One, 167, 380, 900),
-            phase(Move::Jump, Legs::Alternate, 187, 560, 1_800).into_pit(),
+            phase(Move::Hop, Legs::One, 145, 450),
+            phase(Move::Step, Legs::One, 167, 380),
+            phase(Move::Jump, Legs::Alternate, 187, 560).into_pit(),
         ]),
         Row {
             id: id::TRIPLE_JUMP_FULL,
             name: "Triple jump, full run-up",
             about: "Hop, step and jump into the sand from the run-up of a competition; cue: off the board forward, not upward.",
             entry: strides(16),
-            source: "contacts after Perttunen et al. 2000, J Sports Sci 18:363–370 (0.139, 0.157, 0.177 s), the first at 0.135 s; about 1 m/s lost in each: Panoutsakopoulos & Kollias 2008, New Stud Athl 23(4):53–61; flights and angles are estimates of ours",
+            source: "contacts after Perttunen et al. 2000, J Sports Sci 18:363–370 (0.139, 0.157, 0.177 s), the first at 0.135 s; speed by Fukashiro et al. 1981, Med Sci Sports Exerc 13:233–237; flights and angles are estimates of ours",
             ..TRIPLE
         }
         .with([
-            phase(Move::Hop, Legs::One, 135, 500, 0),
-            phase(Move::Step, Legs::One, 157, 420, 1_000),
-            phase(Move::Jump, Legs::Alternate, 177, 620, 2_000).into_pit(),
+            phase(Move::Hop, Legs::One, 135, 500),
+            phase(Move::Step, Legs::One, 157, 420),
+            phase(Move::Jump, Legs::Alternate, 177, 620).into_pit(),
         ]),
     ]
 }
@@ -171,7 +185,7 @@ fn drills() -> Vec<Item> {
             source: DRILL,
             ..TAKE_OFF
         }
-        .with([phase(Move::Hop, Legs::One, 160, 400, 0).into_pit()]),
+        .with([phase(Move::Hop, Legs::One, 160, 400).into_pit()]),
         Row {
             id: id::HOP_STEP_PHASES,
             name: "Hop and step into the sand",
@@ -181,22 +195,30 @@ fn drills() -> Vec<Item> {
             ..TRIPLE
         }
         .with([
-            phase(Move::Hop, Legs::One, 160, 380, 0),
-            phase(Move::Step, Legs::One, 182, 340, 700).into_pit(),
+            phase(Move::Hop, Legs::One, 160, 380),
+            phase(Move::Step, Legs::One, 182, 340).into_pit(),
         ]),
         Row {
             id: id::STEP_JUMP_PHASES,
             name: "Step and jump off a platform, with a run-in on it",
-            about: "Run two or three strides on a low platform, land on the step leg and jump off the other into the sand; cue: long step, then up.",
+            about: "Run six strides along a low platform, land off it on the step leg and jump off the other into the sand; cue: long step, then up.",
             entry: off(300),
-            source: "an estimate of ours, out of the short run-ups of the events; the run-in on the platform is in the speeds",
+            box_run_in: strides_on(6),
+            source: "an estimate of ours, out of the short run-ups of the events; speed lost in the step by Fukashiro et al. 1981, Med Sci Sports Exerc 13:233–237",
             ..TRIPLE
         }
-        .with([at_speed(Move::Step, Legs::One, 185, 340, 5_000), at_speed(Move::Jump, Legs::Alternate, 205, 480, 4_400).into_pit()]),
+        .with([
+            phase(Move::Step, Legs::One, 185, 340),
+            phase(Move::Jump, Legs::Alternate, 205, 480).into_pit(),
+        ]),
+        Row {
+            id: id::TAKE_OFF_WALK_IN,
+            name: "Take-off out of a walk",
+            about: "Walk three brisk steps, take off upward from a flat foot and land in the sand; cue: tall, free thigh level, toe up.",
+            entry: Entry::WalkIn { usual_steps: 3 },
+            source: DRILL,
+            ..TAKE_OFF
+        }
+        .with([spot(Move::TakeOff, Legs::One, 240, 380).travelling(fixed(1_800), 68).into_pit()]),
     ]
-}
-
-/// A contact of a triple jump at a speed of its own.
-fn at_speed(mv: Move, legs: Legs, contact_ms: u32, flight_ms: u32, mm_s: u32) -> UsualContact {
-    spot(mv, legs, contact_ms, flight_ms).travelling(fixed(mm_s), 66)
 }
