@@ -167,6 +167,7 @@ class ScreensTest {
         tap("Yes")
         tap("Achilles tendon")
         tap("Achilles tendon, left")
+        tap("Do you limp?")
         assertTrue("no score is not a low one", root.findViewById<View>(R.id.save) == null)
         tap("More, How much, Achilles tendon")
         tap("More, How much, Achilles tendon")
@@ -174,8 +175,14 @@ class ScreensTest {
         activity.destroy()
         start(state)
         tap(R.id.save)
-        val hurt = core { it.checkInForm(phone.device.env(), "") }.form.hurts.single()
+        val saved = core { it.checkInForm(phone.device.env(), "") }.form
+        assertEquals(listOf("limp"), saved.signs)
+        val hurt = saved.hurts.single()
         assertEquals(Triple("achilles", "left", 2), Triple(hurt.part, hurt.side, hurt.score.toInt()))
+        look("after-pain")
+        assertTrue("what follows is read before it is left", root.texts().any { it.startsWith("You can end the session") })
+        tap("Back")
+        assertTrue(root.texts().toString(), "Log a set" in root.texts())
     }
 
     @Test

@@ -154,12 +154,13 @@ class Parts(private val context: Context, val look: Look) {
     }
 
     /** A sentence that should not be passed over: a bar stands before it. */
-    fun caution(text: String): View = barred(text, colours.caution, colours.ink)
+    fun caution(text: String): View = barred(words(text, Look.Type.SMALL, colours.ink))
 
-    private fun barred(text: String, bar: Int, ink: Int): View = LinearLayout(context).apply {
-        val line = View(context).apply { setBackgroundColor(bar) }
-        addView(line, LinearLayout.LayoutParams(look.dp(5), MATCH_PARENT))
-        addView(words(text, Look.Type.SMALL, ink), LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f).apply { marginStart = look.dp(12) })
+    /** Something with that bar before it. */
+    fun barred(what: View): View = LinearLayout(context).apply {
+        val bar = View(context).apply { setBackgroundColor(colours.caution) }
+        addView(bar, LinearLayout.LayoutParams(look.dp(5), MATCH_PARENT))
+        addView(what, LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f).apply { marginStart = look.dp(12) })
     }
 
     /** A record in a list, read out as one sentence. */

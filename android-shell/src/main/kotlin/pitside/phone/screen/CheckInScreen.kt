@@ -25,6 +25,7 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         hurting?.let { state.putBoolean(HURTING, it) }
         val form = form ?: return
         state.putString(DAY, form.day)
+        state.putStringArrayList(SIGNS, ArrayList(form.signs))
         state.putStringArrayList(HURTS, ArrayList(form.hurts.flatMap { listOf(it.part, it.side, it.score.toString()) }))
         form.sleepMin?.let { state.putInt(SLEEP, it.toInt()) }
     }
@@ -36,7 +37,7 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
 
     private fun draw(screen: CheckIn): View {
         val now = form ?: screen.form
-        val yes = hurting ?: now.hurts.isNotEmpty().takeIf { it }
+        val yes = hurting ?: (now.hurts.isNotEmpty() || now.signs.isNotEmpty()).takeIf { it }
         val page = parts.page()
         val body = page.body
         body.addView(parts.title(screen.title))
@@ -44,7 +45,7 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         val answers = listOf(
             parts.choice(labels.no, yes == false) {
                 hurting = false
-                change(screen, now.copy(hurts = emptyList()))
+                change(screen, now.copy(hurts = emptyList(), signs = emptyList()))
             },
             parts.choice(labels.yes, yes == true) {
                 hurting = true
@@ -53,19 +54,48 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         )
         answers.forEach { it.minWidth = look.dp(112) }
         body.add(parts.choices(answers), look, Look.Space.SMALL)
-        if (yes == true) hurts(body, screen, now)
+        if (yes == true) {
+            hurts(body, screen, now)
+            signs(body, screen, now)
+        }
         body.add(night(screen, now), look, Look.Space.LARGE)
         body.add(parts.softText(screen.shared), look)
         body.add(parts.caution(screen.caution), look)
         // Not asked is not the same as nothing hurts, and no score is not a low one.
-        if (yes == false || now.hurts.isNotEmpty() && now.hurts.none { it.score == NOT_SAID }) {
+        if (yes == false || (now.hurts.isNotEmpty() || now.signs.isNotEmpty()) && now.hurts.none { it.score == NOT_SAID }) {
             page.foot.add(parts.wide(labels.saveCheckIn) { save(now) }.apply { id = R.id.save }, look, 0)
             closeFoot(page)
         }
         return page.view
     }
 
-    private fun save(form: CheckInForm) = ask({ it.checkIn(frame.phone.device.env(), "", form) }) { frame.back() }
+    /** Saves it; where something follows from it, that is shown before the screen is left. */
+    private fun save(form: CheckInForm) = ask({
+        it.checkIn(frame.phone.device.env(), "", form)
+        it.checkInForm(frame.phone.device.env(), "")
+    }) { if (it.end.isEmpty() && it.said.isEmpty()) frame.back() else show(follows(it)) }
+
+    private fun follows(screen: CheckIn): View {
+        val page = parts.page()
+        page.body.addView(parts.title(screen.title))
+        if (screen.end.isNotEmpty()) page.body.add(parts.text(screen.end), look)
+        for (said in screen.said) page.body.add(said(said), look, Look.Space.LARGE)
+        page.body.add(parts.caution(screen.caution), look, Look.Space.LARGE)
+        page.foot.add(parts.wide(labels.back) { frame.back() }, look, 0)
+        closeFoot(page)
+        return page.view
+    }
+
+    /** What is to be seen by a practitioner at any score. */
+    private fun signs(body: LinearLayout, screen: CheckIn, now: CheckInForm) {
+        body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.LARGE) })
+        body.add(parts.text(screen.signsAbout), look)
+        for (sign in screen.signs) {
+            val told = sign.id in now.signs
+            val to = { yes: Boolean -> change(screen, now.copy(signs = if (yes) now.signs + sign.id else now.signs - sign.id)) }
+            body.add(parts.choice(sign.text, told) { to(!told) }, look, Look.Space.SMALL)
+        }
+    }
 
     private fun hurts(body: LinearLayout, screen: CheckIn, now: CheckInForm) {
         body.add(parts.label(labels.where), look)
@@ -119,12 +149,13 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         const val DAY = "day"
         const val HURTS = "hurts"
         const val SLEEP = "sleep"
+        const val SIGNS = "signs"
 
         fun read(state: Bundle): CheckInForm? {
             val day = state.getString(DAY) ?: return null
             val hurts = state.getStringArrayList(HURTS).orEmpty().chunked(3) { (part, side, score) -> HurtForm(part, side, score.toUByte()) }
             val slept = if (state.containsKey(SLEEP)) state.getInt(SLEEP).toUShort() else null
-            return CheckInForm(day, hurts, slept)
+            return CheckInForm(day, hurts, slept, state.getStringArrayList(SIGNS).orEmpty())
         }
     }
 }

@@ -21,19 +21,11 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
 
     override fun keep(state: Bundle) = state.putBoolean(CHOOSING, choosing)
 
-    /** Takes over what was tapped. What it changes of the form is the core's to say. */
-    private fun change(screen: LogSet, form: SetForm) {
-        if (form.exercise != screen.form.exercise) {
-            ask({
-                it.keepSet(form)
-                it.logSet(frame.phone.device.env())
-            }) { redraw(draw(it)) }
-            return
-        }
-        val legs = screen.legs.map { it.copy(chosen = it.id == form.leg) }
-        redraw(draw(screen.copy(form = form, legs = legs)))
-        ask({ it.keepSet(form) }) {}
-    }
+    /** Keeps what was tapped. What follows of it is the core's to say: legs, and what speaks against it. */
+    private fun change(form: SetForm) = ask({
+        it.keepSet(form)
+        it.logSet(frame.phone.device.env())
+    }) { redraw(draw(it)) }
 
     private fun save(form: SetForm) =
         ask({ it.logToday(frame.phone.device.env(), "", form) }) { frame.back() }
@@ -45,11 +37,11 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
         body.addView(parts.title(screen.title))
         for (limit in screen.limits) body.add(parts.caution(limit), look)
         exercises(body, screen)
-        body.add(stepper(labels.reps, form.reps.toInt(), 1..999) { change(screen, form.copy(reps = it.toUShort())) }, look)
+        body.add(stepper(labels.reps, form.reps.toInt(), 1..999) { change(form.copy(reps = it.toUShort())) }, look)
         if (screen.legs.size > 1) {
             body.add(parts.label(labels.legs), look)
             val legs = screen.legs.map { leg ->
-                parts.choice(leg.text, leg.chosen) { change(screen, form.copy(leg = leg.id)) }
+                parts.choice(leg.text, leg.chosen) { change(form.copy(leg = leg.id)) }
             }
             body.add(parts.choices(legs), look, 4)
         }
@@ -59,12 +51,14 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
             body.add(
                 parts.stepper(labels.strides, strides?.toString() ?: labels.notSaid, labels.less, labels.more) { step ->
                     val next = ((strides ?: 0) + step).takeIf { it in 1..60 }
-                    change(screen, form.copy(strides = next?.toUShort()))
+                    change(form.copy(strides = next?.toUShort()))
                 },
                 look,
             )
         }
-        body.add(stepper(labels.sets, form.sets.toInt(), 1..50) { change(screen, form.copy(sets = it.toUShort())) }, look)
+        body.add(stepper(labels.sets, form.sets.toInt(), 1..50) { change(form.copy(sets = it.toUShort())) }, look)
+        for (against in screen.against) body.add(said(against), look, Look.Space.LARGE)
+        if (screen.bound.isNotEmpty()) body.add(parts.text(screen.bound), look)
         if (screen.caution.isNotEmpty()) body.add(parts.caution(screen.caution), look, Look.Space.LARGE)
         if (screen.about.isNotEmpty()) body.add(parts.softText(screen.about), look)
         page.foot.add(parts.wide(labels.saveSet) { save(form) }.apply { id = R.id.save }, look, 0)
@@ -87,7 +81,7 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
             val choices = exercises.map { exercise ->
                 parts.choice(exercise.text, exercise.chosen) {
                     choosing = false
-                    change(screen, screen.form.copy(exercise = exercise.id, leg = ""))
+                    change(screen.form.copy(exercise = exercise.id, leg = ""))
                 }
             }
             body.add(parts.choices(choices), look, 4)
@@ -99,7 +93,7 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
         val value = labels.boxes.getOrNull(at)?.text ?: labels.notSaid
         return parts.stepper(labels.box, value, labels.less, labels.more) { step ->
             val next = labels.boxes.getOrNull((at + step).coerceAtMost(labels.boxes.lastIndex))
-            change(screen, screen.form.copy(boxMm = next?.id?.toUInt()))
+            change(screen.form.copy(boxMm = next?.id?.toUInt()))
         }
     }
 

@@ -10,6 +10,7 @@ import pitside.phone.look.Parts
 import pitside.phone.look.add
 import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.PitsideInterface
+import uniffi.pitside_screen.Said
 
 /** What a screen may ask of the activity that shows it. */
 interface Frame {
@@ -72,6 +73,13 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
         page.foot.add(parts.plain(labels.back) { frame.back() }, look, Look.Space.SMALL)
         closeFoot(page)
         return page.view
+    }
+
+    /** What speaks for care: what was seen, by which rule, from where, and what a person may do. */
+    protected fun said(said: Said): View {
+        val words = listOf(said.saw, said.rule, said.source, said.mayDo).filter { it.isNotEmpty() }
+        val lines = words.mapIndexed { at, line -> if (at == 0 || at == words.lastIndex) parts.text(line) else parts.softText(line) }
+        return parts.barred(parts.row(listOf(parts.label(said.grade)) + lines, said.spoken))
     }
 
     protected fun closeFoot(page: Parts.Page) {
