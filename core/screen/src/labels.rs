@@ -24,6 +24,8 @@ pub struct Labels {
     pub boxes: Vec<Choice>,
     /// Beside the strides of the run-in.
     pub strides: String,
+    /// Cues to choose from where an exercise asks for one.
+    pub cues: Vec<Choice>,
     /// What a field says as long as nothing is filled in.
     pub not_said: String,
     /// A button that takes one away, before the name of its field.
@@ -74,6 +76,14 @@ fn in_words(words: &Words) -> Labels {
         r#box: words.word("phone-box"),
         boxes,
         strides: words.word("phone-strides"),
+        cues: ["short", "high"]
+            .map(|id| Choice {
+                id: id.to_owned(),
+                text: words.word(&format!("cue-{id}")),
+                group: String::new(),
+                chosen: false,
+            })
+            .to_vec(),
         not_said: words.word("phone-not-said"),
         less: words.word("phone-less"),
         more: words.word("phone-more"),

@@ -22,6 +22,9 @@ fun View.button(spoken: String): Button =
 
 fun View.texts(): List<String> = all().filterIsInstance<TextView>().map { it.text.toString() }.toList()
 
+/** How the core shows a key that a language does not say. */
+private val NO_WORDS = Regex("\\[[a-z0-9-]+]")
+
 /** What is wrong with a screen for a finger, an eye or a reader; empty where nothing is. */
 fun faults(root: View): List<String> {
     val density = root.resources.displayMetrics.density
@@ -36,6 +39,7 @@ fun faults(root: View): List<String> {
             if (info.text.isNullOrBlank() && info.contentDescription.isNullOrBlank()) found += "$name says nothing"
         }
         if (view is TextView && view.text.isNotEmpty()) {
+            if (NO_WORDS.containsMatchIn(view.text)) found += "$name has no words in this language"
             val layout = view.layout
             if (layout == null) {
                 found += "$name was not laid out"

@@ -104,15 +104,18 @@ class Parts(private val context: Context, val look: Look) {
         return RippleDrawable(ColorStateList.valueOf(ink and 0x00FFFFFF or 0x33000000), shape, null)
     }
 
-    /** One of several; `chosen` is told by the fill, by a mark and to the reader. */
-    fun choice(text: String, chosen: Boolean, onTap: () -> Unit): Button {
+    /**
+     * What can be chosen, one alone or `several`; `chosen` is told by the fill, by a mark and to
+     * the reader.
+     */
+    fun choice(text: String, chosen: Boolean, several: Boolean = false, onTap: () -> Unit): Button {
         val shown = if (chosen) "\u2713 $text" else text
         val made = if (chosen) button(shown, colours.ink, colours.ground, null, Look.Touch.SMALL, onTap) else plain(shown, onTap)
         made.contentDescription = text
         made.accessibilityDelegate = object : View.AccessibilityDelegate() {
             override fun onInitializeAccessibilityNodeInfo(host: View, info: AccessibilityNodeInfo) {
                 super.onInitializeAccessibilityNodeInfo(host, info)
-                info.className = "android.widget.RadioButton"
+                info.className = if (several) "android.widget.CheckBox" else "android.widget.RadioButton"
                 info.isCheckable = true
                 info.isChecked = chosen
             }

@@ -93,7 +93,7 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         for (sign in screen.signs) {
             val told = sign.id in now.signs
             val to = { yes: Boolean -> change(screen, now.copy(signs = if (yes) now.signs + sign.id else now.signs - sign.id)) }
-            body.add(parts.choice(sign.text, told) { to(!told) }, look, Look.Space.SMALL)
+            body.add(parts.choice(sign.text, told, several = true) { to(!told) }, look, Look.Space.SMALL)
         }
     }
 
@@ -101,7 +101,7 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         body.add(parts.label(labels.where), look)
         val places = screen.parts.map { part ->
             val chosen = now.hurts.any { it.part == part.id }
-            parts.choice(part.text, chosen) {
+            parts.choice(part.text, chosen, several = true) {
                 val others = now.hurts.filter { it.part != part.id }
                 change(screen, now.copy(hurts = if (chosen) others else others + HurtForm(part.id, "", NOT_SAID)))
             }

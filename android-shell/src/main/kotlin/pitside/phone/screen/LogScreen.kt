@@ -45,6 +45,13 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
             }
             body.add(parts.choices(legs), look, 4)
         }
+        if (screen.asksCue) {
+            val cues = labels.cues.map { cue ->
+                val chosen = form.cue == cue.id
+                parts.choice(cue.text, chosen) { change(form.copy(cue = if (chosen) "" else cue.id)) }
+            }
+            body.add(parts.choices(cues), look)
+        }
         if (screen.asksBox) body.add(box(screen), look)
         if (screen.asksApproach) {
             val strides = form.strides?.toInt()
