@@ -2,8 +2,9 @@
 
 use pitside_book::store::{Book, Draft};
 use pitside_model::facts::{
-    Approach, Audience, BodyPart, CheckIn, Complete, Consent, Day, Effort, Fact, Hash, Hurt, Leg, Level,
-    MemberId, Scope, Session, Set, Shoes, Side, Subject, Surface,
+    Approach, Audience, Board, BodyPart, CheckIn, Complete, Consent, Day, Effort, Fact, Hash, Hurt, Jump,
+    JumpEvent, Leg, Level, MemberId, Outcome, Phases, Scope, Session, Set, Shoes, Side, Subject, Surface,
+    Wind, WindRule,
 };
 use pitside_model::load::catalogue::id;
 use uuid::Uuid;
@@ -91,7 +92,10 @@ fn plan(athlete: &Athlete) -> Vec<Plan> {
         (Story::Returns, _) => vec![Plan {
             weekday: 3,
             purpose: "both legs, low",
-            work: vec![work(id::POGO, 3, 8, Leg::Both), work(id::BOX_JUMP, 2, 4, Leg::Both)],
+            work: vec![
+                work(id::POGO, 3, 8, Leg::Both),
+                Work { box_mm: Some(300), ..work(id::BOX_JUMP, 2, 4, Leg::Both) },
+            ],
             rpe_tenths: 30,
             minutes: 45,
         }],
@@ -134,6 +138,9 @@ pub(super) fn write(athlete: &Athlete, book: &Book, member: MemberId, begin: Day
     if athlete.story != Story::Gaps {
         let complete = Fact::Complete(Complete { up_to: today() });
         book.write(scope, &Draft::new(complete), stamp(today(), 16 * 60))?;
+    }
+    if athlete.level == Level::Advanced && athlete.story != Story::Returns {
+        competition(athlete, book, member)?;
     }
     private(athlete, book, member)
 }
@@ -189,6 +196,44 @@ fn session(
     }
     book.write_all(&sets, stamp(day, 18 * 60))?;
     Ok(place)
+}
+
+/// Two weeks ago: six attempts at the long jump, as gauge and tape said.
+fn competition(athlete: &Athlete, book: &Book, member: MemberId) -> Result<(), Failure> {
+    // Distance in millimetres, toe to line, wind in mm/s, and the tape reading of the start mark.
+    const ATTEMPTS: [(Option<u32>, i32, i32, u32); 6] = [
+        (Some(5_610), -120, 400, 31_900),
+        (None, 30, 1_100, 31_900),
+        (Some(5_740), -20, 900, 32_000),
+        (Some(5_690), -90, 2_300, 32_000),
+        (None, 15, 700, 32_000),
+        (Some(5_820), -10, 1_300, 32_050),
+    ];
+    let day = today().plus(-14);
+    for ((distance_mm, toe_mm, wind, start_mm), attempt) in ATTEMPTS.into_iter().zip(1_u16..) {
+        let jump = Jump {
+            day,
+            event: JumpEvent::Long,
+            indoor: false,
+            competition: true,
+            place: Some("Harbour Lane ground".to_owned()),
+            attempt: Some(attempt),
+            outcome: distance_mm
+                .map_or(Outcome::Foul, |mm| Outcome::Measured(mm + u32::from(athlete.volume) / 10 * 10)),
+            toe_mm: Some(toe_mm),
+            wind: Some(Wind::Gauge(wind)),
+            wind_rule: Some(WindRule::FromMark),
+            approach: Some(Approach::Strides(16)),
+            start_mm: Some(start_mm),
+            pit_mm: Some(2_000),
+            board: Some(Board::Plane),
+            phases: Phases::default(),
+            take: None,
+        };
+        let at = stamp(day, 15 * 60 + i64::from(attempt) * 12);
+        book.write(Scope::Member(member), &Draft::new(Fact::Jump(jump)), at)?;
+    }
+    Ok(())
 }
 
 /// What hurts, in the private scope; shared by some.

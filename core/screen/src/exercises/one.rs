@@ -49,10 +49,16 @@ pub(crate) fn one(words: &Words, book: &Book, id: &str) -> Result<ExercisePage, 
         contacts: cards(words, &set, &contacts),
         cautions: caution(words, exercise).into_iter().chain(left_out).collect(),
         mark: mark(words, contacts.iter()),
-        source: format!("{}: {}", support(words, exercise.support), exercise.source),
+        source: source(words, exercise),
         likeness,
         like_note: words.word("like-note"),
     })
+}
+
+/// What stands behind the usual times; what is ours and says no more than that is said once.
+fn source(words: &Words, exercise: &Exercise) -> String {
+    let support = support(words, exercise.support);
+    if support == exercise.source { support } else { format!("{support}: {}", exercise.source) }
 }
 
 /// What numbers leave out, in words.
