@@ -125,7 +125,10 @@ impl Companion {
     pub fn board_of(book: &Book, env: &Env) -> Result<Squad, ScreenError> {
         Ok(squad::squad(&Words::of(&env.language), env, book, &mut Courses::default())?)
     }
+}
 
+#[uniffi::export(name = "Pitside")]
+impl Companion {
     /// What can be chosen before a clip is marked; `member` and `set` may be empty.
     ///
     /// # Errors
@@ -150,6 +153,13 @@ impl Companion {
     pub fn save_take(&self, env: &Env, open: &OpenClip, form: &MarkForm) -> Result<String, ScreenError> {
         let (member, session) = marking::save(&Words::of(&env.language), env, &*self.book()?, open, form)?;
         Ok(session.map_or(Route::Athlete(member), Route::Session).to_string())
+    }
+}
+
+impl Companion {
+    /// The book, for what is written in another file.
+    pub(crate) fn open_book(&self) -> Result<Arc<Book>, ScreenError> {
+        self.book()
     }
 
     /// The squad's exercises by kind, in the order that is asked for.
@@ -247,6 +257,34 @@ pub(crate) fn member_of(book: &Book, member: &str) -> Result<MemberId, ScreenErr
 /// A field of a form that is out of its range.
 pub(crate) fn refused(field: &str, value: String, range: &str) -> ScreenError {
     ScreenError::Refused { field: field.to_owned(), value, range: range.to_owned() }
+}
+
+/// The set that a form says, checked against its exercise.
+pub(crate) fn set_of(book: &Book, session: Hash, form: &SetForm) -> Result<Set, ScreenError> {
+    let catalogue = Catalogue::read(book)?;
+    let (id, exercise, leg) = log_set::chosen(&catalogue, form)?;
+    if !(1..=50).contains(&form.sets) {
+        return Err(refused("sets", form.sets.to_string(), "a whole number from 1 to 50"));
+    }
+    let cue = match form.cue.as_str() {
+        "" => None,
+        cue => Some(cue.parse().map_err(|e: facts::UnknownWord| refused("cue", e.found, &e.accepted))?),
+    };
+    let set = Set {
+        session,
+        exercise: id,
+        reps: form.reps,
+        contacts_per_rep: None,
+        leg,
+        box_mm: form.box_mm,
+        approach: form.strides.map(Approach::Strides),
+        load_g: form.load_g,
+        last_10_m_ms: form.last_10_m_ms,
+        cue,
+        warm_up: form.warm_up,
+    };
+    training::check(&set, exercise).map_err(|e| refused(e.field, e.value, &e.range))?;
+    Ok(set)
 }
 
 fn no_device() -> ScreenError {
@@ -629,29 +667,7 @@ impl Companion {
         })?;
         let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
         let scope = held.first().map(|h| h.key.scope).ok_or_else(|| missing("session"))?;
-        let catalogue = Catalogue::read(&book)?;
-        let (id, exercise, leg) = log_set::chosen(&catalogue, form)?;
-        if !(1..=50).contains(&form.sets) {
-            return Err(refused("sets", form.sets.to_string(), "a whole number from 1 to 50"));
-        }
-        let cue = match form.cue.as_str() {
-            "" => None,
-            cue => Some(cue.parse().map_err(|e: facts::UnknownWord| refused("cue", e.found, &e.accepted))?),
-        };
-        let set = Set {
-            session: at,
-            exercise: id,
-            reps: form.reps,
-            contacts_per_rep: None,
-            leg,
-            box_mm: form.box_mm,
-            approach: form.strides.map(Approach::Strides),
-            load_g: form.load_g,
-            last_10_m_ms: form.last_10_m_ms,
-            cue,
-            warm_up: form.warm_up,
-        };
-        training::check(&set, exercise).map_err(|e| refused(e.field, e.value, &e.range))?;
+        let set = set_of(&book, at, form)?;
         let drafts = vec![(scope, Draft::new(Fact::Set(set))); usize::from(form.sets)];
         let places = book.write_all(&drafts, env.stamp())?;
         log_set::keep(&book, None)?;

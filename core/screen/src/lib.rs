@@ -22,9 +22,14 @@ mod exercises;
 mod figure;
 mod guard;
 pub mod import;
+mod job;
 mod judged;
 mod jumps;
+mod labels;
+#[cfg(unix)]
+mod lent;
 mod log_set;
+mod log_today;
 mod marking;
 mod notice;
 pub mod record;
@@ -43,4 +48,6 @@ mod wording;
 
 pub use companion::{Companion, Effort, ScreenError, SessionForm};
 pub use env::Env;
+pub use job::{Job, JobError, JobProgress, Synced};
+pub use labels::{Labels, labels};
 pub use marking::OpenClip;

@@ -35,7 +35,7 @@ const OFFERED_SETS: usize = 60;
 
 /// A clip that is open for marking: its tables and what names it. The clip itself stays
 /// where it is.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, uniffi::Object)]
 pub struct OpenClip {
     clip: Clip,
     identity: [u8; 32],

@@ -42,11 +42,17 @@ fn kotlin_has_the_object_the_records_and_the_errors() {
         "data class LogSet",
         "data class Lane",
         "data class CheckIn",
+        "open class Job:",
+        "open class OpenClip:",
+        "data class Labels",
         "sealed class ScreenException",
+        "sealed class JobException",
         "fun `squad`(",
         "fun `logSet`(",
         "fun `saveSets`(",
         "fun `settle`(",
+        "fun `sync`(",
+        "fun `logToday`(",
     ] {
         assert!(kotlin.contains(part), "{part}");
     }

@@ -10,7 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
-use crate::command::{bench, bindings, fuzz, render, simulate, test};
+use crate::command::{android, bench, bindings, fuzz, render, simulate, test};
 use crate::shell::Failure;
 
 /// The commands of development.
@@ -29,6 +29,7 @@ enum Command {
     Bench(bench::Bench),
     Render(render::Render),
     Bindings(bindings::Bindings),
+    Android(android::Android),
 }
 
 fn main() -> ExitCode {
@@ -39,6 +40,7 @@ fn main() -> ExitCode {
         Command::Bench(bench) => bench.run(),
         Command::Render(render) => render.run(),
         Command::Bindings(bindings) => bindings.run(),
+        Command::Android(android) => android.run(),
     };
     match result {
         Ok(()) => ExitCode::SUCCESS,

@@ -1161,3 +1161,28 @@ what-mean-force = mean force on each leg
 what-peak-force = peak force from times
 what-height = height of the flight
 what-reactive-strength = reactive strength
+
+## On a phone's forms
+
+phone-exercise = Exercise
+phone-reps = Repetitions
+phone-sets = Sets alike
+phone-legs = Legs
+phone-box = Height of the box
+phone-strides = Strides of the run-in
+phone-not-said = not said
+phone-less = Less
+phone-more = More
+phone-save-set = Save the set
+phone-save-check-in = Save
+phone-back = Back
+phone-hurting = Anything hurting?
+phone-yes = Yes
+phone-no = No
+phone-where = Where?
+phone-side = Side
+phone-score = How much
+phone-sleep = Slept
+phone-night = { $hours } h { $minutes } min
+phone-failed = That did not work.
+phone-again = Try again

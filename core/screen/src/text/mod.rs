@@ -6,7 +6,7 @@ use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
 /// The languages there are, English first.
-const LANGUAGES: &[(&str, &str)] = &[("en", include_str!("en.ftl"))];
+const LANGUAGES: &[(&str, &str)] = &[("en", include_str!("en.ftl")), ("de", include_str!("de.ftl"))];
 
 /// The words of one language.
 pub(crate) struct Words {
@@ -92,7 +92,7 @@ impl Words {
 mod tests {
     use super::*;
     use pitside_model::facts::{Fact, kind};
-    use std::collections::BTreeSet;
+    use std::collections::{BTreeMap, BTreeSet};
 
     fn keys(source: &str) -> BTreeSet<&str> {
         source
@@ -110,8 +110,51 @@ mod tests {
         for (language, source) in LANGUAGES {
             let parsed = FluentResource::try_new((*source).to_owned());
             assert!(parsed.is_ok(), "{language}: {:?}", parsed.err().map(|e| e.1));
-            assert_eq!(keys(source), english, "{language}");
+            let own = keys(source);
+            let missing: Vec<_> = english.difference(&own).collect();
+            let more: Vec<_> = own.difference(&english).collect();
+            assert!(missing.is_empty(), "{language} does not say {missing:?}");
+            assert!(more.is_empty(), "only {language} says {more:?}");
         }
+    }
+
+    /// What is filled in, by key.
+    fn filled(source: &str) -> BTreeMap<String, BTreeSet<&str>> {
+        let mut by_key: BTreeMap<String, BTreeSet<&str>> = BTreeMap::new();
+        let mut key = "";
+        for line in source.lines() {
+            if line.starts_with(|c: char| c.is_ascii_lowercase()) {
+                key = line.split_once(" =").map_or(line, |(key, _)| key);
+            }
+            for rest in line.split("{ $").skip(1) {
+                let name = rest.split([' ', '}']).next().unwrap_or_default();
+                by_key.entry(key.to_owned()).or_default().insert(name);
+            }
+        }
+        by_key
+    }
+
+    /// A name that only one language fills in would show itself instead of the value.
+    #[test]
+    fn every_language_is_filled_in_with_the_same_things() {
+        let english = filled(LANGUAGES[0].1);
+        for (language, source) in LANGUAGES {
+            for (key, names) in filled(source) {
+                assert_eq!(Some(&names), english.get(&key), "{language}: {key}");
+            }
+            for key in english.keys() {
+                assert!(filled(source).contains_key(key), "{language} fills nothing in: {key}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_region_has_the_words_of_its_language() {
+        assert_eq!(Words::of("de-AT").word("today"), "heute");
+        assert_eq!(Words::of("en-GB").word("today"), "today");
+        assert_eq!(Words::of("sw").word("today"), "today", "no words of its own: English");
+        assert_eq!(Words::of("de").say("contacts", &[("n", 1.into())]), "1 Kontakt");
+        assert_eq!(Words::of("de").say("contacts", &[("n", 2.into())]), "2 Kontakte");
     }
 
     /// Every kind of fact can be named, and so can a clash about it. A card's fields
@@ -152,6 +195,7 @@ mod tests {
             include_str!("../jumps/group.rs"),
             include_str!("../jumps/mod.rs"),
             include_str!("../jumps/training.rs"),
+            include_str!("../labels.rs"),
             include_str!("../log_set.rs"),
             include_str!("../marking.rs"),
             include_str!("../notice.rs"),

@@ -1,5 +1,6 @@
 //! One file a command.
 
+pub(crate) mod android;
 pub(crate) mod bench;
 pub(crate) mod bindings;
 pub(crate) mod fuzz;

@@ -7,6 +7,7 @@ use std::time::{Duration, Instant};
 
 use clap::Args;
 
+use crate::command::android::Android;
 use crate::command::fuzz::{self, Fuzz};
 use crate::shell::{self, Failure};
 
@@ -15,8 +16,18 @@ const FULL_FUZZ_S: u32 = 60;
 
 /// Programs the tests use, with the Debian package each comes in. Chromium's
 /// dependencies bring a font along.
-const PROGRAMS: [(&str, &str); 4] =
-    [("ffmpeg", "ffmpeg"), ("ffprobe", "ffmpeg"), ("chromium", "chromium"), ("ip", "iproute2")];
+const PROGRAMS: [(&str, &str); 7] = [
+    ("ffmpeg", "ffmpeg"),
+    ("ffprobe", "ffmpeg"),
+    ("chromium", "chromium"),
+    ("ip", "iproute2"),
+    ("javac", "openjdk-17-jdk-headless"),
+    ("mvn", "maven"),
+    ("aapt2", "aapt"),
+];
+
+/// What the phone shell needs of these.
+const SHELL_PROGRAMS: [&str; 3] = ["javac", "mvn", "aapt2"];
 
 /// Folders that are workspaces of their own: no other step reads their lock files.
 const OWN_WORKSPACES: [&str; 2] = ["tests/bench", "tests/fuzz"];
@@ -78,6 +89,9 @@ impl Test {
             OWN_WORKSPACES.into_iter().try_for_each(|folder| lock_file(&shell::root().join(folder)))
         })?;
         step(done, "tests", || shell::run(shell::cargo().args(["test", "--workspace", "--locked"])))?;
+        if SHELL_PROGRAMS.into_iter().all(|name| shell::program(name).is_some()) {
+            step(done, "phone shell", || Android::all().run())?;
+        }
         if self.full {
             for target in fuzz::targets()? {
                 let name = format!("fuzz {target}");

@@ -1,0 +1,39 @@
+package pitside.phone
+
+import android.app.Application
+import android.os.Handler
+import android.os.Looper
+import java.io.File
+import java.util.concurrent.Executor
+import java.util.concurrent.Executors
+import uniffi.pitside_screen.Labels
+import uniffi.pitside_screen.Pitside
+import uniffi.pitside_screen.PitsideInterface
+import uniffi.pitside_screen.labels
+
+/** The process: one book, whatever comes and goes on the screen. */
+open class Phone : Application() {
+    val device: Device by lazy { makeDevice() }
+    val book: Book by lazy { makeBook() }
+    private var words: Pair<String, Labels>? = null
+
+    /** The words of the forms, asked for once a language. */
+    fun words(): Labels {
+        val env = device.env()
+        words?.let { (language, labels) -> if (language == env.language) return labels }
+        return labels(env).also { words = env.language to it }
+    }
+
+    protected open fun makeDevice(): Device = AndroidDevice(this)
+
+    protected open fun makeBook(): Book {
+        val main = Handler(Looper.getMainLooper())
+        return Book(Executors.newSingleThreadExecutor(), Executor { main.post(it) }, ::open)
+    }
+
+    /** Opens the book, or makes it at the first start; no other device is needed for it. */
+    protected open fun open(): PitsideInterface {
+        val folder = File(noBackupFilesDir, "book").apply { mkdirs() }
+        return Pitside.open(folder.path, KeystoreSeed(File(noBackupFilesDir, "seed")).seed(), device.env())
+    }
+}

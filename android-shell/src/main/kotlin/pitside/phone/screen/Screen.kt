@@ -1,0 +1,88 @@
+package pitside.phone.screen
+
+import android.os.Bundle
+import android.view.View
+import android.widget.FrameLayout
+import pitside.phone.Answer
+import pitside.phone.Phone
+import pitside.phone.look.Look
+import pitside.phone.look.Parts
+import pitside.phone.look.add
+import uniffi.pitside_screen.Labels
+import uniffi.pitside_screen.PitsideInterface
+import uniffi.pitside_screen.Said
+
+/** What a screen may ask of the activity that shows it. */
+interface Frame {
+    val phone: Phone
+    val parts: Parts
+
+    /** Whether this device can draw what a route leads to. */
+    fun draws(route: String): Boolean
+
+    /** Goes on to another screen. */
+    fun open(route: String)
+
+    /** Goes back to the one before. */
+    fun back()
+}
+
+/** One screen: it asks for a record, draws it, and forwards what is tapped. */
+abstract class Screen(protected val frame: Frame, context: android.content.Context) {
+    protected val parts: Parts = frame.parts
+    protected val look: Look = parts.look
+    protected val labels: Labels = frame.phone.words()
+
+    /** Stays the same while what is in it is drawn anew. */
+    val view: FrameLayout = FrameLayout(context)
+
+    /** Asks for the record and draws it. */
+    abstract fun load()
+
+    /** Keeps what only this screen knows, for when the process dies. */
+    open fun keep(state: Bundle) {}
+
+    /** Asks the core; where that fails says so, with a way to try again. */
+    protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, then: (T) -> Unit) {
+        frame.phone.book.ask(call) { answer ->
+            when (answer) {
+                is Answer.Good -> then(answer.value)
+                is Answer.Bad -> show(failure(answer.why, again))
+            }
+        }
+    }
+
+    protected fun show(whole: View) {
+        view.removeAllViews()
+        view.addView(whole)
+    }
+
+    /** Draws anew and stays where the person was, also with the reader's place. */
+    protected fun redraw(whole: View) {
+        val scroll = view.findViewById<View>(pitside.phone.R.id.page)
+        val y = scroll?.scrollY ?: 0
+        show(whole)
+        if (y > 0) whole.post { view.findViewById<View>(pitside.phone.R.id.page)?.scrollTo(0, y) }
+    }
+
+    private fun failure(why: Exception, again: () -> Unit): View {
+        val page = parts.page()
+        page.body.addView(parts.title(labels.failed))
+        page.body.add(parts.text(why.message.orEmpty()), look)
+        page.foot.add(parts.wide(labels.again, again), look, Look.Space.SMALL)
+        page.foot.add(parts.plain(labels.back) { frame.back() }, look, Look.Space.SMALL)
+        closeFoot(page)
+        return page.view
+    }
+
+    /** What speaks for care: what was seen, by which rule, from where, and what a person may do. */
+    protected fun said(said: Said): View {
+        val words = listOf(said.saw, said.rule, said.source, said.mayDo).filter { it.isNotEmpty() }
+        val lines = words.mapIndexed { at, line -> if (at == 0 || at == words.lastIndex) parts.text(line) else parts.softText(line) }
+        return parts.barred(parts.row(listOf(parts.label(said.grade)) + lines, said.spoken))
+    }
+
+    protected fun closeFoot(page: Parts.Page) {
+        page.foot.setPaddingRelative(look.dp(20), look.dp(Look.Space.SMALL), look.dp(20), look.dp(Look.Space.MIDDLE))
+    }
+}

@@ -1,0 +1,126 @@
+//! The words on a phone's forms: what stands beside a field and on a button. They are
+//! the same for every record of a screen, so a shell asks once, and again when the
+//! language of the device changes.
+
+use crate::env::Env;
+use crate::figure::centimetres;
+use crate::record::Choice;
+use crate::text::Words;
+
+/// The words on a phone's forms.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Labels {
+    /// Beside the exercise.
+    pub exercise: String,
+    /// Beside the number of repetitions.
+    pub reps: String,
+    /// Beside the number of sets alike.
+    pub sets: String,
+    /// Beside the choice of legs.
+    pub legs: String,
+    /// Beside the height of the box.
+    pub r#box: String,
+    /// Heights of a box to choose from, the lowest first: millimetres and words.
+    pub boxes: Vec<Choice>,
+    /// Beside the strides of the run-in.
+    pub strides: String,
+    /// Cues to choose from where an exercise asks for one.
+    pub cues: Vec<Choice>,
+    /// What a field says as long as nothing is filled in.
+    pub not_said: String,
+    /// A button that takes one away, before the name of its field.
+    pub less: String,
+    /// A button that adds one, before the name of its field.
+    pub more: String,
+    /// Saves the set.
+    pub save_set: String,
+    /// Saves the check-in.
+    pub save_check_in: String,
+    /// Goes back to the screen before.
+    pub back: String,
+    /// The one question of a check-in.
+    pub hurting: String,
+    /// Answers it.
+    pub yes: String,
+    /// Answers it.
+    pub no: String,
+    /// Above the places.
+    pub r#where: String,
+    /// Beside the sides.
+    pub side: String,
+    /// Beside the score from 0 to 10.
+    pub score: String,
+    /// Beside the length of the night.
+    pub sleep: String,
+    /// Lengths of a night to choose from, the shortest first: minutes and words.
+    pub nights: Vec<Choice>,
+    /// Said where a call failed, before the reason.
+    pub failed: String,
+    /// Tries it again.
+    pub again: String,
+}
+
+fn in_words(words: &Words) -> Labels {
+    let choice =
+        |id: u32, text: String| Choice { id: id.to_string(), text, group: String::new(), chosen: false };
+    let boxes = (1..=30).map(|n| n * 50).map(|mm| choice(mm, centimetres(words, mm))).collect();
+    let night = |minutes: u32| {
+        let (h, min) = (u64::from(minutes / 60), u64::from(minutes % 60));
+        choice(minutes, words.say("phone-night", &[("hours", h.into()), ("minutes", min.into())]))
+    };
+    Labels {
+        exercise: words.word("phone-exercise"),
+        reps: words.word("phone-reps"),
+        sets: words.word("phone-sets"),
+        legs: words.word("phone-legs"),
+        r#box: words.word("phone-box"),
+        boxes,
+        strides: words.word("phone-strides"),
+        cues: ["short", "high"]
+            .map(|id| Choice {
+                id: id.to_owned(),
+                text: words.word(&format!("cue-{id}")),
+                group: String::new(),
+                chosen: false,
+            })
+            .to_vec(),
+        not_said: words.word("phone-not-said"),
+        less: words.word("phone-less"),
+        more: words.word("phone-more"),
+        save_set: words.word("phone-save-set"),
+        save_check_in: words.word("phone-save-check-in"),
+        back: words.word("phone-back"),
+        hurting: words.word("phone-hurting"),
+        yes: words.word("phone-yes"),
+        no: words.word("phone-no"),
+        r#where: words.word("phone-where"),
+        side: words.word("phone-side"),
+        score: words.word("phone-score"),
+        sleep: words.word("phone-sleep"),
+        nights: (6..=28).map(|n| night(n * 30)).collect(),
+        failed: words.word("phone-failed"),
+        again: words.word("phone-again"),
+    }
+}
+
+/// The words on a phone's forms, in the language of a device. No book need be open: they
+/// also say that it cannot be opened.
+#[uniffi::export]
+#[must_use]
+pub fn labels(env: &Env) -> Labels {
+    in_words(&Words::of(&env.language))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_choices_are_in_order_and_in_words() {
+        let english = in_words(&Words::of("en"));
+        assert_eq!(english.boxes.first().map(|c| c.text.as_str()), Some("5 cm"));
+        assert_eq!(english.boxes.last().map(|c| c.id.as_str()), Some("1500"));
+        let night = english.nights.iter().find(|c| c.id == "510").unwrap();
+        assert_eq!(night.text, "8 h 30 min");
+    }
+}

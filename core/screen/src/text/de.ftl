@@ -1,0 +1,1178 @@
+# Deutsch. Die Wörter jedes Bildschirms; Zahlen und Tage werden eingesetzt.
+
+## Tage
+
+day = { $weekday }, { $day }. { $month }
+today = heute
+yesterday = gestern
+weekday-1 = Mo
+weekday-2 = Di
+weekday-3 = Mi
+weekday-4 = Do
+weekday-5 = Fr
+weekday-6 = Sa
+weekday-7 = So
+month-1 = Jan.
+month-2 = Feb.
+month-3 = März
+month-4 = Apr.
+month-5 = Mai
+month-6 = Juni
+month-7 = Juli
+month-8 = Aug.
+month-9 = Sept.
+month-10 = Okt.
+month-11 = Nov.
+month-12 = Dez.
+week-label = KW { $number }
+week-of = { $week }, { $day }
+
+decimal-mark = ,
+clock-am = vorm.
+clock-pm = nachm.
+
+## Arten von Kontakten
+
+kind-vertical-rebound = vertikale Prellsprünge
+kind-horizontal-series = horizontale Sprungfolgen
+kind-held-landing = gehaltene Landungen
+kind-lateral = seitlich
+kind-event-take-off = Wettkampfabsprünge
+kind-sprint = Sprint
+kind-paused-jump = Einzelsprünge mit Pause
+
+## Zahlen
+
+contacts = { $n ->
+    [one] { $n } Kontakt
+   *[other] { $n } Kontakte
+}
+energy = { $energy } J/kg
+leg-total = { $n } · { $energy } J/kg
+load = Session-RPE { $load }
+load-spoken = { $load } Session-RPE mal Minuten
+session-rpe = Session-RPE × min
+unrated = { $n ->
+    [one] 1 ohne Bewertung
+   *[other] { $n } ohne Bewertung
+}
+week-before-begin = { $week }: bevor etwas bekannt ist
+incomplete-spoken = { $n ->
+    [one] unvollständig, 1 Tag unbekannt
+   *[other] unvollständig, { $n } Tage unbekannt
+}
+hardest = { $exercise }, { $speed } m/s, { $energy } J/kg je Bein
+hardest-estimated = { $exercise }, etwa { $speed } m/s, { $energy } J/kg je Bein (Schätzung)
+landing = Landung { $speed } m/s entlang des Beins, { $energy } J/kg je Bein
+push = Abdruck im Mittel { $mean } KG je Bein, Spitze etwa { $peak } KG ohne den Aufprall
+mean-label = { $n ->
+    [one] { $exercise }, 1 Kontakt
+   *[other] { $exercise }, Mittel aus { $n } Kontakten
+}
+place-label = { $exercise }, { $what }
+contact-label = Kontakt { $n }, { $foot }
+label-landing = Landung
+label-push = Abdruck
+times-measured = Zeiten: in einem Clip gemessen
+times-stated = Zeiten: wie angegeben
+times-default = Zeiten: die üblichen der Übung, { $support } ({ $source })
+move-hop = Hop
+move-bound = Laufsprung
+move-step = Step
+move-jump = Jump
+move-drop-jump = Absprung vom Kasten
+move-rebound = Prellsprung
+move-skip = Hopserschritt
+move-sprint-stride = Laufschritt
+move-take-off = Absprung
+move-lateral-hop = Sprung zur Seite
+move-landing = Landung
+mark-measured = gemessen
+mark-partly = Kontakt gemessen, der Rest geschätzt
+mark-estimate = eine Schätzung
+mark-published = aus veröffentlichten Werten
+support-published = veröffentlicht
+support-derived = aus veröffentlichten Zahlen errechnet
+support-estimate = eine eigene Schätzung
+
+## Ein Mitglied
+
+no-name = Noch ohne Namen ({ $short })
+level-beginner = Einstieg
+level-intermediate = fortgeschritten
+level-advanced = weit fortgeschritten
+level-unknown = Stand nicht bekannt
+age = { $years } Jahre
+age-young = jung: { $years } Jahre
+age-unknown = Alter nicht bekannt, gilt als jung
+card-name = Name
+card-born = Geboren
+card-level = Stand
+card-take-off-leg = Sprungbein
+card-hop-pattern = Sprungfolge
+card-mass = Körpermasse
+card-sprint = Sprint
+card-stride = Schrittlänge im Anlauf
+stride = { $metres } m
+card-roster = Im Kader
+not-known = nicht bekannt
+side-left = links
+side-right = rechts
+pattern-llr = links, links, rechts
+pattern-rrl = rechts, rechts, links
+sprint = höchstens { $speed } m/s, Zeitkonstante { $tau } s
+roster-active = im Kader
+roster-left = nicht mehr im Kader
+
+## Einheiten und Sätze
+
+session = Einheit
+exercise-unknown = eine Übung, die nicht im Katalog steht
+set = { $reps } × { $exercise }
+sets-alike = { $n } Sätze: { $set }
+leg-left = linkes Bein
+leg-right = rechtes Bein
+leg-both = beide Beine
+leg-alternate-left = Beine im Wechsel, links zuerst
+leg-alternate-right = Beine im Wechsel, rechts zuerst
+strides = { $n ->
+    [one] Anlauf von 1 Schritt
+   *[other] Anlauf von { $n } Schritten
+}
+run-in-metres = Anlauf von { $metres } m
+event-long-jump = Weitsprung
+event-triple-jump = Dreisprung
+jump-distance = { $metres } m
+jump-foul = ungültig
+jump-attempt = Versuch { $n }
+jump-wind = Wind { $speed } m/s
+jump-no-gauge = kein Windmesser
+jump-toe-behind = Fußspitze { $by } vor der Linie
+jump-toe-over = Fußspitze { $by } über der Linie
+jump-start-mark = Ablaufmarke bei { $metres } m
+last-10-m = letzte 10 m in { $seconds } s
+cue-short = Hinweis: kurz
+cue-high = Hinweis: hoch
+warm-up = Aufwärmen
+pit-landings = { $n ->
+    [one] { $n } Landung in der Grube, bei keiner Art gezählt.
+   *[other] { $n } Landungen in der Grube, bei keiner Art gezählt.
+}
+work-strength = Kraft
+work-running = Laufen
+work-general = allgemeine Übungen
+work-other-sport = eine andere Sportart
+work-school = Schulsport
+work-other = anderes Training
+warm-up-spoken = { $n } Kontakte beim Aufwärmen
+box = Kasten { $height }
+outside-load = Zusatzlast { $load }
+contacts-each = { $n ->
+    [one] je 1 Kontakt
+   *[other] je { $n } Kontakte
+}
+effort = RPE { $rpe } × { $minutes } min
+effort-missing = noch nicht bewertet: etwa 30 Minuten nach dem Ende fragen
+label-day = Tag
+label-effort = Anstrengung
+label-location = Ort
+label-surface = Boden
+label-shoes = Schuhe
+label-weather = Wetter
+label-cut-short = Abgebrochen
+surface-track = Bahn
+surface-grass = Rasen
+surface-hall = Hallenboden
+surface-sand = Sand
+surface-mat = Matte
+surface-hard = harter Boden
+shoes-spikes = Spikes
+shoes-flats = flache Schuhe
+shoes-bare = barfuß
+trouble-exercise = Die Übung steht hier nicht im Katalog, darum wird das nicht gezählt.
+trouble-field = Das passt nicht zur Übung, darum wird es nicht gezählt: { $why }
+last-session = letzte Einheit { $what }
+kept-here = nur auf diesem Gerät
+kept-file = als Datei übergeben, { $at }; nicht bestätigt
+kept-coach = auf dem Gerät des Trainers seit { $at }
+kept-device = auf einem anderen Gerät seit { $at }
+kept-elsewhere = von einem anderen Gerät bestätigt
+
+## Zeitmessungen
+
+take-title = { $exercise }, { $day }
+take-note = Ein Clip gibt Zeiten, nie die Spitze des Aufpralls: Sie kann ein Mehrfaches der mittleren Kraft sein.
+take-judging = Ablesen: ± { $frames } Bilder je Ereignis, so weit stimmen die eigenen Leute dieses Kaders überein.
+take-rendered = Ein gezeichneter Clip, kein gefilmter.
+target-value = { $about }: unter { $ms } ms
+target-contact = Kontakt { $n }
+targets-title = Zielwerte der Kontaktzeiten
+targets-about = Ein eigener Zielwert geht vor dem des Kaders, der des Kaders vor einem veröffentlichten; wer Kontakt und Anlauf nennt, vor dem, der weniger nennt. Für Laufsprünge ist keiner hinterlegt, weil die Quellen sich widersprechen: Die eigene Bestzeit ist ein guter.
+targets-squad = der Kader
+take-refused = Keine Zeiten: { $why }
+marking-title = Zeiten aus einem Clip
+marking-filming = Von der Seite in Zeitlupe filmen, die Kamera ruhig, Fuß und Boden im Bild; die Originaldatei behalten. Was ein Nachrichtendienst weiterreicht, kann Bilder verloren haben.
+marking-touchdown = Aufsetzen, { $foot }
+marking-toe-off = Abheben, { $foot }
+marking-between = { $what }: zwischen den Bildern { $before } und { $after }
+marking-doubted = { $what }: unsicher zwischen den Bildern { $before } und { $after }
+marking-no-clock = Noch gibt es keine Zeiten: Die Uhr des Clips ist nicht bekannt. Gib die Aufnahmerate an oder miss sie im Clip.
+marking-no-rate = Keine Zeiten: Der Clip hat weniger als zwei Bilder, oder die meisten haben dieselbe Zeit.
+marking-nothing = noch ist nichts markiert
+clock-real = Die Zeiten des Clips sind echt.
+clock-stretched = Der Clip ist gleichmäßig verlangsamt; seine Zeiten werden zurückgerechnet.
+clock-mixed = Ein Teil des Clips ist verlangsamt, ein anderer nicht: Seine Zeiten sind so nicht zu brauchen.
+clock-unknown = Ob die Zeiten des Clips echt sind, ist nicht bekannt.
+clock-measured = Die Uhr wurde im Clip gemessen, auf { $share } % genau (Standardunsicherheit).
+judged-moves = { $moves }: { $times } s.
+judged-reactive = { $rebounds ->
+    [one] Reaktivkraft { $value } ± { $half } m/s: Kontakt { $contact } s, Höhe { $height } m. Die Höhe ist aus der Flugzeit gelesen: Sie stimmt, wenn Körper und Beine so landen, wie sie abgehoben haben.
+   *[other] Reaktivkraft über { $rebounds } Prellsprünge im Mittel { $value } ± { $half } m/s: Kontakt { $contact } s, Höhe { $height } m. Die Höhe ist aus der Flugzeit gelesen: Sie stimmt, wenn Körper und Beine so landen, wie sie abgehoben haben.
+}
+judged-mean = Das Mittel
+judged-contact = Kontakt { $n }
+judged-target = { $what } gegen { $target } ms ({ $source }): { $answer }
+judged-own = eigener Zielwert
+judged-squad = Zielwert des Kaders
+judged-published = veröffentlicht, hier hat niemand einen gesetzt
+judged-yes = darunter, mit { $share } %.
+judged-no = nicht darunter; { $share } % dafür.
+judged-cannot-tell = das kann diese Kamera nicht sagen; { $share } % für darunter. Sagen könnten es: { $would }.
+judged-faster = { $rate } Bilder je Sekunde
+judged-more = { $contacts } Kontakte bei dieser Rate
+judged-nothing = hier wird nichts vorgeschlagen
+judged-longer = Die { $contacts } Kontakte werden länger, um { $size } ms vom ersten zum letzten.
+judged-shorter = Die { $contacts } Kontakte werden kürzer, um { $size } ms vom ersten zum letzten.
+judged-steady = Über die { $contacts } Kontakte ist kein Längerwerden zu sehen.
+judged-change-unseen = Seit { $day }: { $difference } ms. Diese Kamera zeigt Änderungen ab { $camera } ms.
+judged-change-seen = Seit { $day }: { $difference } ms, das zeigt diese Kamera. Was von Tag zu Tag üblich ist, weiß man ab drei Tagen.
+judged-change-usual = Seit { $day }: { $difference } ms. Von Tag zu Tag sind hier bis zu { $own } ms üblich.
+judged-change-beyond = Seit { $day }: { $difference } ms, mehr als die { $own } ms, die hier von Tag zu Tag üblich sind.
+judged-agreement = Von zwei Personen abgelesen: Bei { $events } Ereignissen liegen die Ablesungen im Mittel { $bias } Bilder auseinander, 95 % zwischen { $low } und { $high }.
+rendered-on = { $day }, gezeichneter Clip
+foot-left = links
+foot-right = rechts
+foot-both = beide Füße
+
+## Was weh tut, Grenzen
+
+hurt = { $place }: { $score } von 10, { $day }
+part-foot = Fuß
+part-ankle = Sprunggelenk
+part-achilles = Achillessehne
+part-calf = Wade
+part-shin = Schienbein
+part-knee = Knie
+part-thigh = Oberschenkel vorn
+part-hamstring = Oberschenkel hinten
+part-groin = Leiste
+part-hip = Hüfte
+part-low-back = unterer Rücken
+part-elsewhere = anderswo
+private-not-shared = Was weh tut, ist nicht freigegeben.
+private-none = Was weh tut, ist freigegeben; aufgeschrieben wurde nichts.
+private-withdrawn = Die Freigabe wurde zurückgenommen: Was vorher kam, wird hier nicht mehr gezeigt und bleibt, bis es gelöscht wird.
+limit-one-leg-left = keine einbeinigen Kontakte links
+limit-one-leg-right = keine einbeinigen Kontakte rechts
+limit-approach = kein Anlauf
+limit-box = Kästen bis { $height }
+limit-until = { $what }; { $from } bis { $until }, gesagt von { $by }
+limit-open = { $what }; ab { $from } bis auf Widerruf, gesagt von { $by }
+limit-past = vorbei oder noch nicht: { $limit }
+said-by-coach = Trainerseite
+said-by-clinician = ärztlicher oder therapeutischer Seite
+
+## Widersprüche
+
+clashes = { $n ->
+    [one] 1 Sache wurde von zwei Personen verschieden aufgeschrieben
+   *[other] { $n } Sachen wurden von zwei Personen verschieden aufgeschrieben
+}
+clash-effort = Anstrengung einer Einheit
+clash-session = Eine Einheit
+clash-set = Ein Satz
+clash-take = Eine Zeitmessung
+clash-limit = Eine Grenze
+clash-jump = Ein Sprung
+clash-other-training = Anderes Training
+clash-test = Ein Testergebnis
+clash-growth = Eine Körpergröße
+clash-landing-control = Wie Landungen abgefangen wurden
+clash-rule = Eine Regel
+clash-advice = Ein ärztlicher Rat
+clash-target = Ein Zielwert der Kontaktzeit
+clash-squad = Name des Kaders
+clash-exercise = Eine Übung
+clash-device = Was ein Gerät darf
+clash-consent = Freigabe dessen, was weh tut
+clash-check-in = Ein Befinden
+clash-rest = Ein Ruhetag
+clash-complete = Wie weit das Tagebuch vollständig ist
+clash-spoken = { $what } wurde verschieden aufgeschrieben: { $values }
+written-at = { $who }, { $when }
+moment = { $day } um { $time }
+device-this = dieses Gerät
+device-named = { $whose } ({ $short })
+hurts-nothing = nichts tut weh, { $day }
+slept = { $hours } h { $minutes } min geschlafen
+deleted = gelöscht
+unreadable = hier nicht lesbar: { $why }
+another-value = ein anderer Wert
+consent-given = freigegeben
+consent-withdrawn = nicht freigegeben
+
+## Hinweise
+
+line-of-product = { $source }.
+line-of-squad = Eine Grenzlinie des Kaders: { $reason }.
+line-of-athlete = Eine Grenzlinie für diese Person: { $reason }.
+spike-week-contacts-saw = { $kind }: { $now } Kontakte in dieser Woche, im Mittel { $mean } in den { $weeks } vollständigen Wochen davor.
+spike-week-contacts-rule = Gezeigt ab { $line } % dieses Mittels und ab 20 Kontakten, nur bei vollständigen Wochen.
+spike-week-contacts-do = Mit dem Geplanten vergleichen; die nächsten Tage leichter halten, wenn es nicht so gemeint war.
+spike-week-load-saw = Trainingslast { $now } in dieser Woche, im Mittel { $mean } in den { $weeks } vollständigen Wochen davor.
+spike-week-load-rule = Gezeigt ab { $line } % dieses Mittels, nur bei vollständigen Wochen, in denen alles bewertet wurde.
+spike-week-load-do = Mit dem Geplanten vergleichen; die nächsten Tage leichter halten, wenn es nicht so gemeint war.
+spike-hardest-contact-saw = { $kind }: Der härteste Kontakt dieser Woche war härter als jeder der { $weeks } vollständigen Wochen davor. Jetzt: { $now }. Davor: { $before }.
+spike-hardest-contact-rule = Gezeigt ab { $line } % der Energie des härtesten Kontakts davor.
+spike-hardest-contact-do = Die Ausführung ansehen; solche Kontakte wenige, ausgeruht und nach den leichteren Formen.
+spike-first-exposure-saw = { $exercise } am { $day }: in den { $weeks } Wochen davor nicht gemacht.
+spike-first-exposure-approach-saw = { $exercise } am { $day } mit { $approach }: in den { $weeks } Wochen davor nicht von so weit gemacht.
+spike-first-exposure-rule = Gezeigt für das, was { $line } Wochen lang nicht gemacht wurde, oder so viele, wie bekannt sind, mindestens vier.
+spike-first-exposure-do = Die ersten Sätze ansehen; wenige Kontakte, ganz ausgeruht; am nächsten Morgen nach den Beinen fragen.
+spike-hard-days-saw = Harte Kontakte am { $first } und wieder am { $second }.
+spike-hard-days-hours-saw = Harte Kontakte am { $first } und wieder am { $second }, { $hours } Stunden später.
+spike-hard-days-rule = Gezeigt für zwei Tage mit harten Kontakten, die weniger als { $line } Stunden auseinanderliegen. Was als hart gilt, ist je Art eine eigene Linie.
+spike-hard-days-do = Einen leichteren Tag dazwischen einplanen, wenn es nicht so gemeint war.
+spike-gap-saw = Wieder Sprünge am { $day }, nach mindestens { $days } Tagen ohne.
+spike-gap-rule = Gezeigt nach { $line } Tagen ohne Sprungkontakte, die alle bekannt sind.
+detail-monotony = Monotonie der letzten 7 Tage
+detail-monotony-note = Mittlere Tageslast durch ihre Stichproben-Standardabweichung, Ruhetage 0 (Foster 1998). Für gleiche Tage nicht bestimmt.
+detail-strain = Strain der letzten 7 Tage
+detail-strain-note = Die Last der Woche mal ihre Monotonie (Foster 1998).
+detail-averages = Mittelwerte der Trainingslast
+detail-averages-value = { $acute } über 7 Tage, { $chronic } über 28 Tage
+detail-averages-note = Exponentiell gewichtet, begonnen mit dem ersten Tag (Williams et al. 2017).
+detail-ratio = Verhältnis der beiden, akut zu chronisch
+detail-ratio-value = { $averages } der Mittelwerte; der Summen { $coupled } mit der Woche im Monat, { $uncoupled } ohne
+detail-ratio-early = Noch nicht genug Tage: { $days } von 28 hintereinander bekannt
+detail-ratio-note = Nur eine Beschreibung. Eine feste oder zufällige Zahl unter dem Bruchstrich geht fast ebenso gut mit Verletzungen einher (Impellizzeri et al. 2020, doi 10.1007/s40279-020-01378-6), darum bedeutet kein Bereich davon hier etwas.
+detail-smoothness = Wie gleichmäßig die Wochen verliefen
+detail-smoothness-value = { $weeks } Wochen: dritte Differenzen { $course }, die der glattesten Kurve zwischen denselben Enden { $curve }
+detail-smoothness-incomplete = Eine Woche ist unvollständig oder nicht ganz bewertet
+detail-smoothness-note = Quadratische Mittel über die Trainingslast je Woche. Die glatteste Kurve ist die mit dem kleinsten Ruck (Flash & Hogan 1985, Wert aus dem Gedächtnis); je näher die beiden, desto weniger Stöße. Ein gerader Anstieg hat keine.
+detail-hardest = { $kind }, härteste aus 4 Wochen
+detail-hardest-value = { $n } Kontakte mit { $line } J/kg je Bein oder mehr; das härteste Fünftel nahm { $percent } % der Energie auf
+detail-hardest-share = das härteste Fünftel nahm { $percent } % der Energie auf
+detail-legs = { $kind }, Beine in 4 Wochen
+detail-legs-value = links { $left }, rechts { $right }
+detail-incomplete = Unvollständig: { $n } von 7 Tagen sind unbekannt oder nicht bewertet
+detail-not-a-week = Noch keine 7 Tage
+detail-undefined = nicht bestimmt
+detail-days-unknown = Unvollständig: Tage sind unbekannt oder nicht bewertet
+legs-even = Meist auf jedem Bein gleich viele, wo die Beine wechseln.
+legs-take-off-left = Weitsprung-Absprünge sind links.
+legs-take-off-right = Weitsprung-Absprünge sind rechts.
+legs-pattern-llr = Ein Dreisprung links, links, rechts hat links zwei Kontakte, rechts einen.
+legs-pattern-rrl = Ein Dreisprung rechts, rechts, links hat rechts zwei Kontakte, links einen.
+legs-not-known = Sprungbein und Sprungfolge stehen nicht auf der Karte.
+spike-gap-do = Niedriger beginnen, als es endete, und einige Einheiten Zeit lassen (übliche Praxis, ohne Quelle).
+notice-limit-saw = { $exercise } am { $day } verstößt gegen eine Grenze: { $limit }.
+notice-limit-rule = Eine Grenze gilt, bis sie endet oder aufgehoben wird.
+notice-limit-source = Die Grenze selbst.
+notice-limit-do = Nachfragen, was gemacht wurde; die Grenze nur mit dem aufheben, der sie gesetzt hat.
+notice-pain-rising-saw = { $place }: { $now } von 10 in den letzten 7 Tagen, { $before } in den 7 Tagen davor.
+notice-pain-rising-rule = Schmerz, der von einer Woche zur nächsten steigt: das lassen, was ihn auslöst.
+notice-pain-rising-source = Nach Silbernagel et al. 2007 (Achillessehne, Erwachsene); Wortlaut von uns.
+notice-pain-rising-do = Von einer zugelassenen Fachperson ansehen lassen. Das ist keine Diagnose; örtliche Regeln gehen vor.
+notice-pain-high-saw = { $place }: { $now } von 10 in den letzten 7 Tagen.
+notice-pain-high-rule = Über 5 von 10: aufhören.
+notice-pain-high-source = Nach Silbernagel et al. 2007 (Achillessehne, Erwachsene); Wortlaut von uns.
+notice-pain-high-do = Von einer zugelassenen Fachperson ansehen lassen. Das ist keine Diagnose; örtliche Regeln gehen vor.
+notice-pain-young-saw = { $place }: { $now } von 10 in den letzten 7 Tagen.
+notice-pain-young-rule = Unter 18 oder bei unbekanntem Alter gilt kein Schmerzwert als hinnehmbar.
+notice-pain-young-source = Eine eigene Regel; veröffentlichte Grenzen für Schmerz wurden für Erwachsene gemacht.
+notice-pain-young-do = Fragen, wo und auf welcher Seite, und anbieten, die Einheit zu beenden. Bei Hinken, Schmerz in der Nacht oder an einer einzelnen Knochenstelle, Schwellung, Wegknicken oder einem unteren Rücken, der beim Hohlkreuz schmerzt: aufhören und von einer zugelassenen Fachperson ansehen lassen.
+notice-pain-new-saw = { $place }: { $now } von 10 in den letzten 7 Tagen, nichts davon in den 7 Tagen davor.
+notice-pain-new-rule = Nach neuem Schmerz wird vor allem anderen gefragt.
+notice-pain-new-source = Eine eigene Regel.
+notice-pain-new-do = Fragen, wo und auf welcher Seite, und anbieten, die Einheit zu beenden. Bei Hinken, Schmerz in der Nacht oder an einer einzelnen Knochenstelle, Schwellung, Wegknicken oder einem unteren Rücken, der beim Hohlkreuz schmerzt: aufhören und von einer zugelassenen Fachperson ansehen lassen.
+
+notice-kept-saw = Hat den Kader verlassen; die Daten sollten bis { $day } bleiben.
+notice-kept-rule = Das Datum wurde beim Verlassen gesetzt.
+notice-kept-source = Der Kader.
+notice-kept-do = Löschen, was hier liegt, oder unter „Geräte“ ein späteres Datum setzen, wenn es einen Grund gibt.
+notice-clocks-saw = Uhren, die von der dieses Geräts abweichen: { $clocks }.
+notice-clocks-rule = Gezeigt ab zehn Minuten, wie es beim letzten Treffen war.
+notice-clocks-source = Eine eigene Linie, ohne Quelle.
+notice-clocks-do = Diese Uhren stellen. Die Tage dessen, was dort geschrieben wurde, können falsch sein; sonst hängt nichts davon ab.
+notice-clock-rule = Gezeigt, wenn sie um mehr als zehn Minuten von jedem zuletzt getroffenen Gerät abweicht oder früher zeigt als beim letzten Schreiben hier.
+notice-clock-source = Eine eigene Linie, ohne Quelle.
+notice-clock-do = Die Uhr dieses Geräts stellen, dann noch einmal abgleichen.
+notice-apart-rule = Was nicht zählt, bleibt erhalten, mit dem Grund.
+notice-apart-source = Wer in diesem Kader aufgenommen, entfernt und womit betraut wurde.
+notice-apart-do = Die Gründe ansehen. Was gemeint war, kann aufgenommen oder sein Gerät zugelassen werden.
+notice-copy-rule = Gezeigt, wenn ein Buch zurückspringt oder an zwei Orten weitergeschrieben wird.
+notice-copy-source = Was dieses Gerät neben dem Buch vermerkt hat.
+notice-copy-do = Mit den Geräten abgleichen, die vorher getroffen wurden.
+notice-removed-rule = Ein Gerät des Trainers oder der Wiederherstellungsschlüssel hat dieses entfernt.
+notice-removed-source = Wer in diesem Kader aufgenommen und entfernt wurde.
+notice-removed-do = Den Trainer fragen, der es entfernt hat. Was hier geschrieben wurde, kann aufgenommen werden.
+notice-wish-rule = Ein Gerät mit den eigenen Daten eines Mitglieds wird gefragt, bevor sie gehen.
+notice-wish-source = Die Löschung durch den Trainer.
+notice-wish-do = Zustimmen oder behalten, was hier ist.
+notice-this-device = Dieses Gerät
+
+## Die Tafel
+
+squad = Kader
+squad-empty = Noch niemand da: ein Telefon einladen oder einen Namen in den Kader setzen.
+nothing-to-look-at = In dem, was angekommen ist, fällt diese Woche nichts auf.
+demo-note = Ein erfundener Kader: Jeder Name, Ort und jede Zahl hier ist ausgedacht.
+apart-waiting = { $n ->
+    [one] 1 Eintrag wartet darauf, dass sein Gerät zugelassen wird.
+   *[other] { $n } Einträge warten darauf, dass ihr Gerät zugelassen wird.
+}
+apart-refused = { $n ->
+    [one] 1 Eintrag zählt nicht.
+   *[other] { $n } Einträge zählen nicht.
+}
+apart-aside = { $n ->
+    [one] 1 Lieferung wurde abgelehnt und liegt beiseite.
+   *[other] { $n } Lieferungen wurden abgelehnt und liegen beiseite.
+}
+note-landing = Landung: das Tempo, mit dem sich der Körper entlang des Beins dem Boden nähert, und die Energie, die jedes Bein aufnimmt. Ein eigenes Modell; es ordnet Kontakte einer Art und ist keine Kraft.
+note-push = Abdruck: mittlere Kraft aus Kontakt- und Flugzeiten. Ein Clip zeigt nie die Spitze des Aufpralls.
+note-kinds = Arten von Kontakten werden getrennt gezählt und nie zusammengezählt: Über Arten hinweg führt die Energie in die Irre.
+note-unknown = Ein Tag ohne Eintrag kann Ruhe sein, nicht aufgeschrieben oder nicht angekommen. Eine solche Woche heißt unvollständig, und kein Anstieg wird an ihr beurteilt.
+note-estimate = Zahlen ohne Zeit aus einem Clip beruhen auf den üblichen Zeiten der Übung, viele davon eigene Schätzungen.
+note-care = Nichts hier sagt eine Verletzung voraus oder nennt eine Last harmlos. Örtliche Regeln und zugelassene Fachpersonen gehen vor.
+
+## Geräte und Mitglieder
+
+devices-title = Geräte
+devices-alone = Dieses Gerät gehört noch zu keinem Kader. Es arbeitet allein; was es hält, kommt mit, wenn es einem beitritt.
+devices-read-only = Wer zum Kader gehört, soweit dieses Gerät es gehört hat. Nur die Geräte des Trainers ändern es.
+devices-note = Ein Gerät erkennt man an den ersten Zeichen seines Schlüssels. Vergleiche sie mit denen auf dem anderen Gerät, bevor du etwas änderst.
+device-here = dieses Gerät
+device-key = Schlüssel { $short }
+device-since = Im Kader seit { $when }.
+device-met = Zuletzt getroffen { $when }.
+device-met-ago = Zuletzt getroffen vor { $n } Tagen, { $when }.
+device-never-met = Von hier aus noch nicht getroffen.
+device-clock = Seine Uhr war beim letzten Treffen { $by }.
+device-has = { $n ->
+    [one] Es hat 1 hier geschriebenen Satz, seit { $when }.
+   *[other] Es hat { $sets } hier geschriebene Sätze, den letzten seit { $when }.
+}
+device-in-file = { $n ->
+    [one] 1 Satz wurde ihm als Datei übergeben, { $when }; nicht bestätigt.
+   *[other] { $sets } Sätze wurden ihm als Datei übergeben, { $when }; nicht bestätigt.
+}
+device-removed = Aus dem Kader entfernt.
+device-late = { $n ->
+    [one] 1 Eintrag, der später kam, liegt hier und zählt nicht.
+   *[other] { $n } Einträge, die später kamen, liegen hier und zählen nicht.
+}
+do-remove = Entfernen …
+do-take-in = Zählen, was später kam
+do-readmit = Entfernen zurücknehmen
+do-give = Mehr geben
+link-aside = Was hier liegt und nicht zählt: jetzt nichts.
+link-wishes = Was der Trainer von diesem Gerät möchte
+link-sharing = Wer sieht, was weh tut: { $name }
+link-roster = Kader verlassen, doppelt eingetragen oder zu löschen
+whose-owner = Das Gerät des Trainers
+whose-athlete = Gerät von { $names }
+whose-assistant = Ein Gerät der Trainerassistenz
+whose-medical = Ein medizinisches Gerät
+whose-guardian = Ein Gerät von Erziehungsberechtigten
+whose-nobody = Ein nicht zugelassenes Gerät
+whose-recovery = Der Wiederherstellungsschlüssel
+given-serves = Dient auch { $names }.
+given-assists = Hilft beim Training von { $names }.
+given-treats = Liest, was { $names } medizinischem Personal freigeben.
+given-guards = Erziehungsberechtigt für { $names }.
+given-limits = Schreibt Grenzen für { $names }.
+given-consents = Bestimmt, wer sieht, was { $names } weh tut.
+given-everyone = alle
+role-owner = Trainer
+role-assistant = Trainerassistenz
+role-athlete = Mitglied
+role-medical = medizinisches Personal
+role-guardian = erziehungsberechtigt
+member-left = Ausgeschieden am { $since }. Kein Datum gesetzt, bis zu dem die Daten bleiben.
+member-left-until = Ausgeschieden am { $since }. Die Daten bleiben bis { $until }.
+member-erased = Der Trainer hat dieses Mitglied gelöscht; dieses Gerät behält seine eigene Kopie.
+member-tied = Doppelt eingetragen, zu einer Person verbunden.
+do-leave = Kader verlassen …
+do-keep-until = Datum ändern …
+do-come-back = Wieder im Kader
+do-two-persons = Es sind zwei Personen
+do-erase = Löschen …
+same-note = Die beiden Einträge verbinden: Ihre Daten werden dann zusammen gezeigt und gezählt, und wer den einen sehen darf, sieht auch den anderen. Das lässt sich zurücknehmen.
+leave-note = Wer ausgeschieden ist, steht nicht mehr auf der Tafel. Die Daten bleiben, bis sie gelöscht werden. Am angegebenen Tag erinnert die Tafel daran.
+remove-title = Dieses Gerät entfernen? { $whose } ({ $short })
+remove-counts = Was es geschrieben hat, zählt, soweit es hier angekommen ist.
+remove-late = Was später ankommt, bleibt erhalten und steht unter „Nicht gezählt“. Es zählt nicht, bis du es aufnimmst.
+remove-stops = Die anderen Geräte erfahren es beim nächsten Abgleich. Von da an geben sie ihm nichts mehr.
+remove-back = Du kannst das Entfernen zurücknehmen.
+remove-keeps = Das Gerät behält, was es hat. Auf ihm wird nichts gelöscht.
+remove-senior = Es ist auch ein Gerät des Trainers. Entfernen sich zwei solche Geräte gegenseitig, bleibt das zuerst zugelassene. Der Wiederherstellungsschlüssel entfernt jedes.
+remove-yes = Gerät entfernen
+confirm-no = Nein, zurück zu den Geräten
+erase-title = { $name } löschen?
+erase-here = Alles, was über { $name } hier liegt, geht sofort von diesem Gerät: Einheiten, Zeiten, Grenzen, was weh tut.
+erase-staff = Von den anderen Geräten von Trainer, Assistenz und medizinischem Personal geht es beim nächsten Abgleich. Bis dahin haben sie es.
+erase-nobody-asked = Hier ist kein Gerät dieses Mitglieds oder von Erziehungsberechtigten bekannt, darum wird keines gefragt.
+erase-asked = { $n ->
+    [one] 1 Gerät dieses Mitglieds oder von Erziehungsberechtigten wird gefragt. Wer es hält, entscheidet und darf die Kopie behalten.
+   *[other] { $n } Geräte dieses Mitglieds oder von Erziehungsberechtigten werden gefragt. Wer sie hält, entscheidet und darf die Kopie behalten.
+}
+erase-final = Es lässt sich nicht zurücknehmen.
+erase-copies = Sicherungen, Exporte, Ausdrucke und übergebene Dateien. Lösche sie selbst. Wird eine Sicherung auf dieses Gerät zurückgespielt, wird noch einmal gelöscht, was hier gelöscht war.
+erase-trace = Dass es ein Mitglied gab, das gelöscht wurde, wann und von welchem Gerät. Das bleibt ohne Namen im Protokoll des Kaders.
+erase-files-known = Diese Dateien sind hier bekannt. Jede kann noch Daten dieses Mitglieds enthalten:
+erase-files-unknown = Hier ist keine Sicherung und keine übergebene Datei bekannt. Es kann andere geben.
+erase-yes = { $name } löschen
+file-backup = Sicherung vom { $when }: { $path }
+file-handed = Datei, übergeben an { $whose }, { $when }
+
+## Uhren
+
+clock-ahead = { $span } voraus
+clock-behind = { $span } zurück
+clock-of = { $whose } ({ $short }) { $by }
+clock-own-ahead = Die Uhr dieses Geräts geht { $span } vor gegenüber jedem zuletzt getroffenen Gerät.
+clock-own-behind = Die Uhr dieses Geräts geht { $span } nach gegenüber jedem zuletzt getroffenen Gerät.
+clock-own-back = Die Uhr dieses Geräts zeigt einen früheren Tag als beim letzten Schreiben.
+clock-own-means = Stelle die Uhr. Nur die gezeigten Zeiten hängen davon ab.
+clock-own-doubt = Stelle die Uhr. Bis dahin gilt jede Grenze, auch eine, deren Ende vorbei ist.
+span-minutes = { $n } Minuten
+span-hours = { $n } Stunden
+span-days = { $n } Tage
+span-years = { $n } Jahre
+
+## Nicht gezählt
+
+apart-title = Nicht gezählt
+apart-note = Nichts, was ankommt, fällt ohne ein Wort weg. Was nicht zählt, liegt hier mit seinem Grund. Es wird neu beurteilt, wenn sich daran etwas ändert.
+apart-no-entries = Jeder Eintrag hier zählt.
+apart-no-refused = Nichts wurde abgelehnt.
+apart-more = { $n ->
+    [one] 1 älterer Eintrag ist nicht aufgeführt.
+   *[other] { $n } ältere Einträge sind nicht aufgeführt.
+}
+apart-of = { $kind }, von { $name }
+apart-kind-unknown = Etwas, das diese Fassung nicht kennt ({ $kind })
+apart-from-unknown = Ein unbekannter Absender
+apart-when = { $times ->
+    [one] { $when }, { $bytes } Bytes
+   *[other] { $when }, { $bytes } Bytes, { $times } Mal
+}
+fact-squad = Gründung oder Name des Kaders
+fact-device = Was ein Gerät darf
+fact-member = Karte oder Kader
+fact-exercise = Eine Übung
+fact-consent = Wer sieht, was weh tut
+fact-session = Eine Einheit
+fact-set = Ein Satz
+fact-take = Ein Clip mit Zeiten
+fact-jump = Ein Sprung
+fact-other-training = Anderes Training
+fact-test = Ein Testergebnis
+fact-growth = Eine Körpergröße
+fact-landing-control = Wie Landungen abgefangen wurden
+fact-rule = Eine Regel
+fact-advice = Ein ärztlicher Rat
+fact-target = Ein Zielwert der Kontaktzeit
+fact-check-in = Ein Befinden
+fact-rest = Ein Ruhetag
+fact-complete = Wie weit das Tagebuch vollständig ist
+fact-limit = Eine Grenze
+fact-same-person = Dass zwei Einträge eine Person sind
+fact-withdrawal = Ein zurückgenommener Eintrag
+fact-erasure = Eine Löschung
+why-waiting = Wartet: Nichts, was sein Gerät zulässt, ist hier angekommen.
+why-owner-only = Das schreibt nur ein Gerät des Trainers.
+why-member-only = Das schreiben nur die eigenen Geräte des Mitglieds.
+why-not-given = Dafür hat sein Gerät keine Zulassung.
+why-wrong-scope = Es spricht von etwas, das nicht dorthin gehört, wo es steht.
+why-second-founding = Ein Kader wird einmal gegründet.
+why-removed = Sein Gerät wurde entfernt, bevor das ankam.
+why-senior = Es betrifft ein Gerät, das vor dem schreibenden zugelassen wurde.
+why-erased = Die Daten des Mitglieds wurden gelöscht.
+then-waiting = Mit dem Gerät abgleichen, das es zugelassen hat, oder es einladen.
+then-owner-only = Wenn es gemeint ist, auf einem Gerät des Trainers schreiben.
+then-member-only = Das Mitglied selbst schreiben lassen.
+then-not-given = Wenn es gemeint ist, dem Gerät unter „Geräte“ mehr geben. Dann zählt es.
+then-wrong-scope = Neu schreiben, wo es hingehört.
+then-second-founding = Nichts zu tun: Der Kader geht weiter, wie er ist.
+then-removed = Wenn es gemeint ist, unter „Geräte“ „Zählen, was später kam“ wählen.
+then-senior = Ein früher zugelassenes Gerät des Trainers kann es, oder der Wiederherstellungsschlüssel.
+then-erased = Nichts zu tun: Es geht mit dem Rest.
+
+## Freigabe
+
+sharing-title = Wer sieht, was weh tut: { $name }
+sharing-about = Was weh tut und wie die Nächte waren, ist privat. Die eigenen Geräte des Mitglieds und Erziehungsberechtigte sehen es. Alle anderen sehen es nur, solange es für sie freigegeben ist.
+sharing-who-may = Das ändern nur die eigenen Geräte des Mitglieds oder eines von Erziehungsberechtigten, dem es gegeben wurde.
+share-coach = Der Trainer
+share-assistants = Trainerassistenz
+share-medical = Medizinisches Personal
+sharing-on = Freigegeben
+sharing-off = Nicht freigegeben
+sharing-disputed = Zwei Geräte sagen Verschiedenes: nicht freigegeben, bis eines gewählt ist
+sharing-withdrawing = Endet die Freigabe, wird nichts mehr gesendet, und was gesendet war, wird nicht mehr gezeigt. Es bleibt auf den Geräten, die es haben, bis es gelöscht wird.
+
+## Was der Trainer möchte
+
+wish-title = Der Trainer bittet, { $name } von diesem Gerät zu löschen
+wish-asked = Der Trainer hat gelöscht, was das Personal hatte. Dieses Gerät hat eine Kopie für die Person selbst. Du entscheidest darüber.
+wish-agree = Stimmst du zu, geht sofort alles, was dieses Gerät über { $name } hat, auch ein begonnener und nicht gesicherter Satz. Es lässt sich nicht zurücknehmen.
+wish-keep = Behältst du es, bleibt es auf diesem Gerät und wird nicht an das Personal gesendet. Du kannst später noch zustimmen.
+wish-kept = Du hast dich fürs Behalten entschieden.
+wish-do-agree = Zustimmen und löschen
+wish-do-keep = Hier behalten
+here-removed = Dieses Gerät wurde aus dem Kader entfernt. Was es bis dahin gesendet hatte, zählt. Was du jetzt schreibst, bleibt hier; das Gerät des Trainers hält es getrennt und zählt es nicht.
+here-wish = Der Trainer bittet dieses Gerät zu löschen, was es über { $name } hat. Nichts geht, bevor du zustimmst.
+here-copy = Dieses Buch wurde aus einer älteren Kopie zurückgespielt oder an zwei Orten weitergeschrieben. Es ging in neuen Protokollen weiter; was fehlt, kommt beim nächsten Abgleich von dem, der es hat.
+
+## Heute
+
+only-here = { $n ->
+    [one] 1 Satz nur auf diesem Gerät, von { $day }
+   *[other] { $n } Sätze nur auf diesem Gerät, der älteste von { $day }
+}
+all-carried = Nichts ist nur auf diesem Gerät.
+action-log-set = Satz aufschreiben
+action-go-on = Mit dem begonnenen Satz weitermachen
+action-check-in = Sagen, wie es dir geht
+log-set-title = Satz aufschreiben
+check-in-title = Wie es dir geht, { $day }
+check-in-score = Von 0, weg, bis 10, das Schlimmste, was du dir vorstellen kannst
+check-in-shared = Der Trainer sieht das: Du hast es freigegeben.
+check-in-private = Nur deine eigenen Geräte sehen das: Du gibst es nicht frei.
+
+## Vorsicht
+
+caution-fall = Hohe Intensität: Die Höhe des Kastens ist Energie, die die Beine abfangen müssen. Niedrig beginnen, auf festem, ebenem Boden und ausgeruht; höher nur, solange die Kontakte kurz und leise bleiben. Nichts für den Einstieg, und für Junge nur mit qualifizierter Anleitung. Bei Schmerz aufhören.
+caution-event = Hohe Intensität: Ein Bein trifft im Tempo auf den Boden. Ganz aufwärmen, den Anlauf Stück für Stück verlängern, vorher Bahn, Brett und Sand prüfen, die Zahl klein halten. Für Junge mit qualifizierter Anleitung. Bei Schmerz aufhören.
+caution-one-leg = Hohe Intensität: Jeder Kontakt einer schnellen Folge fällt auf ein Bein. Erst aus dem Stand beherrschen, dann den Anlauf um wenige Schritte verlängern; zwischen den Wiederholungen ganz ausruhen. Für Junge mit qualifizierter Anleitung. Bei Schmerz aufhören.
+caution-young = Jung oder Alter nicht bekannt: zwei Sprungtage in der Woche, nicht hintereinander; Fortschritt nach Können, nicht nach Alter; mit Einverständnis der Erziehungsberechtigten und qualifizierter Anleitung. Örtliche Regeln gehen vor.
+caution-pain = Neuer Schmerz, Hinken, Schwellung, Schmerz in der Nacht oder an einer einzelnen Knochenstelle: aufhören und von einer zugelassenen Fachperson ansehen lassen.
+
+## Auf den Formularen eines Telefons
+
+phone-exercise = Übung
+phone-reps = Wiederholungen
+phone-sets = Gleiche Sätze
+phone-legs = Beine
+phone-box = Höhe des Kastens
+phone-strides = Anlaufschritte
+phone-not-said = nicht gesagt
+phone-less = Weniger
+phone-more = Mehr
+phone-save-set = Satz sichern
+phone-save-check-in = Sichern
+phone-back = Zurück
+phone-hurting = Tut etwas weh?
+phone-yes = Ja
+phone-no = Nein
+phone-where = Wo?
+phone-side = Seite
+phone-score = Wie sehr
+phone-sleep = Geschlafen
+phone-night = { $hours } h { $minutes } min
+phone-failed = Das hat nicht geklappt.
+phone-again = Noch einmal
+
+## Zeichen, Tests, Regeln
+
+sign-limp = Hinken
+sign-bony-spot = Schmerz an einer einzelnen Knochenstelle
+sign-night = Schmerz in der Nacht
+sign-swelling = Schwellung
+sign-giving-way = ein Gelenk knickt weg
+sign-on-arching = der untere Rücken schmerzt beim Hohlkreuz
+test-result = { $test }: { $value }, { $day }
+test-squat = Kniebeuge, eine Wiederholung, ohne das eigene Gewicht
+test-five-squats = Fünf Kniebeugen mit 60 % des Körpergewichts
+test-one-leg-stand = Stand auf einem Bein
+test-vertical-jump = Hochsprung aus dem Stand
+test-standing-long-jump = Weitsprung aus dem Stand
+test-standing-triple-jump = Dreisprung aus dem Stand
+test-five-bounds = Fünf Laufsprünge aus dem Stand
+test-flying-ten = Zehn Meter in vollem Tempo
+test-sprint-30 = Dreißig Meter aus dem Stand
+height = { $height } groß, { $day }
+control = { $exercise }: { $how }, { $day }
+control-held = Landung gehalten
+control-corrected = Landung nach einem Schritt oder Schwanken gehalten
+control-lost = Landung nicht gehalten
+control-knee = das Knie ging nach innen
+control-trunk = der Rumpf kippte oder drehte sich
+advice = { $place }: bis { $score } von 10, { $from } bis { $until } ({ $note })
+unit-percent = { $value } %
+unit-weeks = { $n ->
+    [one] 1 Woche
+   *[other] { $n } Wochen
+}
+unit-days = { $n ->
+    [one] 1 Tag
+   *[other] { $n } Tage
+}
+unit-hours = { $n ->
+    [one] 1 Stunde
+   *[other] { $n } Stunden
+}
+unit-years = { $n ->
+    [one] 1 Jahr
+   *[other] { $n } Jahre
+}
+unit-energy = { $value } J/kg je Bein
+unit-growth = { $value } cm im Jahr
+unit-seconds = { $value } s
+rule-week-contacts = Kontakte einer Art in einer Woche, vom Mittel der Wochen davor
+rule-week-load = Trainingslast einer Woche, vom Mittel der Wochen davor
+rule-hardest-contact = Härtester Kontakt einer Art, vom härtesten der Wochen davor
+rule-first-exposure = Eine Übung oder ein Anlauf gilt als neu, wenn nicht gesehen seit
+rule-hard-days = Zeit zwischen zwei harten Tagen
+rule-gap = Eine Pause von der Sprungarbeit, ab
+rule-hard-vertical-rebound = Ein vertikaler Prellsprung ist hart ab
+rule-hard-horizontal-series = Ein Kontakt einer horizontalen Sprungfolge ist hart ab
+rule-hard-held-landing = Eine gehaltene Landung ist hart ab
+rule-hard-lateral = Ein seitlicher Kontakt ist hart ab
+rule-hard-event-take-off = Ein Wettkampfabsprung ist hart ab
+rule-hard-sprint = Ein Sprintschritt ist hart ab
+rule-hard-paused-jump = Die Landung eines Einzelsprungs mit Pause ist hart ab
+rule-session-beginner = Sprungkontakte einer Einheit, Einstieg
+rule-session-intermediate = Sprungkontakte einer Einheit, fortgeschritten
+rule-session-advanced = Sprungkontakte einer Einheit, weit fortgeschritten
+rule-young-age = Unter diesem Alter, oder bei unbekanntem, gilt jemand als jung
+rule-young-days = Tage mit Sprungarbeit in sieben Tagen, die Jungen
+rule-young-contacts = Sprungkontakte einer Einheit, die Jungen
+rule-guardian-consent = Unter diesem Alter, oder bei unbekanntem, wird nach dem Einverständnis der Erziehungsberechtigten gefragt
+rule-first-box = Erste Kästen zum Herabspringen, bis
+rule-heavy-mass = Über dieser Körpermasse sind Kästen zum Herabspringen begrenzt
+rule-heavy-box = Kasten zum Herabspringen für Schwere, bis
+rule-squat = Kniebeuge vor Tiefsprüngen, vom Körpergewicht
+rule-five-squats = Fünf Kniebeugen mit 60 % des Körpergewichts vor Tiefsprüngen, in
+rule-one-leg-stand = Stand auf einem Bein vor Tiefsprüngen
+rule-growth = Wachstum fragt die Trainerseite, wenn schneller als
+rules-off = aus
+rules-written = { $name }: { $line }. { $reason }
+rules-until = { $rule } (bis { $until })
+grade-bound = Nicht angeboten
+grade-stop = Aufhören
+grade-ask = Trainerseite fragen
+grade-caution = Beachten
+against-leg-left = Sie hat einbeinige Kontakte links.
+against-leg-right = Sie hat einbeinige Kontakte rechts.
+against-run-in = Sie hat einen Anlauf.
+against-box = Der Kasten ist { $found } hoch.
+against-first-box = Ein Fall aus { $found }: Diese Übung wurde noch nie von einem Kasten gemacht.
+against-higher-box = Ein Fall aus { $found }: Bei dieser Übung ist { $highest } bisher der höchste Kasten.
+against-squat = Kniebeuge: { $found } des Körpergewichts, { $day }.
+against-squat-unknown = Kniebeuge oder Körpermasse sind nicht bekannt.
+against-five-squats = Fünf Kniebeugen mit 60 % des Körpergewichts: { $found }, { $day }.
+against-five-squats-unknown = Wie lange fünf Kniebeugen mit 60 % des Körpergewichts dauern, ist nicht bekannt.
+against-stand = Stand auf einem Bein, { $side }: { $found }, { $day }.
+against-stand-unknown = Stand auf einem Bein, { $side }: nicht bekannt.
+against-side-left = links
+against-side-right = rechts
+against-side-either = links und rechts
+against-heavy = Ein Fall aus { $found }, bei hoher Körpermasse.
+against-heavy-unknown = Ein Fall von einem hohen Kasten; die Körpermasse ist nicht bekannt.
+against-contacts = Mit diesem Satz: { $found } heute.
+against-young-contacts = Jung oder Alter nicht bekannt. Mit diesem Satz: { $found } heute.
+against-young-days = Jung oder Alter nicht bekannt. Mit diesem: { $found } mit Sprungarbeit in sieben Tagen.
+against-young-row = Jung oder Alter nicht bekannt. Auch gestern gab es Sprungarbeit.
+against-landings-held = Landungen wurden zuletzt gehalten: Die Trainerseite kann das abwägen.
+against-landings-open = Gehaltene Landungen kommen vor mehr.
+against-consent = Jung oder Alter nicht bekannt: Kein Einverständnis der Erziehungsberechtigten ist aufgeschrieben.
+against-growth = Wächst { $found }, von { $from } bis { $to }.
+against-gap = Davor { $found } keine Sprungarbeit.
+against-sign = Gesagt am { $day }: { $sign }.
+against-sign-earlier = Gesagt am { $day } und seither nicht: { $sign }.
+against-pain = { $place }: { $score } von 10 in den letzten sieben Tagen.
+against-pain-rising = { $place }: { $score } von 10 in den letzten sieben Tagen, { $before } in den sieben Tagen davor.
+against-pain-young = { $place }: { $score } von 10 in den letzten sieben Tagen. Bei Jungen oder unbekanntem Alter gilt kein Wert als hinnehmbar.
+against-pain-new = { $place }: { $score } von 10 in den letzten sieben Tagen, nichts davon in den sieben Tagen davor.
+against-by-limit = Eine Grenze: { $limit }.
+against-by-rule = Die Linie — { $rule }: { $line }.
+against-by-pain = Bei Schmerz über { $line } von 10 hört das Training auf; bis dahin geht es nur so weiter, wie es ärztlich oder therapeutisch geraten wurde.
+against-by-sign = Das gehört bei jedem Schmerzwert angesehen.
+against-by-advice = Ärztlich oder therapeutisch geraten: bis { $score } von 10, und es beruhigt sich bis zum nächsten Morgen.
+against-source = Aus: { $source }.
+drawn-product = Kommt mit dem Produkt: { $source }.
+drawn-squad = Die eigene Linie des Kaders: { $reason }.
+drawn-athlete = Eine Linie für diese Person: { $reason }.
+may-keep = Etwas anderes machen. Nur wer die Grenze gesetzt hat, hebt sie auf.
+may-lower = Niedriger beginnen und Schritt für Schritt höher gehen, solange die Kontakte kurz und leise bleiben. Höher entscheidet die Trainerseite.
+may-test = Testen oder aufschreiben, was getestet wurde; bis dahin bei niedrigen Kästen bleiben. Niedrige Prellsprünge bleiben offen.
+may-train = Bei niedrigen Kästen bleiben, bis die Linie erreicht ist. Niedrige Prellsprünge bleiben offen.
+may-fewer = Weniger Kontakte machen oder den Rest auf einen anderen Tag lassen.
+may-day = Einen anderen Tag nehmen.
+may-guardian = Erziehungsberechtigte fragen und das Einverständnis unter „Regeln“ als Ausnahme mit Grund aufschreiben. Örtliche Regeln gehen vor.
+may-measure = Die Trainerseite fragen: Kontakte wenige und niedrig halten, solange das Wachstum schnell ist, und wieder messen.
+may-begin = Unter dem beginnen, was vor der Pause gemacht wurde.
+may-end = Fragen, wo und auf welcher Seite, und anbieten, die Einheit zu beenden.
+may-refer = Aufhören und von einer zugelassenen Fachperson ansehen lassen. Das ist keine Diagnose; örtliche Regeln gehen vor.
+may-seen = Fragen, ob eine zugelassene Fachperson es angesehen hat, bevor etwas angeboten wird.
+may-advised = Weiter wie geraten. Aufhören, wo es steigt oder sich bis zum nächsten Morgen nicht beruhigt hat.
+log-set-bound = Was nicht angeboten wird, kann trotzdem aufgeschrieben werden, wenn es gemacht wurde: Nichts geht verloren, und die Trainerseite sieht es neben der Grenze.
+rules-title = Regeln des Kaders
+rules-title-of = Regeln, die für { $name } gelten
+rules-about = Eine Regel zeigt der Trainerseite etwas. Keine sagt eine Verletzung voraus, und keine sagt, dass eine Last nicht schadet. Jede Linie kann anders gezogen werden oder gar nicht, aus einem Grund, der erhalten bleibt. Örtliche Regeln und zugelassene Fachpersonen gehen vor.
+rules-about-member = Die eigene Linie einer Person geht vor der des Kaders, die des Kaders vor der des Produkts. Eine Ausnahme für eine Person steht hier mit ihrem Grund; auch das Einverständnis von Erziehungsberechtigten.
+rules-who-may = Nur die eigenen Geräte des Trainers ändern Regeln.
+rules-product = Kommt mit dem Produkt: { $line } ({ $source }).
+rules-holds-until = Bis { $until }; dann, was davor galt.
+rules-group-rises = Anstiege, Neues, harte Tage und Pausen
+rules-group-hard = Was als harter Kontakt gilt
+rules-group-session = Kontakte einer Einheit nach Stand
+rules-group-young = Die Jungen und die unbekannten Alters
+rules-group-depth = Herabspringen von einem Kasten
+in-percent = %
+in-weeks = Wochen
+in-days = Tage
+in-hours = Stunden
+in-energy = J/kg je Bein
+in-contacts = Kontakte
+in-years = Jahre
+in-cm = cm
+in-growth = cm im Jahr
+in-kg = kg
+in-seconds = s
+body-title = Tests und Grenzen: { $name }
+body-about = Was nicht bekannt ist, fragt vor Tiefsprüngen die Trainerseite; es wird nie als der bessere Wert genommen. Niedrige Prellsprünge hält kein Test auf.
+body-growth = Wächst { $rate } cm im Jahr, von { $from } bis { $to }.
+body-growth-unknown = Wie schnell jemand wächst, sagen zwei Körpergrößen, die 60 Tage oder mehr auseinanderliegen.
+body-advice-about = Jeder neue Schmerz fragt nach Ort und Seite und bietet an, die Einheit zu beenden. Mit ärztlichem oder therapeutischem Rat für diesen Ort und diese Seite darf eine erwachsene Person bis zum geratenen Wert weitermachen. Ein Rat zählt nie unter 18 oder bei unbekanntem Alter und nie bei Hinken, Schmerz an einer einzelnen Knochenstelle oder in der Nacht, Schwellung, Wegknicken, einem unteren Rücken, der beim Hohlkreuz schmerzt, oder Schmerz, der von Woche zu Woche steigt.
+body-today-none = Nichts, was hier bekannt ist, spricht heute gegen Sprungarbeit. Örtliche Regeln gehen vor.
+body-depth-none = Die Tests vor dem Herabspringen von höheren Kästen sind aufgeschrieben und erreichen ihre Linien.
+body-over = vorbei oder noch nicht
+body-who-may = Nur die eigenen Geräte des Trainers, und die, denen es gegeben wurde, schreiben Grenzen und Rat.
+link-body = Tests, Wachstum, Landungen, Grenzen und Rat
+link-rules = Regeln, die für diese Person gelten
+notice-sign-saw = Gesagt am { $day }: { $sign }.
+notice-sign-rule = Das gehört bei jedem Schmerzwert angesehen: aufhören.
+notice-sign-source = Eine eigene Regel; zugelassene Fachpersonen gehen vor.
+notice-sign-do = Von einer zugelassenen Fachperson ansehen lassen. Das ist keine Diagnose; örtliche Regeln gehen vor.
+link-jumps = Sprünge: Weiten, Brett, Ablaufmarke
+check-in-signs = Gleich wie sehr es schmerzt. Stimmt eines davon: aufhören und von einer zugelassenen Fachperson ansehen lassen.
+check-in-end = Du kannst die Einheit hier beenden, und es geht nichts dadurch verloren. Sag der Trainerseite, wo es weh tut und auf welcher Seite.
+asks-limp = Hinkst du?
+asks-bony-spot = Tut eine einzelne Stelle eines Knochens weh, wenn du darauf drückst?
+asks-night = Tut es in der Nacht weh?
+asks-swelling = Ist etwas geschwollen?
+asks-giving-way = Knickt ein Gelenk weg?
+asks-on-arching = Tut der untere Rücken weh, wenn du ins Hohlkreuz gehst?
+
+## Sprünge
+
+jumps-title = Sprünge: { $name }
+jumps-write = Versuche aufschreiben
+jumps-all = Alle Sprünge dieser Person
+jumps-empty = Kein Versuch im Weit- oder Dreisprung ist aufgeschrieben.
+jumps-competition = Wettkampf
+jumps-training = Training
+jumps-indoors = in der Halle
+jumps-row-title = { $event }, Versuch { $n }
+jumps-strides = { $n ->
+    [one] Anlauf von 1 Schritt
+   *[other] Anlauf von { $n } Schritten
+}
+jumps-run-up = Anlauf von { $metres } m
+jumps-run-up-unknown = Anlauf nicht aufgeschrieben
+jumps-clash = Zwei Personen haben diesen Versuch verschieden aufgeschrieben; der neueste steht hier, bis es auf der Seite der Person entschieden ist.
+jumps-take-missing = Sein Clip mit Zeiten ist nicht hier.
+jumps-take-odd = Sein Clip mit Zeiten zeigt nicht die Kontakte dieser Disziplin.
+jumps-record-allowed = der Wind erlaubt einen Rekord
+jumps-record-indoors = in der Halle: Wind wird nicht gemessen
+jumps-record-too-strong = kein Rekord: Wind über +2,0 m/s; die Weite zählt
+jumps-record-not-by-rule = kein Rekord: Der Wind wurde nicht nach den Regeln gemessen
+jumps-record-no-gauge = kein Rekord: Es gab keinen Windmesser
+jumps-record-not-said = kein Rekord: Vom Wind ist nichts bekannt
+jumps-effective = { $by } am Brett verschenkt, { $metres } m von der Fußspitze bis zur Marke
+jumps-effective-gain = { $by } über der Linie gewonnen, { $metres } m von der Fußspitze bis zur Marke
+jumps-effective-zone = { $metres } m, von der Fußspitze gemessen
+jumps-pit = Grube { $metres } m von der Linie
+jumps-phase = { $phase } { $metres } m ({ $share } %)
+jumps-phase-completed = der { $phase } wurde nicht gemessen, er ist, was die anderen übrig lassen
+jumps-phases-few = { $phases }; Anteile brauchen alle drei Phasen oder zwei davon und wo die Fußspitze war
+jumps-phases-contradict = Die Phasen ergeben { $sum } m, von der Fußspitze bis zur Marke sind es { $whole } m: Eine davon wurde falsch abgelesen.
+jumps-phases-of-sum = Anteile an der Summe der Phasen, da nicht bekannt ist, wo die Fußspitze war
+jumps-class-hop = Hop-betont
+jumps-class-jump = Jump-betont
+jumps-class-balanced = ausgeglichen
+jumps-class-step = der Step ist am längsten, dafür gibt es keine Klasse
+jumps-class-near = nahe an einer anderen Klasse: Ein halber Zentimeter falsch abgelesen, und es wäre eine andere
+jumps-contact = { $what } { $value }
+jumps-speed-lost = { $hop } m/s über den Hop, { $step } m/s über den Step: { $lost } % verloren ± { $half }
+jumps-speed-gained = { $hop } m/s über den Hop, { $step } m/s über den Step: { $lost } % gewonnen ± { $half }
+jumps-count = { $n ->
+    [one] 1 Versuch
+   *[other] { $n } Versuche
+}
+jumps-fouls = { $n ->
+    [0] keiner ungültig
+    [one] 1 ungültig
+   *[other] { $n } ungültig
+}
+jumps-best = Bester: { $metres } m, { $day }.
+jumps-best-records = Bester bei einem Wind, der einen Rekord erlaubt: { $metres } m, { $day }.
+jumps-best-records-none = Keiner bei einem Wind, von dem bekannt ist, dass er einen Rekord erlaubt.
+jumps-best-effective = Längster von der Fußspitze bis zur Marke: { $metres } m, { $day }.
+jumps-course = Weiter als alle davor: { $bests }.
+jumps-course-one = { $metres } m am { $day }
+jumps-mean = Mittel von { $n } gemessenen Versuchen: { $metres } m ± { $half } m (95 %, t nach Student); sie streuen um { $sd } m.
+jumps-over = { $over } von { $n } Fußspitzen über der Linie ({ $share } %).
+jumps-bias-behind = Das Mittel liegt { $by } cm vor der Linie, ± { $half } cm (95 %).
+jumps-bias-over = Das Mittel liegt { $by } cm über der Linie, ± { $half } cm (95 %).
+jumps-spread = Die Fußspitzen streuen um { $sd } cm (Standardabweichung; 95 %: { $low } bis { $high } cm).
+jumps-toes-few = { $n ->
+    [0] Wo die Fußspitze war, ist nicht aufgeschrieben. Ab { $least } lassen sich Mittel, Streuung und ein Verschieben der Ablaufmarke sagen.
+    [one] 1 Fußspitze ist aufgeschrieben. Ab { $least } lassen sich Mittel, Streuung und ein Verschieben der Ablaufmarke sagen.
+   *[other] { $n } Fußspitzen sind aufgeschrieben. Ab { $least } lassen sich Mittel, Streuung und ein Verschieben der Ablaufmarke sagen.
+}
+jumps-without-start = { $n ->
+    [one] 1 Versuch bleibt hier weg: Er hat eine Fußspitze, aber keine Ablaufmarke zum Vergleichen.
+   *[other] { $n } Versuche bleiben hier weg: Sie haben eine Fußspitze, aber keine Ablaufmarke zum Vergleichen.
+}
+jumps-fouls-without-toe = { $n ->
+    [one] 1 ungültiger bleibt hier weg: Niemand hat die Fußspitze abgelesen. Darum ist der Anteil über der Linie zu niedrig angegeben.
+   *[other] { $n } ungültige bleiben hier weg: Niemand hat die Fußspitzen abgelesen. Darum ist der Anteil über der Linie zu niedrig angegeben.
+}
+jumps-move-back = { $by } cm zurück
+jumps-move-forward = { $by } cm zur Grube hin
+jumps-shift = Für { $share } % der Fußspitzen über der Linie { $aim } cm davor zielen: die Ablaufmarke { $move } verschieben.
+jumps-shift-to = Das ist von { $from } m, der letzten, auf { $to } m.
+jumps-shift-interval = Es könnte alles von { $low } bis { $high } sein (95 %).
+jumps-shift-next = Mittel und Streuung kennt man nur aus diesen Fußspitzen: Nach dem Verschieben sind { $next } % der nächsten Fußspitzen über der Linie zu erwarten, nicht { $share } %.
+jumps-shift-few = { $n ->
+    [one] 1 Fußspitze ist wenig.
+   *[other] { $n } Fußspitzen sind wenige, darum ist der Bereich breit. Die Marke um weniger verschieben und nach den nächsten Sprüngen wieder ansehen.
+}
+jumps-shift-holds = Das gilt, solange die Fußspitzen streuen wie bisher. Wer in den letzten Schritten nach dem Brett steuert, kann ein Verschieben wieder ausgleichen.
+jumps-adds = { $n ->
+    [one] Als Training: 1 Versuch ohne eigenen Satz, { $contacts } bei den Wettkampfabsprüngen; { $pit } Landung in der Grube, getrennt gezählt.
+   *[other] Als Training: { $n } Versuche ohne eigenen Satz, { $contacts } bei den Wettkampfabsprüngen; { $pit } Landungen in der Grube, getrennt gezählt.
+}
+jumps-in-sets = { $n ->
+    [one] 1 Versuch steht in einem Satz dieses Tages und wird nicht doppelt gezählt.
+   *[other] { $n } Versuche stehen in Sätzen dieses Tages und werden nicht doppelt gezählt.
+}
+jumps-leg-assumed = Das Sprungbein steht nicht auf der Karte: Das linke steht dafür ein (von uns, ohne Quelle).
+jumps-note-records = Ob ein Rekord möglich ist, sagen die Regeln des Ortes. Hier wird nur der Wind angesehen: nach den Regeln von World Athletics gemessen, bis +2,0 m/s, auf das Zehntel darüber. Darüber zählt die Weite trotzdem. Eine Messung, von der niemand gesagt hat, nach welcher Regel, gilt als eine nach den Regeln: von uns, ohne Quelle.
+jumps-note-effective = Von der Fußspitze bis zur Marke: die amtliche Weite, die auf den Zentimeter abgerundet ist, und was am Brett verschenkt wurde.
+jumps-note-mean = Ungültige haben keine Weite und bleiben aus dem Mittel weg. Verglichen werden Versuche nur aus demselben Anlauf und bei dem gewählten Wind; in der Halle gilt als windstill: von uns, ohne Quelle.
+jumps-note-board = Jede Fußspitze zählt, auch über der Linie, so wie sie von der letzten Ablaufmarke aus gewesen wäre. Der Bereich des Verschiebens ist genau für Fußspitzen, die normal streuen (nichtzentrales t). Dass weniger als 10 Fußspitzen wenige sind, und 10 %, wo kein Anteil gewählt ist: von uns, ohne Quelle.
+jumps-note-phases = Klassen nach Hay 1992: Hop- oder Jump-betont ab zwei Punkten über der nächsten Phase, sonst ausgeglichen. Sie beschreiben einen Sprung und schreiben keinen vor. Phasen dürfen die Strecke von der Fußspitze bis zur Marke um 4 cm verfehlen, bevor sie ihr widersprechen, und ein halber Zentimeter falsch abgelesen kann nahe an einer anderen Klasse sein: von uns, ohne Quelle.
+jumps-note-speed = Tempoverlust: Länge der Phase durch die Zeit von Aufsetzen zu Aufsetzen, Hop gegen Step. Veröffentlichte Verluste zwischen den Flügen selbst meinen ein anderes Tempo. ± ist 95 %, höchstens.
+jumps-note-training = Als Training ist ein Versuch eine Wiederholung der Disziplin aus dem nächstliegenden Anlauf des Katalogs; ein ungültiger zählt als gesprungen, ein nicht aufgeschriebener Anlauf als voller, und die ersten Versuche eines Tages als die Wiederholungen, die als Sätze aufgeschrieben wurden: von uns, ohne Quelle. Schritte des Anlaufs sind keine Kontakte.
+jumps-wrong-fouls = Ein Anteil von 0,1 bis 50 Prozent.
+jumps-wrong-wind = Meter je Sekunde von −15 bis 15, wie 1.3 oder −0.4.
+jumps-wrong-wind-indoors = In der Halle wird kein Wind gemessen: leer lassen.
+jumps-wrong-wind-gauge = Oben steht, dass es keinen Windmesser gibt: leer lassen oder das ändern.
+jumps-wrong-event = Weitsprung oder Dreisprung wählen.
+jumps-wrong-day = Ein Tag, wie 2026-11-25.
+jumps-wrong-place = Höchstens 80 Zeichen.
+jumps-wrong-choice = Eines von denen wählen, die angeboten werden.
+jumps-wrong-pit = Meter von der Linie bis zur Grube, 0 bis 15.
+jumps-wrong-distance = Meter wie 6.42, oder x für ungültig.
+jumps-wrong-distance-long = Ein Weitsprung von 0.50 bis 10.00 m, oder x für ungültig.
+jumps-wrong-distance-triple = Ein Dreisprung von 1.00 bis 20.00 m, oder x für ungültig.
+jumps-wrong-toe = Zentimeter auf den Millimeter, wie −4 vor der Linie oder 1.5 darüber.
+jumps-wrong-toe-over = Eine Fußspitze über der Linie ist ungültig. Vor der Linie hat sie ein Minus.
+jumps-wrong-toe-far = Von −300 cm vor der Linie bis 100 cm darüber.
+jumps-wrong-start = Meter vor der Linie, 1 bis 60.
+jumps-wrong-run-up = 1 bis 30 Schritte, oder Meter mit m dahinter, wie 34.5 m.
+jumps-wrong-attempt = Eine Zahl von 1 bis 99.
+jumps-wrong-attempt-there = Versuch { $n } ist schon aufgeschrieben ({ $what }). Die nächste Zahl nehmen oder jenen ändern.
+jumps-wrong-phase = Meter von 0.30 bis 10.00.
+jumps-competition-title = Versuche aufschreiben
+jumps-choose = wählen
+gauge-not-said = nicht gesagt
+gauge-from-mark = Windmesser, ab der Marke, die die Regeln nennen
+gauge-from-start = Windmesser, ab dem Start eines kürzeren Anlaufs
+gauge-otherwise = Windmesser, nicht nach den Regeln
+gauge-no-gauge = kein Windmesser
+line-not-said = nicht gesagt
+line-plane = Brett mit Kamera oder Laser
+line-indicator = Brett mit Einlage, die Abdrücke nimmt
+line-by-eye = Brett oder Linie mit dem Auge beobachtet
+line-zone = Absprungzone, von der Fußspitze an gemessen
+jumps-changing = Den Versuch ändern: { $what }
+jumps-hint-distance = Weite: was das Band zeigt; aufgeschrieben wird auf den Zentimeter darunter. Ungültig ist x.
+jumps-hint-toe = Fußspitze zur Linie in Zentimetern: −4 ist davor, 1.5 darüber. Auch bei ungültigen ablesen, so gut es geht.
+jumps-hint-marks = Ablaufmarke und Anlauf bleiben, wie sie waren, bis du sie änderst. Was nicht abgelesen wurde, bleibt leer.
+
+## Übungen
+
+exercises-title = Übungen
+exercises-about = Was der Kader machen kann, nach Arten. Zahlen gelten für trainierte Erwachsene mit voller Anstrengung, ohne angegebenes Höchsttempo; als Schätzung bezeichnete sind von uns. Landungen werden nur innerhalb einer Art verglichen.
+exercises-found = { $n ->
+    [0] Keine Übung hat das in ihrem Namen.
+    [one] 1 Übung
+   *[other] { $n } Übungen
+}
+exercises-missing = { $n ->
+    [one] Das Produkt hat 1 Übung, die dieser Kader nicht hat.
+   *[other] Das Produkt hat { $n } Übungen, die dieser Kader nicht hat.
+}
+sort-name = Name
+sort-landing = Landung des härtesten Kontakts, härteste zuerst
+sort-push = Abdruck, härtester zuerst
+sort-contact-time = Zeit am Boden, kürzeste zuerst
+sort-like = Am nächsten an der Disziplin nach
+part-contact = Zeit am Boden
+part-one-leg = ein Bein
+part-direction = Richtung
+part-approach = Anlauftempo
+part-joints = Beugung der Gelenke
+part-pattern = Muster der Folge
+like-long-jump = Weitsprung
+like-triple-jump = Dreisprung
+like-sprint = Sprint
+like-contact = { $difference } s gegen den { $move }: { $own } s, { $ratio }-mal so lang
+like-no-contact = sie verlässt den Boden nie
+like-one-leg-yes = jeweils ein Bein, wie in der Disziplin
+like-one-leg-no = nicht durchgehend auf einem Bein
+like-direction = { $direction }; die Disziplin geht vorwärts
+like-approach = { $own } m/s gegen { $event } m/s, { $difference } m/s
+joints-straight = ein fast gestrecktes Bein, wie in der Disziplin
+joints-bent = ein gebeugtes Knie, mehr als in der Disziplin
+joints-from-stand = aus dem Stand oder Halt: Die Gelenke öffnen sich aus tiefer Beugung, anders als in der Disziplin
+pattern-same = die Beine folgen einander wie in der Disziplin
+pattern-part = ein Teil davon ist wie in der Disziplin
+pattern-other = ein anderes
+like-note = Teile nebeneinander; für Ähnlichkeit gibt es keine einzelne Zahl. Was als ähnlich gilt, ist eine eigene Übereinkunft.
+exercise-landing = { $speed } m/s, { $energy } J/kg je Bein
+exercise-push = { $mean } KG je Bein
+exercise-no-push = kein Abdruck: Nichts verlässt den Boden, oder ein Halt teilt den Kontakt
+exercise-seconds = { $seconds } s
+exercise-contact-label = Kontakt { $n }: { $what }, { $legs }
+exercise-contact-again = Kontakte { $n } bis { $last }: { $what }, { $legs }
+contact-legs-one = auf einem Bein
+contact-legs-two = auf beiden Beinen
+label-kind = Art
+label-direction = Richtung
+label-legs = Beine
+label-entry = Erreicht
+label-box-run-in = Anlauf auf oder zum Kasten
+label-onto = Hinauf auf
+label-over = Über
+label-load = Zusatzlast
+label-cue = Zeiten gelten für den Hinweis
+label-knee = Knie
+label-way = Landung
+label-contacts = Kontakte je Wiederholung
+label-loss = Tempoverlust je Kontakt
+direction-up = auf und ab
+direction-forward = vorwärts
+direction-sideways = seitwärts
+direction-backward = rückwärts
+legs-one = eines
+legs-two = beide
+legs-alternate = im Wechsel
+knee-stiff = fast gestreckt
+knee-bent = gebeugt
+way-rebound = sofort wieder weg
+way-held = still gehalten
+way-paused = ganzer Halt, dann der nächste Sprung
+entry-standing = aus dem Stand
+entry-walk-in = { $n ->
+    [one] aus 1 Gehschritt
+   *[other] aus { $n } Gehschritten
+}
+entry-level-flight = aus einem ebenen Flug von { $n } s
+entry-box = von einem Kasten mit { $n } cm
+entry-onto-box = auf einen Kasten, aus { $n } cm darüber
+entry-run-in = { $n ->
+    [one] aus einem Anlauf von 1 Schritt
+   *[other] aus einem Anlauf von { $n } Schritten
+}
+entry-run-in-metres = aus einem Anlauf von { $n } m
+approach-strides = { $n ->
+    [one] 1 Schritt
+   *[other] { $n } Schritte
+}
+approach-metres = { $n } m
+height-cm = { $n } cm
+load-grams = { $n } kg
+load-share = { $n } % der Körpermasse
+cue-both = kurz und hoch zugleich
+share-percent = { $n } %
+left-out-load = Zusatzlast verlängert Kontakte (um ein Fünftel bis die Hälfte bei Sprüngen mit Ausholbewegung und 25 bis 100 % der Körpermasse, Lake et al. 2021); die üblichen Zeiten sind ohne sie.
+left-out-mass = Die Körpermasse ist nicht bekannt: Zahlen gelten für Körper und Last zusammen.
+left-out-hard = Harter Boden: Der Aufprall ist härter als auf der Bahn, und keine Zahl hier zeigt es.
+left-out-soft = Auf Sand, Rasen oder Matte werden Kontakte länger als diese Zeiten.
+left-out-knee = Bei fast gestrecktem Knie arbeitet die Sehne am Sprunggelenk härter als bei gebeugtem; keine Zahl hier zeigt es.
+number-u = Standardunsicherheit { $u }
+number-u-without = Standardunsicherheit { $u } aus dem Rest; keine ist bekannt von: { $list }
+number-u-unknown = keine Unsicherheit bekannt
+origin-measured = gemessen
+origin-stated = wie angegeben
+origin-default = { $support }: { $source }
+origin-above = aus den Zahlen darüber
+origin-usual = wie es die Übung sagt
+origin-counted = gezählt
+like-heading = { $part }, neben der Disziplin { $event }
+unit-second = { $n } s
+unit-metre = { $n } m
+unit-metre-per-second = { $n } m/s
+unit-degree = { $n }°
+unit-per-second = { $n } je Sekunde
+unit-one = { $n }
+unit-joule-per-kilogram = { $n } J/kg
+unit-body-weight = { $n } KG
+unit-system-weight = { $n } Gewichte von Körper und Last
+exercise-copied = eine eigene des Kaders; eine Schätzung, abgeschrieben von { $name }
+exercise-new-title = Eine neue Übung, nach { $name }
+exercise-edit-title = { $name } ändern
+after-flight = ein Flug zum nächsten Kontakt
+after-pit = ein Flug in den Sand
+after-stand = ein Stand: Die Bewegung endet
+speed-fixed = m/s, für alle gleich
+speed-approach = aus dem Anlauf, nicht über m/s
+speed-top-share = % des Höchsttempos
+choice-standing = aus dem Stand
+choice-walk-in = aus dem Gehen (Schritte)
+choice-level-flight = aus einem ebenen Flug (ms)
+choice-box = von einem Kasten oder Podest (cm)
+choice-onto-box = auf einen Kasten, fallend von darüber (cm)
+choice-run-in = aus einem Anlauf (Schritte)
+choice-run-in-metres = aus einem Anlauf (m)
+contact-legs-same = ein Bein, wieder dasselbe
+contact-legs-other = ein Bein, das andere
+what-contact = Zeit am Boden
+what-flight-before = Flug davor
+what-flight-after = Flug danach
+what-fall = Fall
+what-rise-before = Anstieg des Bodens bis hierher
+what-rise-after = Anstieg des Bodens zum nächsten Kontakt
+what-angle = Winkel des Beins zum Boden
+what-legs = Beine
+what-top-speed = Höchsttempo
+what-tau = Zeitkonstante der Beschleunigung
+what-strides = Schritte des Anlaufs
+what-stride-rate = Schritte je Sekunde
+what-stride = Länge eines Schritts
+what-run-in = Länge des Anlaufs
+what-last-ten = Zeit über die letzten 10 m
+what-top-share = Anteil am Höchsttempo
+what-kept = Anteil des Tempos, der hier bleibt
+what-lost = Anteil des Tempos, der hier verloren geht
+what-run-in-speed = Tempo am Ende des Anlaufs
+what-speed = Fortbewegungstempo beim Aufsetzen
+what-speed-after = Fortbewegungstempo danach
+what-down-speed = Tempo abwärts beim Aufsetzen
+what-up-speed = Tempo aufwärts beim Abheben
+what-load-share = Zusatzlast als Anteil der Körpermasse
+what-closing-speed = Annäherungstempo entlang des Beins
+what-energy = Energie, die jedes Bein aufnimmt
+what-mean-force = mittlere Kraft auf jedes Bein
+what-peak-force = Kraftspitze aus Zeiten
+what-height = Höhe des Flugs
+what-reactive-strength = Reaktivkraft
