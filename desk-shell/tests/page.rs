@@ -944,3 +944,25 @@ fn the_exercises_are_listed_by_kind_and_by_a_word_of_their_name() {
     assert!(names.len() > 5 && names.iter().all(|name| name.to_lowercase().contains("hurdle")), "{hurdles}");
     assert_eq!(list(&["no such word"]).1, Some(2));
 }
+
+#[test]
+fn a_card_is_filled_in_on_the_page() {
+    let folder = TempDir::new().unwrap();
+    let page = Page::of_a_squad(&folder);
+    let member = between(&page.get("/").body, "/athlete/", "\"")[0].to_owned();
+    let athlete = page.get(&format!("/athlete/{member}")).body;
+    assert!(athlete.contains(&format!("href=\"/card?member={member}\"")), "{athlete}");
+    let shown = page.get(&format!("/card?member={member}")).body;
+    assert!(shown.contains("an unknown age counts as young") && shown.contains("name=\"top_speed_m_s\""));
+    let form = format!("{}&member={member}", page.form());
+    let filled = "name=&born=2007-03-09&level=advanced&mass_kg=58%2C4&stride_m=2.1";
+    let answer = page.send("/do/save-card", &format!("{form}&{filled}"));
+    assert_eq!((answer.status, answer.header("location")), (303, format!("/athlete/{member}").as_str()));
+    let athlete = page.get(&format!("/athlete/{member}")).body;
+    for words in ["advanced", "58.4 kg", "2.10 m"] {
+        assert!(athlete.contains(words), "{words}");
+    }
+    let answer = page.send("/do/save-card", &format!("{form}&mass_kg=heavy"));
+    assert!(answer.status == 400 && answer.body.contains("three decimals"), "{}", answer.status);
+    assert_eq!(page.get("/card?member=nobody").status, 404);
+}

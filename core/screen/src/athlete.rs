@@ -97,6 +97,7 @@ pub(crate) fn athlete(
 fn links(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Link>, BookError> {
     let mut links = vec![
         Link { text: words.word("link-jumps"), route: Route::Jumps(member).to_string() },
+        Link { text: words.word("link-card"), route: Route::Card(member).to_string() },
         Link { text: words.word("link-body"), route: Route::Body(member).to_string() },
         Link { text: words.word("link-rules"), route: Route::Rules(member).to_string() },
         sharing_link(words, book, member)?,

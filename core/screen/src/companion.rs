@@ -16,17 +16,17 @@ use crate::course::Courses;
 use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
-    AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CheckIn, CheckInForm, CompetitionDay,
-    CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage, ExercisePage,
-    ExerciseQuery, Exercises, GiveForm, HeightForm, Jumps, JumpsForm, LimitForm, LogSet, MarkForm, Marked,
-    MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing, Squad, TargetForm, Targets,
-    TestForm, Today, Wish,
+    AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CardForm, CardPage, CheckIn, CheckInForm,
+    CompetitionDay, CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage,
+    ExercisePage, ExerciseQuery, Exercises, GiveForm, HeightForm, Jumps, JumpsForm, LimitForm, LogSet,
+    MarkForm, Marked, MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing, Squad,
+    TargetForm, Targets, TestForm, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
 use crate::{
-    apart, athlete, body, check_in, devices, exercises, guard, jumps, log_set, rules, session, sharing,
+    apart, athlete, body, card, check_in, devices, exercises, guard, jumps, log_set, rules, session, sharing,
     squad, targets, today, wishes, wording,
 };
 
@@ -527,6 +527,23 @@ impl Companion {
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
     pub fn save_height(&self, env: &Env, form: &HeightForm) -> Result<String, ScreenError> {
         body::height(&*self.book()?, env, form)
+    }
+
+    /// The card of an athlete, to be filled in.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn card(&self, env: &Env, member: &str) -> Result<CardPage, ScreenError> {
+        let book = self.book()?;
+        Ok(card::card(&Words::of(&env.language), &book, member_of(&book, member)?)?)
+    }
+
+    /// Writes down what of a card is other than before.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn save_card(&self, env: &Env, form: &CardForm) -> Result<(), ScreenError> {
+        card::save(&*self.book()?, env, form)
     }
 
     /// Writes down how landings were controlled; gives its id.

@@ -11,6 +11,7 @@ mod apart;
 mod assessed;
 mod athlete;
 mod body;
+mod card;
 mod check_in;
 mod clock;
 mod companion;

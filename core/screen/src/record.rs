@@ -1264,6 +1264,53 @@ pub struct RuleForm {
     pub reason: String,
 }
 
+/// The card of an athlete as it is filled in; what is empty is not known. Numbers have a
+/// point or a comma, and at most three decimals.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct CardForm {
+    /// Whose.
+    pub member: String,
+    /// The name the squad uses; empty leaves it as it is.
+    pub name: String,
+    /// The day of birth, `2008-05-31`.
+    pub born: String,
+    /// `beginner`, `intermediate` or `advanced`.
+    pub level: String,
+    /// `left` or `right`.
+    pub take_off_leg: String,
+    /// `llr` or `rrl`.
+    pub hop_pattern: String,
+    /// Body mass.
+    pub mass_kg: String,
+    /// The highest speed of a sprint.
+    pub top_speed_m_s: String,
+    /// Its standard uncertainty.
+    pub top_speed_u_m_s: String,
+    /// The time constant of the acceleration, beside the top speed.
+    pub tau_s: String,
+    /// Its standard uncertainty.
+    pub tau_u_s: String,
+    /// The mean length of a stride in the run-in.
+    pub stride_m: String,
+}
+
+/// The form of a card.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct CardPage {
+    /// The heading.
+    pub title: String,
+    /// What it is for.
+    pub about: String,
+    /// The levels.
+    pub levels: Vec<Choice>,
+    /// Left and right.
+    pub sides: Vec<Choice>,
+    /// The feet of a triple jump.
+    pub patterns: Vec<Choice>,
+    /// What is known.
+    pub form: CardForm,
+}
+
 /// A fact about an athlete's body in a list.
 #[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
 pub struct BodyRow {

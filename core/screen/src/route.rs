@@ -37,6 +37,8 @@ pub enum Route {
     Aside,
     /// `sharing/UUID`
     Sharing(MemberId),
+    /// `card/UUID`: the card, to be filled in.
+    Card(MemberId),
     /// `body/UUID`: tests, growth, landings, limits and advice.
     Body(MemberId),
     /// `rules/UUID`: the rules that hold for an athlete.
@@ -73,6 +75,7 @@ impl fmt::Display for Route {
             Self::Erase(member) => write!(f, "erase/{member}"),
             Self::Aside => f.write_str("aside"),
             Self::Sharing(member) => write!(f, "sharing/{member}"),
+            Self::Card(member) => write!(f, "card/{member}"),
             Self::Body(member) => write!(f, "body/{member}"),
             Self::Rules(member) => write!(f, "rules/{member}"),
             Self::Wishes => f.write_str("wishes"),
@@ -104,6 +107,7 @@ impl core::str::FromStr for Route {
             Some(("exercise", id)) => Uuid::try_parse(id).map(Self::Exercise).map_err(|_| unknown()),
             Some(("erase", id)) => member(id).map(Self::Erase).ok_or_else(unknown),
             Some(("sharing", id)) => member(id).map(Self::Sharing).ok_or_else(unknown),
+            Some(("card", id)) => member(id).map(Self::Card).ok_or_else(unknown),
             Some(("body", id)) => member(id).map(Self::Body).ok_or_else(unknown),
             Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
             Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
@@ -144,6 +148,7 @@ mod tests {
             Route::Erase(member),
             Route::Aside,
             Route::Sharing(member),
+            Route::Card(member),
             Route::Body(member),
             Route::Rules(member),
             Route::Wishes,

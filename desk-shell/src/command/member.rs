@@ -3,6 +3,7 @@
 use std::fs::OpenOptions;
 use std::io::Write;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::Subcommand;
 use data_encoding::HEXLOWER;
@@ -11,9 +12,11 @@ use pitside_book::store::{Book, Said};
 use pitside_log::authority::Judgement;
 use pitside_model::cbor::{Value, decode};
 use pitside_model::facts::{Card, Day, Fact, MemberId, Scope, Subject};
+use pitside_screen::Companion;
+use pitside_screen::record::CardForm;
 use serde_json::json;
 
-use crate::device::Where;
+use crate::device::{self, Where};
 use crate::failure::{Exit, Failure};
 use crate::lookup::{self, names, short};
 
@@ -26,6 +29,43 @@ pub(crate) struct Args {
     at: Where,
 }
 
+/// A card as it is said.
+#[derive(clap::Args)]
+struct CardArgs {
+    /// Name or id, or "me" for the one whom this device serves
+    member: String,
+    /// The day of birth, such as 2008-05-31
+    #[arg(long, value_name = "DAY")]
+    born: Option<String>,
+    /// beginner, intermediate or advanced
+    #[arg(long)]
+    level: Option<String>,
+    /// The take-off leg of the long jump: left or right
+    #[arg(long, value_name = "SIDE")]
+    take_off_leg: Option<String>,
+    /// The feet of the triple jump: llr or rrl
+    #[arg(long, value_name = "FEET")]
+    hop_pattern: Option<String>,
+    /// Body mass
+    #[arg(long, value_name = "KG")]
+    mass_kg: Option<String>,
+    /// Top speed of a sprint, beside its time constant
+    #[arg(long, value_name = "M/S")]
+    top_speed: Option<String>,
+    /// Its standard uncertainty
+    #[arg(long, value_name = "M/S")]
+    top_speed_u: Option<String>,
+    /// Time constant of the acceleration
+    #[arg(long, value_name = "S")]
+    tau: Option<String>,
+    /// Its standard uncertainty
+    #[arg(long, value_name = "S")]
+    tau_u: Option<String>,
+    /// Mean stride of the run-in
+    #[arg(long, value_name = "M")]
+    stride: Option<String>,
+}
+
 /// What to do about a member, named by name or id.
 #[derive(Subcommand)]
 enum What {
@@ -36,6 +76,9 @@ enum What {
         /// The name the squad uses
         name: String,
     },
+    /// What is known of a member: birth, level, legs, mass, sprint, stride. What is named is
+    /// written down, "" takes it off, the rest stays
+    Card(Box<CardArgs>),
     /// Everything that is held about a member, as JSON
     Export {
         /// Name or id
@@ -84,14 +127,42 @@ enum What {
     },
 }
 
+/// Writes down what is named of a card, and says what is known then.
+fn card(book: &Arc<Book>, said: &CardArgs, out: &mut dyn Write) -> Result<(), Failure> {
+    let env = device::env(&SystemClock);
+    let companion = Companion::over(Arc::clone(book));
+    let id = lookup::member(book, &said.member)?.to_string();
+    let before = companion.card(&env, &id)?.form;
+    let or = |new: &Option<String>, known: String| new.clone().unwrap_or(known);
+    let form = CardForm {
+        born: or(&said.born, before.born),
+        level: or(&said.level, before.level),
+        take_off_leg: or(&said.take_off_leg, before.take_off_leg),
+        hop_pattern: or(&said.hop_pattern, before.hop_pattern),
+        mass_kg: or(&said.mass_kg, before.mass_kg),
+        top_speed_m_s: or(&said.top_speed, before.top_speed_m_s),
+        top_speed_u_m_s: or(&said.top_speed_u, before.top_speed_u_m_s),
+        tau_s: or(&said.tau, before.tau_s),
+        tau_u_s: or(&said.tau_u, before.tau_u_s),
+        stride_m: or(&said.stride, before.stride_m),
+        ..before
+    };
+    companion.save_card(&env, &form)?;
+    for pair in companion.athlete(&env, &id, "")?.card {
+        writeln!(out, "{}: {}", pair.label, pair.value)?;
+    }
+    Ok(())
+}
+
 fn day(text: &str) -> Result<Day, String> {
     Day::parse(text).ok_or_else(|| "expected a day such as 2027-08-31".to_owned())
 }
 
 pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
-    let book = args.at.open()?;
+    let book = Arc::new(args.at.open()?);
     let now = SystemClock.now();
     match &args.what {
+        What::Card(said) => card(&book, said, out)?,
         What::Name { member, name } => {
             let member = lookup::member(&book, member)?;
             let fact = Fact::Card(Card::Name(name.clone()));

@@ -7,6 +7,7 @@
 mod aside;
 mod athlete;
 mod body;
+mod card;
 mod check_in;
 mod devices;
 mod exercises;
@@ -117,6 +118,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/targets", get(all_targets))
         .route("/rules", get(all_rules))
         .route("/body", get(one_body))
+        .route("/card", get(one_card))
         .route("/check-in", get(one_check_in))
         .route("/sharing/{id}", get(one_sharing))
         .route("/wishes", get(all_wishes))
@@ -390,6 +392,16 @@ async fn one_body(State(pages): Shared, whom: WhomQuery) -> Answer {
         .await
 }
 
+async fn one_card(State(pages): Shared, whom: WhomQuery) -> Answer {
+    let member = match whom {
+        Ok(Query(whom)) => whom.member,
+        Err(e) => return pages.misread(e.status()),
+    };
+    pages
+        .draw(move |p, env| Ok(Answer::Page(card::page(&p.frame, &p.desk.companion.card(env, &member)?))))
+        .await
+}
+
 async fn one_check_in(State(pages): Shared, whom: WhomQuery) -> Answer {
     let member = match whom {
         Ok(Query(whom)) => whom.member,
@@ -489,6 +501,10 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
                 companion.take_rule_back(env, member, form.one("rule"))?;
             }
             return Ok(Answer::GoTo(with_member("/rules", &companion.rules(env, member)?.member)));
+        }
+        "save-card" => {
+            companion.save_card(env, &card::read(form))?;
+            return Ok(Answer::GoTo(format!("/athlete/{}", form.one("member"))));
         }
         "save-test" | "save-height" | "save-control" | "save-limit" | "save-advice" | "end-body" => {
             write_body(companion, env, action, form)?;
@@ -685,7 +701,7 @@ fn path_of(route: &str) -> String {
         Some(("exercise" | "athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => {
             format!("/{route}")
         }
-        Some((page @ ("body" | "rules"), member)) => format!("/{page}?member={member}"),
+        Some((page @ ("body" | "card" | "rules"), member)) => format!("/{page}?member={member}"),
         None if matches!(route, "exercises" | "devices" | "aside" | "wishes" | "check-in") => {
             format!("/{route}")
         }

@@ -179,6 +179,7 @@ mod tests {
             include_str!("../assessed.rs"),
             include_str!("../athlete.rs"),
             include_str!("../body.rs"),
+            include_str!("../card.rs"),
             include_str!("../check_in.rs"),
             include_str!("../clock.rs"),
             include_str!("../companion.rs"),
