@@ -5,7 +5,7 @@ use std::thread;
 use std::time::Duration;
 
 /// About two minutes on two cores.
-const SEEDS: u64 = 96;
+const SEEDS: u64 = 32;
 /// At most so many plans at once.
 const WORKERS: usize = 2;
 
