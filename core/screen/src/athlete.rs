@@ -40,7 +40,8 @@ pub(crate) fn athlete(
     let today = env.today();
     let catalogue = Catalogue::read(book)?;
     let rules = rules(book, Some(member))?;
-    let kept = courses.of(book, member, &catalogue, first_day(&rules, today, WEEKS))?;
+    let mut look = courses.look(book)?;
+    let kept = look.of(member, &catalogue, first_day(&rules, today, WEEKS))?;
     let who = name(words, &kept.card, member);
     let own = OwnClock::read(env, book)?;
     let limits = limits(book, member, own)?;

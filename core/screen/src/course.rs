@@ -6,13 +6,12 @@ use std::sync::Arc;
 
 use pitside_book::store::{Book, BookError, Filter, Held, Mark};
 use pitside_log::entry::Key;
-use pitside_model::facts::{self, Day, Fact, Hash, MemberId, RuleName, Scope, Subject, kind};
+use pitside_model::facts::{self, Day, Fact, Hash, MemberId, Rule, RuleName, Scope, Subject, kind};
 use pitside_model::load::course::{Course, DayRecord, Week as Summed};
 use pitside_model::load::rule::Rules;
-use pitside_model::load::session::session_rpe;
 
 use crate::jumps::as_training;
-use crate::training::{Card, Catalogue, DoneSession, sessions};
+use crate::training::{Card, Catalogue, add_effort, sessions};
 
 /// Days read at once, before the first of those asked for: with the rules that come with
 /// the product none looks farther back from the weeks that are shown.
@@ -24,6 +23,14 @@ pub(crate) struct Courses {
     /// What of the squad's own they were computed with: its exercises, who counts.
     squad: Option<Mark>,
     kept: BTreeMap<MemberId, Kept>,
+}
+
+/// The courses of a book as it stands at one moment: how far it is held is read once for
+/// all athletes of a screen.
+pub(crate) struct Look<'a> {
+    courses: &'a mut Courses,
+    book: &'a Book,
+    marks: BTreeMap<Scope, Mark>,
 }
 
 /// One athlete's, and what it was computed from.
@@ -90,15 +97,8 @@ impl Kept {
 }
 
 impl Courses {
-    /// The course of a member with all days from `first` on, kept up to what the book
-    /// holds now.
-    pub(crate) fn of(
-        &mut self,
-        book: &Book,
-        member: MemberId,
-        catalogue: &Catalogue,
-        first: Day,
-    ) -> Result<&Kept, BookError> {
+    /// Sees how far the book is held now.
+    pub(crate) fn look<'a>(&'a mut self, book: &'a Book) -> Result<Look<'a>, BookError> {
         let marks = book.marks()?;
         let squad = marks.get(&Scope::Squad).cloned().unwrap_or_default();
         if self.squad.as_ref() != Some(&squad) {
@@ -106,17 +106,32 @@ impl Courses {
             self.kept.clear();
             self.squad = Some(squad);
         }
+        Ok(Look { courses: self, book, marks })
+    }
+}
+
+impl Look<'_> {
+    /// The course of a member with all days from `first` on, kept up to what the book held
+    /// at the look; what came since, the next look finds.
+    pub(crate) fn of(
+        &mut self,
+        member: MemberId,
+        catalogue: &Catalogue,
+        first: Day,
+    ) -> Result<&Kept, BookError> {
+        let book = self.book;
         let own: BTreeMap<Scope, Mark> = book
             .ids(member)?
             .into_iter()
             .map(Scope::Member)
-            .filter_map(|scope| Some((scope, marks.get(&scope)?.clone())))
+            .filter_map(|scope| Some((scope, self.marks.get(&scope)?.clone())))
             .collect();
-        let current = match self.kept.remove(&member) {
-            Some(kept) if kept.first <= first => kept.brought_up_to(book, member, catalogue, own)?,
+        let kept = &mut self.courses.kept;
+        let current = match kept.remove(&member) {
+            Some(known) if known.first <= first => known.brought_up_to(book, member, catalogue, own)?,
             _ => Kept::read(book, member, catalogue, first.plus(-AHEAD), own)?,
         };
-        Ok(self.kept.entry(member).or_insert(current))
+        Ok(kept.entry(member).or_insert(current))
     }
 }
 
@@ -234,18 +249,9 @@ impl Kept {
         days: (Day, Day),
     ) -> Result<BTreeMap<Day, DayRecord>, BookError> {
         let mut records: BTreeMap<Day, DayRecord> = BTreeMap::new();
-        let mut without_start = BTreeSet::new();
         for done in sessions(book, member, catalogue, &self.card, days)? {
             let day = done.session.day;
-            let record = records.entry(day).or_default();
-            add_session(record, &done);
-            match (done.session.start_min, record.began_min) {
-                (Some(at), None) => record.began_min = Some((at, at)),
-                (Some(at), Some((first, last))) => record.began_min = Some((first.min(at), last.max(at))),
-                (None, _) => {
-                    without_start.insert(day);
-                }
-            }
+            records.entry(day).or_default().add(&done.record);
             self.days_of.insert(done.place, day);
             self.days_of.extend(done.sets.iter().filter_map(|set| Some((set.held.id()?, day))));
             self.days_of.extend(done.takes.iter().map(|take| (take.place, day)));
@@ -256,11 +262,6 @@ impl Kept {
                 self.sessions.insert(day, session);
             }
         }
-        for day in without_start {
-            if let Some(record) = records.get_mut(&day) {
-                record.began_min = None;
-            }
-        }
         for (day, jumped) in as_training(book, catalogue, &self.card, member, days)? {
             let record = records.entry(day).or_default();
             self.days_of.extend(jumped.facts.iter().map(|fact| (*fact, day)));
@@ -268,11 +269,7 @@ impl Kept {
                 // A day of nothing but attempts was training, and nobody rated it.
                 add_effort(record, None);
             }
-            for set in &jumped.sets {
-                let performed = set.performed(self.card.athlete());
-                let added = record.add_set(set.exercise.id, &performed, false).is_ok();
-                record.not_computed += u32::from(!added);
-            }
+            record.add(&jumped.record);
         }
         for kind in [kind::OTHER_TRAINING, kind::REST] {
             let filter =
@@ -288,25 +285,6 @@ impl Kept {
             }
         }
         Ok(records)
-    }
-}
-
-fn add_session(record: &mut DayRecord, done: &DoneSession) {
-    add_effort(record, done.effort);
-    for set in &done.sets {
-        let added = set
-            .performed()
-            .is_some_and(|performed| record.add_set(set.set.exercise, &performed, set.set.warm_up).is_ok());
-        record.not_computed += u32::from(!added);
-    }
-}
-
-/// A session, or other training, with its load where it was rated.
-fn add_effort(record: &mut DayRecord, effort: Option<facts::Effort>) {
-    record.sessions += 1;
-    match effort.and_then(|effort| session_rpe(effort.rpe_tenths, effort.minutes).ok()) {
-        Some(load) => record.load += u64::from(load),
-        None => record.unrated += 1,
     }
 }
 
@@ -331,23 +309,34 @@ fn began_before(book: &Book, member: MemberId, day: Day) -> Result<bool, BookErr
     Ok(any(day.plus(-28), day.plus(-1))? || any(Day::FIRST, day.plus(-29))?)
 }
 
-/// The rules of the squad, and, where a member is named, the athlete's own before them.
-/// While two people disagree on one, both stand here.
+/// The rules that hold for a member, or for the squad: the squad's, and before them the
+/// athlete's own. While two people disagree on one, both stand here.
 pub(crate) fn rules(book: &Book, member: Option<MemberId>) -> Result<Rules, BookError> {
-    let of = |filter: Filter<'_>| {
-        let held = book.held(&Filter { kind: Some(kind::RULE), ..filter })?;
-        let rules = held.iter().flat_map(|held| &held.values).filter_map(|live| match &live.fact {
-            Ok(Fact::Rule(rule)) => Some(rule.clone()),
-            _ => None,
-        });
-        Ok::<_, BookError>(rules.collect())
-    };
-    let squad = of(Filter { scope: Some(Scope::Squad), ..Filter::default() })?;
-    let own = match member {
-        Some(member) => of(Filter { member: Some(member), ..Filter::default() })?,
-        None => Vec::new(),
-    };
-    Ok(Rules::new(squad, own))
+    let squad = squad_rules(book)?;
+    match member {
+        Some(member) => rules_of(book, &squad, member),
+        None => Ok(Rules::new(squad, Vec::new())),
+    }
+}
+
+/// The squad's own rules.
+pub(crate) fn squad_rules(book: &Book) -> Result<Vec<Rule>, BookError> {
+    written_rules(book, Filter { scope: Some(Scope::Squad), ..Filter::default() })
+}
+
+/// The rules that hold for a member, where the squad's are known.
+pub(crate) fn rules_of(book: &Book, squad: &[Rule], member: MemberId) -> Result<Rules, BookError> {
+    let own = written_rules(book, Filter { member: Some(member), ..Filter::default() })?;
+    Ok(Rules::new(squad.to_vec(), own))
+}
+
+fn written_rules(book: &Book, filter: Filter<'_>) -> Result<Vec<Rule>, BookError> {
+    let held = book.held(&Filter { kind: Some(kind::RULE), ..filter })?;
+    let rules = held.iter().flat_map(|held| &held.values).filter_map(|live| match &live.fact {
+        Ok(Fact::Rule(rule)) => Some(rule.clone()),
+        _ => None,
+    });
+    Ok(rules.collect())
 }
 
 /// The first day that must be read for a member's rules, from the weeks that are shown.
@@ -520,12 +509,12 @@ mod tests {
             let mut kept_up = Courses::default();
             for ((what, n), at) in changes.into_iter().zip(1..) {
                 change(&book, member, what, n, at);
-                let kept = kept_up.of(&book, member, &catalogue, first).unwrap();
+                let kept = kept_up.look(&book).unwrap().of(member, &catalogue, first).unwrap().clone();
                 let mut anew = Courses::default();
-                let anew = anew.of(&book, member, &catalogue, first).unwrap();
+                let anew = anew.look(&book).unwrap().of(member, &catalogue, first).unwrap().clone();
                 prop_assert_eq!(&kept.course, &anew.course);
                 let place = |kept: &Kept| kept.last().map(|last| (last.day, last.place));
-                prop_assert_eq!(place(kept), place(anew));
+                prop_assert_eq!(place(&kept), place(&anew));
             }
         }
     }
@@ -540,7 +529,7 @@ mod tests {
         }
         let catalogue = Catalogue::read(&book).unwrap();
         let mut courses = Courses::default();
-        let before = courses.of(&book, member, &catalogue, today()).unwrap().clone();
+        let before = courses.look(&book).unwrap().of(member, &catalogue, today()).unwrap().clone();
         change(&book, member, 1, 4, 100);
         let marks = book.marks().unwrap();
         let own = BTreeMap::from([(Scope::Member(member), marks[&Scope::Member(member)].clone())]);

@@ -65,7 +65,7 @@ pub(crate) fn session(
         card: card_of(words, env, &done),
         sets: alike(&done.sets).map(|sets| set_row(words, &catalogue, sets)).collect(),
         totals: kind_rows(words, &done),
-        pit: pit(words, done.totals.pit_landings()),
+        pit: pit(words, done.record.totals.pit_landings()),
         takes: take_rows(words, env, book, &catalogue, member, &done)?,
         clashes,
         cautions,
@@ -185,7 +185,7 @@ fn set_row(words: &Words, catalogue: &Catalogue, sets: &[DoneSet]) -> SetRow {
                 ],
             )
         });
-    let trouble = match &done.totals {
+    let trouble = match &done.record {
         Ok(_) => String::new(),
         Err(Trouble::NoExercise) => words.word("trouble-exercise"),
         Err(Trouble::Field(e)) => words.say("trouble-field", &[("why", (&e.to_string()).into())]),
@@ -252,7 +252,7 @@ fn pit(words: &Words, landings: u64) -> String {
 fn kind_rows(words: &Words, done: &DoneSession) -> Vec<KindRow> {
     let nothing = KindTotal::default();
     let row = |kind: &Kind| {
-        let (total, warm_up) = (done.totals.get(*kind), done.warm_up.get(*kind));
+        let (total, warm_up) = (done.record.totals.get(*kind), done.record.warm_up.get(*kind));
         let any = total.is_some() || warm_up.is_some();
         any.then(|| kind_row(words, *kind, total.unwrap_or(&nothing), warm_up))
     };
@@ -311,7 +311,7 @@ pub(crate) fn row(
     names.dedup();
     let purpose = done.session.purpose.clone().unwrap_or_else(|| words.word("session"));
     let text = if names.is_empty() { purpose } else { format!("{purpose}: {}", names.join(", ")) };
-    let contacts = words.say("contacts", &[("n", done.totals.plyometric_contacts().into())]);
+    let contacts = words.say("contacts", &[("n", done.record.totals.plyometric_contacts().into())]);
     let figures = match done.load() {
         Some(load) => {
             let load = words.say("load", &[("load", (&whole(load.into())).into())]);

@@ -2,10 +2,10 @@
 
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_log::authority::Judgement;
-use pitside_model::facts::{Fact, MemberId, field_name, kind};
+use pitside_model::facts::{Fact, MemberId, Rule, field_name, kind};
 
 use crate::clock::OwnClock;
-use crate::course::{Courses, first_day, rules};
+use crate::course::{Courses, Look, first_day, rules_of, squad_rules};
 use crate::env::Env;
 use crate::figure::{full_day, near_day, week};
 use crate::notice::{Looked, notices, squad_notices};
@@ -36,9 +36,11 @@ pub(crate) fn squad(
     // Read once for the whole board: the search goes over every live fact.
     let clashing = book.held(&Filter { clashing: true, ..Filter::default() })?;
     let own = OwnClock::read(env, book)?;
-    let board = Board { words, env, book, catalogue: &catalogue, clashing: &clashing, own };
+    let rules = squad_rules(book)?;
+    let board = Board { words, env, book, catalogue: &catalogue, clashing: &clashing, own, rules };
+    let mut look = courses.look(book)?;
     for member in book.members()? {
-        let (row, notices) = board.athlete(courses, member)?;
+        let (row, notices) = board.athlete(&mut look, member)?;
         all_notices.extend(notices);
         athletes.push(row);
     }
@@ -101,18 +103,16 @@ struct Board<'a> {
     /// Every fact with more than one value.
     clashing: &'a [Held],
     own: OwnClock,
+    /// The squad's own.
+    rules: Vec<Rule>,
 }
 
 impl Board<'_> {
-    fn athlete(
-        &self,
-        courses: &mut Courses,
-        member: MemberId,
-    ) -> Result<(AthleteRow, Vec<Notice>), BookError> {
-        let Self { words, env, book, catalogue, clashing, own } = *self;
+    fn athlete(&self, look: &mut Look<'_>, member: MemberId) -> Result<(AthleteRow, Vec<Notice>), BookError> {
+        let Self { words, env, book, catalogue, clashing, own, .. } = *self;
         let today = env.today();
-        let rules = rules(book, Some(member))?;
-        let kept = courses.of(book, member, catalogue, first_day(&rules, today, WEEKS))?;
+        let rules = rules_of(book, &self.rules, member)?;
+        let kept = look.of(member, catalogue, first_day(&rules, today, WEEKS))?;
         let who = name(words, &kept.card, member);
         let limits = limits(book, member, own)?;
         let check_ins = check_ins(book, member)?;

@@ -12,8 +12,9 @@ use pitside_model::facts::{
 };
 use pitside_model::load::caution::LeftOut;
 use pitside_model::load::contact::{ContactLoad, repetition};
+use pitside_model::load::course::DayRecord;
 use pitside_model::load::performed::{self, Athlete, Leg, Performed, Timed};
-use pitside_model::load::session::{Totals, session_rpe};
+use pitside_model::load::session::session_rpe;
 use pitside_model::timing::agreement::{differences, judging_frames};
 use pitside_model::timing::{Scale, Take, Timed as Measured, TimingError, mean};
 use uuid::Uuid;
@@ -158,7 +159,8 @@ pub(crate) struct DoneSet {
     /// Timed means by place in the series.
     pub(crate) timed: Vec<Timed>,
     athlete: Athlete,
-    pub(crate) totals: Result<Totals, Trouble>,
+    /// What it adds to its day, or why that cannot be computed.
+    pub(crate) record: Result<DayRecord, Trouble>,
 }
 
 /// Why a set cannot be computed.
@@ -178,9 +180,8 @@ pub(crate) struct DoneSession {
     pub(crate) effort_held: Option<Held>,
     pub(crate) sets: Vec<DoneSet>,
     pub(crate) takes: Vec<DoneTake>,
-    /// Without the drills of the warm-up.
-    pub(crate) totals: Totals,
-    pub(crate) warm_up: Totals,
+    /// What it adds to its day.
+    pub(crate) record: DayRecord,
 }
 
 impl DoneSession {
@@ -276,10 +277,12 @@ impl DoneSet {
             _ => Vec::new(),
         };
         let mut done =
-            Self { held, set, exercise, timed, athlete: card.athlete(), totals: Err(Trouble::NoExercise) };
-        done.totals = done
-            .performed()
-            .map_or(Err(Trouble::NoExercise), |performed| Totals::of(&[performed]).map_err(Trouble::Field));
+            Self { held, set, exercise, timed, athlete: card.athlete(), record: Err(Trouble::NoExercise) };
+        if let Some(performed) = done.performed() {
+            let mut record = DayRecord::default();
+            let added = record.add_set(done.set.exercise, &performed, done.set.warm_up);
+            done.record = added.map(|()| record).map_err(Trouble::Field);
+        }
         done
     }
 
@@ -416,14 +419,27 @@ fn with_takes(
             _ => None,
         })
         .collect();
-    let (mut totals, mut warm_up) = (Totals::default(), Totals::default());
+    let mut record =
+        DayRecord { began_min: session.start_min.map(|start| (start, start)), ..DayRecord::default() };
+    add_effort(&mut record, effort);
     for done in &sets {
-        let kept = if done.set.warm_up { &mut warm_up } else { &mut totals };
-        kept.add(done.totals.as_ref().unwrap_or(&Totals::NOTHING));
+        match &done.record {
+            Ok(set) => record.add(set),
+            Err(_) => record.not_computed += 1,
+        }
     }
     let ids: BTreeSet<Hash> = sets.iter().filter_map(|s| s.held.id()).collect();
     let takes = own_takes.into_iter().filter(|t| t.fact.set.is_some_and(|s| ids.contains(&s))).collect();
-    Ok(Some(DoneSession { place, held, session, effort, effort_held, sets, takes, totals, warm_up }))
+    Ok(Some(DoneSession { place, held, session, effort, effort_held, sets, takes, record }))
+}
+
+/// Adds a session, or other training, with its load where it was rated.
+pub(crate) fn add_effort(record: &mut DayRecord, effort: Option<facts::Effort>) {
+    record.sessions += 1;
+    match effort.and_then(|effort| session_rpe(effort.rpe_tenths, effort.minutes).ok()) {
+        Some(load) => record.load += u64::from(load),
+        None => record.unrated += 1,
+    }
 }
 
 /// The times of a take in order, with what each is called by its foot.

@@ -80,11 +80,39 @@ impl DayRecord {
             let energy = total.hardest.as_ref().map_or(0, |hardest| hardest.energy_uj_per_kg_per_leg);
             add_alike(&mut self.contacts, contact.kind, energy, total.contacts);
         }
-        let exposure = Exposure { exercise, approach: set.approach };
+        self.expose(Exposure { exercise, approach: set.approach });
+        Ok(())
+    }
+
+    /// Adds what else was written down of the day.
+    pub fn add(&mut self, other: &Self) {
+        if other.sessions > 0 {
+            // Known only while each session says when it began.
+            self.began_min = match (self.sessions, self.began_min, other.began_min) {
+                (0, _, began) => began,
+                (_, Some((first, last)), Some((begin, end))) => Some((first.min(begin), last.max(end))),
+                _ => None,
+            };
+        }
+        self.totals.add(&other.totals);
+        self.warm_up.add(&other.warm_up);
+        for alike in &other.contacts {
+            add_alike(&mut self.contacts, alike.kind, alike.energy_uj_per_kg_per_leg, alike.contacts);
+        }
+        for exposure in &other.exposures {
+            self.expose(*exposure);
+        }
+        self.load = self.load.saturating_add(other.load);
+        self.sessions = self.sessions.saturating_add(other.sessions);
+        self.unrated = self.unrated.saturating_add(other.unrated);
+        self.not_computed = self.not_computed.saturating_add(other.not_computed);
+        self.rest |= other.rest;
+    }
+
+    fn expose(&mut self, exposure: Exposure) {
         if !self.exposures.contains(&exposure) {
             self.exposures.push(exposure);
         }
-        Ok(())
     }
 
     /// Contacts of a kind that take up at least so much, in µJ/kg a leg.
@@ -353,6 +381,21 @@ mod tests {
 
     fn pogo_contacts() -> u16 {
         catalogue::find(id::POGO).unwrap().exercise.contacts_per_rep
+    }
+
+    #[test]
+    fn when_a_day_began_is_known_while_each_session_says_so() {
+        let at = |began_min| DayRecord { began_min, ..record(1, 100, 0) };
+        let mut day = DayRecord::default();
+        day.add(&at(Some((600, 600))));
+        day.add(&DayRecord { sessions: 0, ..at(None) });
+        assert_eq!(day.began_min, Some((600, 600)), "what is no session says nothing of it");
+        day.add(&at(Some((1_020, 1_020))));
+        assert_eq!((day.began_min, day.sessions, day.load), (Some((600, 1_020)), 2, 300));
+        day.add(&at(None));
+        day.add(&at(Some((700, 700))));
+        assert_eq!(day.began_min, None);
+        assert_eq!((day.contacts.len(), day.exposures.len()), (record(1, 0, 0).contacts.len(), 1));
     }
 
     #[test]

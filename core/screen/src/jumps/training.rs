@@ -6,8 +6,8 @@ use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Day, Fact, Hash, MemberId, kind};
 use pitside_model::jump::training::{OfDay, Repetition, exercises, without_set};
 use pitside_model::load::catalogue::{self, Item};
-use pitside_model::load::performed::{Athlete, Performed};
-use pitside_model::load::session::Totals;
+use pitside_model::load::course::DayRecord;
+use pitside_model::load::performed::Performed;
 use uuid::Uuid;
 
 use super::{Attempt, attempts};
@@ -15,30 +15,13 @@ use crate::figure::whole;
 use crate::text::Words;
 use crate::training::{Card, Catalogue};
 
-/// An attempt without a set of its own, as the set that it amounts to.
-#[derive(Clone, Debug)]
-pub(crate) struct JumpSet {
-    /// The exercise of the event with the nearest run-up.
-    pub(crate) exercise: Item,
-    repetition: Repetition,
-}
-
-impl JumpSet {
-    /// One repetition of it, as computations of load take it.
-    pub(crate) fn performed(&self, athlete: Athlete) -> Performed<'_> {
-        let full = self.repetition.performed(&self.exercise.exercise, athlete);
-        // A coach may have taken the run-up out of the exercise: then it is done as it says.
-        if full.check().is_ok() { full } else { Performed { approach: None, timed: &[], ..full } }
-    }
-}
-
 /// What the attempts of one day add.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct DayOfJumps {
-    /// The attempts without a set of their own.
-    pub(crate) sets: Vec<JumpSet>,
+    /// How many attempts have no set of their own.
+    added: u64,
     /// Their contacts and energies, and their landings in the pit.
-    pub(crate) totals: Totals,
+    pub(crate) record: DayRecord,
     /// Attempts that a set of the day has counted already.
     pub(crate) in_sets: u64,
     /// What the day was computed from: the attempts, and their takes, here or not.
@@ -119,12 +102,12 @@ fn of_one(
         let repetition = Repetition::of(&attempt.jump, times.as_ref(), card.take_off, card.pattern);
         let Some(exercise) = exercise(catalogue, attempt) else { continue };
         done.legs_assumed += u64::from(repetition.leg_assumed);
-        let set = JumpSet { exercise, repetition };
+        let full = repetition.performed(&exercise.exercise, card.athlete());
+        // A coach may have taken the run-up out of the exercise: then it is done as it says.
+        let set = if full.check().is_ok() { full } else { Performed { approach: None, timed: &[], ..full } };
         // One that the coach made into something else entirely adds no contacts.
-        if let Ok(totals) = Totals::of(&[set.performed(card.athlete())]) {
-            done.totals.add(&totals);
-        }
-        done.sets.push(set);
+        done.record.not_computed += u32::from(done.record.add_set(exercise.id, &set, false).is_err());
+        done.added += 1;
     }
     Ok(done)
 }
@@ -146,15 +129,15 @@ pub(super) fn said(
     of_day: &[Attempt],
 ) -> Result<String, BookError> {
     let done = of_one(book, catalogue, card, member, of_day)?;
-    let contacts: u64 = done.totals.iter().map(|(_, total)| total.contacts).sum();
+    let contacts: u64 = done.record.totals.iter().map(|(_, total)| total.contacts).sum();
     let mut said = Vec::new();
-    if !done.sets.is_empty() {
+    if done.added > 0 {
         said.push(words.say(
             "jumps-adds",
             &[
-                ("n", (done.sets.len() as u64).into()),
+                ("n", done.added.into()),
                 ("contacts", (&words.say("contacts", &[("n", contacts.into())])).into()),
-                ("pit", (&whole(done.totals.pit_landings())).into()),
+                ("pit", (&whole(done.record.totals.pit_landings())).into()),
             ],
         ));
     }
