@@ -327,12 +327,15 @@ impl Entry {
     /// and neither an athlete lifts a limit by one nor a coach a consent taken back.
     #[must_use]
     pub fn can_be_withdrawn(&self) -> bool {
-        let bound = matches!(
-            self.header.kind.as_str(),
-            kind::WITHDRAWAL | kind::LIMIT | kind::ADVICE | kind::RULE | kind::CONSENT
-        );
-        !self.is_act() && !bound
+        !self.is_act() && !is_bound(&self.header.kind)
     }
+}
+
+/// Whether a kind bounds what others may do, or takes something away: no entry of it can be
+/// withdrawn.
+#[must_use]
+pub fn is_bound(kind: &str) -> bool {
+    matches!(kind, kind::WITHDRAWAL | kind::LIMIT | kind::ADVICE | kind::RULE | kind::CONSENT)
 }
 
 #[cfg(test)]

@@ -4,14 +4,14 @@
 use pitside_book::store::{Book, BookError, Draft, Filter, Held};
 use pitside_model::facts::{
     Advice, BodyPart, Control, Day, Fact, Growth, LandingControl, Limit, MemberId, SaidBy, Scope, Side, Test,
-    TestResult, UnknownWord, Word, kind,
+    TestResult, Word, kind,
 };
 use pitside_model::load::guard::Status;
 use uuid::Uuid;
 
 use crate::assessed::{self, scale, stored, unit_of};
 use crate::clock::OwnClock;
-use crate::companion::{ScreenError, day, member_of, optional, refused};
+use crate::companion::{ScreenError, chosen, chosen_or_none, day, member_of, optional, refused};
 use crate::env::Env;
 use crate::figure::{decimal, full_day};
 use crate::guard;
@@ -138,14 +138,6 @@ fn rows(book: &Book, member: MemberId, kind: &str, say: Say<'_>) -> Result<Vec<B
     Ok(found.into_iter().map(|(_, row)| row).collect())
 }
 
-fn one_of<W: Word>(field: &str, text: &str) -> Result<W, ScreenError> {
-    W::from_word(text).map_err(|UnknownWord { found, accepted }| refused(field, found, &accepted))
-}
-
-fn one_or_none<W: Word>(field: &str, text: &str) -> Result<Option<W>, ScreenError> {
-    if text.is_empty() { Ok(None) } else { one_of(field, text).map(Some) }
-}
-
 fn write(book: &Book, env: &Env, member: MemberId, fact: Fact) -> Result<String, ScreenError> {
     Ok(book.write(Scope::Member(member), &Draft::new(fact), env.stamp())?.to_string())
 }
@@ -153,7 +145,7 @@ fn write(book: &Book, env: &Env, member: MemberId, fact: Fact) -> Result<String,
 /// Writes the result of a test down; gives its id.
 pub(crate) fn test(book: &Book, env: &Env, form: &TestForm) -> Result<String, ScreenError> {
     let member = member_of(book, &form.member)?;
-    let test: Test = one_of("test", &form.test)?;
+    let test: Test = chosen("test", &form.test)?;
     let unit = unit_of(test.measure());
     let (low, high) = (*test.range().start(), *test.range().end());
     let words = Words::of(&env.language);
@@ -169,7 +161,7 @@ pub(crate) fn test(book: &Book, env: &Env, form: &TestForm) -> Result<String, Sc
         test,
         value: value.ok_or_else(|| refused("value", form.value.clone(), &range))?,
         // A side that is chosen beside a test of both legs says nothing.
-        side: if test.is_of_one_leg() { one_or_none("side", &form.side)? } else { None },
+        side: if test.is_of_one_leg() { chosen_or_none("side", &form.side)? } else { None },
         note: optional(&form.note),
     };
     write(book, env, member, Fact::Test(result))
@@ -195,8 +187,8 @@ pub(crate) fn control(book: &Book, env: &Env, form: &ControlForm) -> Result<Stri
         day: day(env, &form.day)?,
         exercise,
         set: None,
-        side: one_or_none("side", &form.side)?,
-        control: one_of("control", &form.control)?,
+        side: chosen_or_none("side", &form.side)?,
+        control: chosen("control", &form.control)?,
         knee_inward: form.knee_inward,
         trunk: form.trunk,
         note: optional(&form.note),
@@ -217,10 +209,10 @@ pub(crate) fn limit(book: &Book, env: &Env, form: &LimitForm) -> Result<String, 
     let limit = Limit {
         from: day(env, &form.from)?,
         until: if form.until.is_empty() { None } else { Some(day(env, &form.until)?) },
-        no_one_leg: one_or_none("side", &form.no_one_leg)?,
+        no_one_leg: chosen_or_none("side", &form.no_one_leg)?,
         no_approach: form.no_approach,
         max_box_mm,
-        said_by: one_of(
+        said_by: chosen(
             "said by",
             if form.said_by.is_empty() { SaidBy::Coach.word() } else { &form.said_by },
         )?,
@@ -242,8 +234,8 @@ pub(crate) fn advice(book: &Book, env: &Env, form: &AdviceForm) -> Result<String
     let advice = Advice {
         from: day(env, &form.from)?,
         until: day(env, &form.until)?,
-        part: one_of("part", &form.part)?,
-        side: one_or_none("side", &form.side)?,
+        part: chosen("part", &form.part)?,
+        side: chosen_or_none("side", &form.side)?,
         up_to: form.up_to,
         note: form.note.trim().to_owned(),
     };

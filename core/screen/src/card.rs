@@ -4,15 +4,14 @@
 
 use pitside_book::store::{Book, BookError, Draft, Filter, Held};
 use pitside_model::facts::{
-    Card as Field, Day, Extra, Fact, HopPattern, Level, MemberId, Scope, Side, Subject, UnknownWord, Word,
-    kind,
+    Card as Field, Day, Extra, Fact, HopPattern, Level, MemberId, Scope, Side, Subject, Word, kind,
 };
 
 use crate::assessed::stored;
 use crate::body::worded;
-use crate::companion::{ScreenError, member_of, refused};
+use crate::companion::{ScreenError, chosen_or_none, member_of, refused};
 use crate::env::Env;
-use crate::record::{CardForm, CardPage};
+use crate::record::{CardForm, CardPage, Choice};
 use crate::text::Words;
 use crate::training::Card;
 use crate::wording::name;
@@ -27,9 +26,9 @@ pub(crate) fn card(words: &Words, book: &Book, member: MemberId) -> Result<CardP
     Ok(CardPage {
         title,
         about: words.word("card-about"),
-        levels: worded(words, Level::ALL, |word| format!("level-{word}")),
-        sides: worded(words, Side::ALL, |word| format!("side-{word}")),
-        patterns: worded(words, HopPattern::ALL, |word| format!("pattern-{word}")),
+        levels: known(words, Level::ALL, "level", card.level),
+        sides: known(words, Side::ALL, "side", card.take_off),
+        patterns: known(words, HopPattern::ALL, "pattern", card.pattern),
         form: CardForm {
             member: member.to_string(),
             name: card.name.clone().unwrap_or_default(),
@@ -45,6 +44,15 @@ pub(crate) fn card(words: &Words, book: &Book, member: MemberId) -> Result<CardP
             stride_m: number(card.stride_mm),
         },
     })
+}
+
+/// The words of a field, the known one chosen.
+fn known<W: Word + PartialEq>(words: &Words, all: &[W], family: &str, known: Option<W>) -> Vec<Choice> {
+    let mut choices = worded(words, all, |word| format!("{family}-{word}"));
+    for (choice, word) in choices.iter_mut().zip(all) {
+        choice.chosen = known == Some(*word);
+    }
+    choices
 }
 
 /// A number of thousandths as a form takes it: 61500 is 61.5.
@@ -122,19 +130,11 @@ fn read(form: &CardForm) -> Result<[Option<Field>; 8], ScreenError> {
     Ok([
         (!name.is_empty()).then(|| Field::Name(name.to_owned())),
         born.map(Field::Born),
-        one("level", &form.level)?.map(Field::Level),
-        one("take-off-leg", &form.take_off_leg)?.map(Field::TakeOffLeg),
-        one("hop-pattern", &form.hop_pattern)?.map(Field::HopPattern),
+        chosen_or_none("level", &form.level)?.map(Field::Level),
+        chosen_or_none("take-off-leg", &form.take_off_leg)?.map(Field::TakeOffLeg),
+        chosen_or_none("hop-pattern", &form.hop_pattern)?.map(Field::HopPattern),
         number("mass", &form.mass_kg)?.map(Field::MassG),
         sprint,
         number("stride", &form.stride_m)?.map(Field::StrideMm),
     ])
-}
-
-fn one<W: Word>(field: &str, text: &str) -> Result<Option<W>, ScreenError> {
-    if text.is_empty() {
-        return Ok(None);
-    }
-    let unknown = |UnknownWord { found, accepted }| refused(field, found, &accepted);
-    W::from_word(text).map(Some).map_err(unknown)
 }

@@ -7,7 +7,7 @@ use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_model::facts::{
     self, Approach, Audience, Complete, Consent, Day, DeviceKey, Fact, Grant, Hash, MemberId, RestDay, Role,
-    Scope, Set, Subject, field_name, kind,
+    Scope, Set, Subject, Word, field_name, kind,
 };
 use uuid::Uuid;
 use zeroize::Zeroizing;
@@ -254,6 +254,16 @@ pub(crate) fn member_of(book: &Book, member: &str) -> Result<MemberId, ScreenErr
     }
 }
 
+/// One of the words that a field of a form accepts.
+pub(crate) fn chosen<W: Word>(field: &str, text: &str) -> Result<W, ScreenError> {
+    W::from_word(text).map_err(|facts::UnknownWord { found, accepted }| refused(field, found, &accepted))
+}
+
+/// One that may be left empty.
+pub(crate) fn chosen_or_none<W: Word>(field: &str, text: &str) -> Result<Option<W>, ScreenError> {
+    if text.is_empty() { Ok(None) } else { chosen(field, text).map(Some) }
+}
+
 /// A field of a form that is out of its range.
 pub(crate) fn refused(field: &str, value: String, range: &str) -> ScreenError {
     ScreenError::Refused { field: field.to_owned(), value, range: range.to_owned() }
@@ -266,10 +276,7 @@ pub(crate) fn set_of(book: &Book, session: Hash, form: &SetForm) -> Result<Set, 
     if !(1..=50).contains(&form.sets) {
         return Err(refused("sets", form.sets.to_string(), "a whole number from 1 to 50"));
     }
-    let cue = match form.cue.as_str() {
-        "" => None,
-        cue => Some(cue.parse().map_err(|e: facts::UnknownWord| refused("cue", e.found, &e.accepted))?),
-    };
+    let cue = chosen_or_none("cue", &form.cue)?;
     let set = Set {
         session,
         exercise: id,
@@ -742,11 +749,10 @@ impl Companion {
             (Some(_), None) => return Err(refused("minutes", String::new(), "minutes beside the rating")),
             (None, Some(_)) => return Err(refused("rpe", String::new(), "a rating beside the minutes")),
         };
-        let unknown = |e: facts::UnknownWord| refused("work", e.found, &e.accepted);
         let other = facts::OtherTraining {
             day: day(env, &form.day)?,
             start_min: None,
-            work: form.work.parse().map_err(unknown)?,
+            work: chosen("work", &form.work)?,
             effort,
             note: (!form.note.is_empty()).then(|| form.note.clone()),
         };

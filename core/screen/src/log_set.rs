@@ -3,7 +3,7 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::exercise::{Exercise, Legs};
-use pitside_model::facts::{Approach, Fact, Leg, Set, UnknownWord, kind};
+use pitside_model::facts::{Approach, Fact, Leg, Set, kind};
 use pitside_model::load::catalogue::id;
 use pitside_model::load::contact::repetition;
 use pitside_model::load::guard::Offer;
@@ -11,7 +11,7 @@ use pitside_model::load::performed::{Performed, Side};
 use uuid::Uuid;
 
 use crate::clock::OwnClock;
-use crate::companion::{ScreenError, refused};
+use crate::companion::{self, ScreenError};
 use crate::env::Env;
 use crate::guard;
 use crate::record::{Choice, LogSet, SetForm};
@@ -112,7 +112,7 @@ pub(crate) fn chosen<'a>(
     let exercise = catalogue.get(id).ok_or_else(missing)?;
     let leg = match possible_legs(exercise).first() {
         Some(usual) if form.leg.is_empty() => *usual,
-        _ => form.leg.parse().map_err(|e: UnknownWord| refused("leg", e.found, &e.accepted))?,
+        _ => companion::chosen("leg", &form.leg)?,
     };
     Ok((id, exercise, leg))
 }

@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use pitside_screen::record::{CardForm, CardPage, Choice};
 
 use super::Sent;
-use super::layout::Frame;
+use super::layout::{Frame, options};
 
 pub(super) fn page(frame: &Frame, screen: &CardPage) -> Markup {
     let form = &screen.form;
@@ -20,9 +20,9 @@ pub(super) fn page(frame: &Frame, screen: &CardPage) -> Markup {
                 input type="hidden" name="member" value=(form.member);
                 label { "Name" input type="text" name="name" value=(form.name) maxlength="60" autocomplete="off"; }
                 label { "Day of birth" input type="date" name="born" value=(form.born); }
-                label { "Level" select name="level" { (options(&screen.levels, &form.level)) } }
-                label { "Take-off leg, long jump" select name="take_off_leg" { (options(&screen.sides, &form.take_off_leg)) } }
-                label { "Feet of the triple jump" select name="hop_pattern" { (options(&screen.patterns, &form.hop_pattern)) } }
+                label { "Level" select name="level" { (known(&screen.levels)) } }
+                label { "Take-off leg, long jump" select name="take_off_leg" { (known(&screen.sides)) } }
+                label { "Feet of the triple jump" select name="hop_pattern" { (known(&screen.patterns)) } }
                 (number("Body mass, in kg", "mass_kg", &form.mass_kg))
                 (number("Top speed, in m/s", "top_speed_m_s", &form.top_speed_m_s))
                 (number("Its standard uncertainty, in m/s", "top_speed_u_m_s", &form.top_speed_u_m_s))
@@ -39,10 +39,11 @@ fn number(label: &str, name: &str, value: &str) -> Markup {
     html! { label { (label) input type="text" inputmode="decimal" name=(name) value=(value) autocomplete="off"; } }
 }
 
-fn options(choices: &[Choice], chosen: &str) -> Markup {
+/// Choices, and that it is not known.
+fn known(choices: &[Choice]) -> Markup {
     html! {
-        option value="" selected[chosen.is_empty()] { "not known" }
-        @for choice in choices { option value=(choice.id) selected[choice.id == chosen] { (choice.text) } }
+        option value="" { "not known" }
+        (options(choices))
     }
 }
 

@@ -194,6 +194,18 @@ impl Pages {
         path.map(|Path(name)| name).map_err(|e| self.misread(e.status()))
     }
 
+    /// Whom a page is about, as its address says.
+    fn whom(&self, query: WhomQuery) -> Result<String, Answer> {
+        query.map(|Query(whom)| whom.member).map_err(|e| self.misread(e.status()))
+    }
+
+    /// The fields of a form that this start drew.
+    fn sent(&self, form: Filled) -> Result<Sent, Answer> {
+        let Form(fields) = form.map_err(|e| self.misread(e.status()))?;
+        let sent = Sent(fields);
+        if self.frame.form.is(sent.one("form")) { Ok(sent) } else { Err(self.stale()) }
+    }
+
     /// What is said to an address or a form that cannot be read.
     fn misread(&self, status: StatusCode) -> Answer {
         let sentence = match status {
@@ -372,47 +384,35 @@ struct Whom {
 
 type WhomQuery = Result<Query<Whom>, QueryRejection>;
 
-async fn all_rules(State(pages): Shared, whom: WhomQuery) -> Answer {
-    let member = match whom {
-        Ok(Query(whom)) => whom.member,
-        Err(e) => return pages.misread(e.status()),
-    };
-    pages
+async fn all_rules(State(pages): Shared, whom: WhomQuery) -> Result<Answer, Answer> {
+    let member = pages.whom(whom)?;
+    Ok(pages
         .draw(move |p, env| Ok(Answer::Page(rules::page(&p.frame, &p.desk.companion.rules(env, &member)?))))
-        .await
+        .await)
 }
 
-async fn one_body(State(pages): Shared, whom: WhomQuery) -> Answer {
-    let member = match whom {
-        Ok(Query(whom)) => whom.member,
-        Err(e) => return pages.misread(e.status()),
-    };
-    pages
+async fn one_body(State(pages): Shared, whom: WhomQuery) -> Result<Answer, Answer> {
+    let member = pages.whom(whom)?;
+    Ok(pages
         .draw(move |p, env| Ok(Answer::Page(body::page(&p.frame, &p.desk.companion.body(env, &member)?))))
-        .await
+        .await)
 }
 
-async fn one_card(State(pages): Shared, whom: WhomQuery) -> Answer {
-    let member = match whom {
-        Ok(Query(whom)) => whom.member,
-        Err(e) => return pages.misread(e.status()),
-    };
-    pages
+async fn one_card(State(pages): Shared, whom: WhomQuery) -> Result<Answer, Answer> {
+    let member = pages.whom(whom)?;
+    Ok(pages
         .draw(move |p, env| Ok(Answer::Page(card::page(&p.frame, &p.desk.companion.card(env, &member)?))))
-        .await
+        .await)
 }
 
-async fn one_check_in(State(pages): Shared, whom: WhomQuery) -> Answer {
-    let member = match whom {
-        Ok(Query(whom)) => whom.member,
-        Err(e) => return pages.misread(e.status()),
-    };
-    pages
+async fn one_check_in(State(pages): Shared, whom: WhomQuery) -> Result<Answer, Answer> {
+    let member = pages.whom(whom)?;
+    Ok(pages
         .draw(move |p, env| {
             let screen = p.desk.companion.check_in_form(env, &member)?;
             Ok(Answer::Page(check_in::page(&p.frame, &screen, &member)))
         })
-        .await
+        .await)
 }
 
 async fn all_wishes(State(pages): Shared) -> Answer {
@@ -434,20 +434,13 @@ impl Sent {
     }
 }
 
-async fn act(
-    State(pages): Shared,
-    action: OnePath,
-    form: Result<Form<Vec<(String, String)>>, FormRejection>,
-) -> Answer {
-    let (action, form) = match (action, form) {
-        (Ok(Path(action)), Ok(Form(form))) => (action, Sent(form)),
-        (Err(e), _) => return pages.misread(e.status()),
-        (_, Err(e)) => return pages.misread(e.status()),
-    };
-    if !pages.frame.form.is(form.one("form")) {
-        return pages.stale();
-    }
-    pages.draw(move |p, env| perform(&p.desk.companion, env, &action, &form)).await
+/// A form as it came.
+type Filled = Result<Form<Vec<(String, String)>>, FormRejection>;
+
+async fn act(State(pages): Shared, action: OnePath, form: Filled) -> Result<Answer, Answer> {
+    let action = pages.named(action)?;
+    let form = pages.sent(form)?;
+    Ok(pages.draw(move |p, env| perform(&p.desk.companion, env, &action, &form)).await)
 }
 
 /// Does what a form asks for, and leads to the page that says so.

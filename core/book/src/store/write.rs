@@ -4,7 +4,7 @@
 use std::sync::atomic::Ordering;
 
 use pitside_log::authority::{Judgement, Root};
-use pitside_log::entry::{Body, Content, Entry, Header};
+use pitside_log::entry::{Body, Content, Entry, Header, is_bound};
 use pitside_log::merge::{Ledger, apply};
 use pitside_log::opening::Opening;
 use pitside_log::seal::{MAX_BYTES, MAX_ENTRIES, Seal};
@@ -56,8 +56,7 @@ impl Book {
     /// # Errors
     /// As [`Book::write`].
     pub fn write_all(&self, drafts: &[(Scope, Draft)], now: Stamp) -> Result<Vec<Hash>, BookError> {
-        let root = self.root();
-        self.writing(|t| drafts.iter().map(|(scope, draft)| self.put(t, &root, *scope, draft, now)).collect())
+        self.together(now, |all| drafts.iter().map(|(scope, draft)| all.write(*scope, draft)).collect())
     }
 
     /// Writes what `work` writes in one transaction, all or nothing: where it fails,
@@ -101,18 +100,8 @@ impl Book {
     /// [`BookError::NotAllowed`] where this device may not, or what others may do
     /// hangs on it, a limit, a rule or a consent too; then [`BookError::Busy`] as [`Book::erase_member`].
     pub fn withdraw(&self, held: &Held, now: Stamp) -> Result<(), BookError> {
-        let bound = [
-            kind::SQUAD,
-            kind::DEVICE,
-            kind::SAME_PERSON,
-            kind::ERASURE,
-            kind::WITHDRAWAL,
-            kind::LIMIT,
-            kind::ADVICE,
-            kind::RULE,
-            kind::CONSENT,
-        ];
-        if bound.contains(&held.key.kind.as_str()) {
+        let act = [kind::SQUAD, kind::DEVICE, kind::SAME_PERSON, kind::ERASURE];
+        if is_bound(&held.key.kind) || act.contains(&held.key.kind.as_str()) {
             return Err(BookError::NotAllowed(None));
         }
         let drafts: Vec<(Scope, Draft)> = held

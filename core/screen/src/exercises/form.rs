@@ -2,19 +2,17 @@
 //!
 //! Numbers are read exactly, digit by digit: what was not touched is written as it stood.
 
-use core::str::FromStr;
-
 use pitside_book::clock::Stamp;
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::exercise::{
     After, Direction, Entry, Exercise, FieldError, Kind, Knee, Landing, Legs, Move, SERIES_LEN, Speed,
     Support, UsualContact, UsualLoad,
 };
-use pitside_model::facts::{Approach, Cue, Fact, Hash, Scope, Subject, Surface, UnknownWord, kind};
+use pitside_model::facts::{Approach, Cue, Fact, Hash, Scope, Subject, Surface, kind};
 use uuid::Uuid;
 
 use super::find;
-use crate::companion::{ScreenError, refused};
+use crate::companion::{ScreenError, chosen, chosen_or_none, refused};
 use crate::record::{Choice, ContactForm, ExerciseForm, ExerciseFormPage};
 use crate::text::Words;
 use crate::training::Catalogue;
@@ -127,14 +125,6 @@ fn number<T: TryFrom<i64>>(field: &str, text: &str, digits: u32) -> Result<T, Sc
 /// A number that may be left empty.
 fn optional<T: TryFrom<i64>>(field: &str, text: &str, digits: u32) -> Result<Option<T>, ScreenError> {
     if text.trim().is_empty() { Ok(None) } else { number(field, text, digits).map(Some) }
-}
-
-fn chosen<T: FromStr<Err = UnknownWord>>(field: &str, text: &str) -> Result<T, ScreenError> {
-    text.parse().map_err(|e: UnknownWord| refused(field, e.found, &e.accepted))
-}
-
-fn chosen_opt<T: FromStr<Err = UnknownWord>>(field: &str, text: &str) -> Result<Option<T>, ScreenError> {
-    if text.is_empty() { Ok(None) } else { chosen(field, text).map(Some) }
 }
 
 /// Decimals of the number beside an entry, and whether it is told in other parts than it is written in: ms and cm.
@@ -260,8 +250,8 @@ fn read(form: &ExerciseForm) -> Result<Exercise, ScreenError> {
         onto_mm: optional("height onto", &form.onto_cm, 1)?,
         over_mm: optional("height over", &form.over_cm, 1)?,
         load,
-        cue: chosen_opt("cue", &form.cue)?,
-        surface: chosen_opt("surface", &form.surface)?,
+        cue: chosen_or_none("cue", &form.cue)?,
+        surface: chosen_or_none("surface", &form.surface)?,
         contacts_per_rep: number("contacts of a repetition", &form.contacts, 0)?,
         loss_per_mille: optional("speed lost", &form.loss_percent, 1)?.unwrap_or(0),
         support: chosen("what stands behind it", &form.support)?,

@@ -3,14 +3,14 @@
 use std::sync::Arc;
 
 use axum::Router;
-use axum::extract::rejection::{FormRejection, QueryRejection};
-use axum::extract::{Form, Query, State};
+use axum::extract::rejection::QueryRejection;
+use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::routing::{get, post};
 use pitside_screen::ScreenError;
 use pitside_screen::record::{AttemptForm, Choice, CompetitionForm, JumpsForm};
 
-use super::super::{Answer, Pages, Sent, Shared};
+use super::super::{Answer, Filled, Pages, Sent, Shared};
 use super::competition::{self, WITHDRAWN, pairs};
 
 /// The routes of jumps.
@@ -22,7 +22,6 @@ pub(in crate::page) fn routes() -> Router<Arc<Pages>> {
 }
 
 type Asked = Result<Query<Vec<(String, String)>>, QueryRejection>;
-type Filled = Result<Form<Vec<(String, String)>>, FormRejection>;
 
 async fn one_athlete(State(pages): Shared, asked: Asked) -> Answer {
     let asked = match asked {
@@ -88,15 +87,9 @@ fn choose(choices: &mut [Choice], chosen: &str) {
     }
 }
 
-async fn save(State(pages): Shared, filled: Filled) -> Answer {
-    let sent = match filled {
-        Ok(Form(sent)) => Sent(sent),
-        Err(e) => return pages.misread(e.status()),
-    };
-    if !pages.frame.form.is(sent.one("form")) {
-        return pages.stale();
-    }
-    pages
+async fn save(State(pages): Shared, filled: Filled) -> Result<Answer, Answer> {
+    let sent = pages.sent(filled)?;
+    Ok(pages
         .draw(move |p, env| {
             let (form, editing) = (form_of(&sent), sent.one("editing"));
             let row = AttemptForm {
@@ -126,21 +119,15 @@ async fn save(State(pages): Shared, filled: Filled) -> Answer {
             }
             Ok(Answer::Trouble(StatusCode::BAD_REQUEST, competition::page(&p.frame, &screen, "")))
         })
-        .await
+        .await)
 }
 
-async fn withdraw(State(pages): Shared, filled: Filled) -> Answer {
-    let sent = match filled {
-        Ok(Form(sent)) => Sent(sent),
-        Err(e) => return pages.misread(e.status()),
-    };
-    if !pages.frame.form.is(sent.one("form")) {
-        return pages.stale();
-    }
-    pages
+async fn withdraw(State(pages): Shared, filled: Filled) -> Result<Answer, Answer> {
+    let sent = pages.sent(filled)?;
+    Ok(pages
         .draw(move |p, env| {
             let form = p.desk.companion.withdraw_attempt(env, sent.one("editing"))?;
             Ok(Answer::GoTo(address(&form, WITHDRAWN)?))
         })
-        .await
+        .await)
 }
