@@ -12,6 +12,7 @@ use uuid::Uuid;
 use crate::assessed::{self, scale, stored, unit_of};
 use crate::clock::OwnClock;
 use crate::companion::{ScreenError, chosen, chosen_or_none, day, member_of, optional, refused};
+use crate::course::Courses;
 use crate::env::Env;
 use crate::figure::{decimal, full_day};
 use crate::guard;
@@ -25,7 +26,13 @@ use crate::wording::{self, name};
 /// does not belong there.
 type Say<'a> = &'a dyn Fn(&Fact) -> Option<(Day, String, String)>;
 
-pub(crate) fn body(words: &Words, env: &Env, book: &Book, member: MemberId) -> Result<Body, BookError> {
+pub(crate) fn body(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    courses: &mut Courses,
+    member: MemberId,
+) -> Result<Body, BookError> {
     let revision = book.revision();
     let catalogue = Catalogue::read(book)?;
     let own = OwnClock::read(env, book)?;
@@ -40,7 +47,7 @@ pub(crate) fn body(words: &Words, env: &Env, book: &Book, member: MemberId) -> R
         Some(_) => standing.is_admitted() && (standing.grants.owner || standing.grants.limits.covers(member)),
         None => false,
     };
-    let status = guard::status(book, own, &catalogue, member, today, false)?;
+    let status = guard::status(book, courses, own, &catalogue, member, today, None)?;
     let (today_against, depth_against) = (guard::today(words, &status), guard::depth(words, &status));
     let growth = Status { heights: guard::heights(book, member)?, ..Status::unknown(today) }.growth();
     Ok(Body {

@@ -7,6 +7,7 @@ use pitside_model::facts::{self, BodyPart, Day, Fact, Hurt, MemberId, Scope, Sid
 use crate::body::worded;
 use crate::clock::OwnClock;
 use crate::companion::ScreenError;
+use crate::course::Courses;
 use crate::env::Env;
 use crate::figure::full_day;
 use crate::guard;
@@ -19,6 +20,7 @@ pub(crate) fn check_in(
     words: &Words,
     env: &Env,
     book: &Book,
+    courses: &mut Courses,
     member: MemberId,
 ) -> Result<CheckIn, BookError> {
     let today = env.today();
@@ -32,7 +34,7 @@ pub(crate) fn check_in(
     };
     let told_today = form.hurts.iter().any(|hurt| hurt.score > 0) || !form.signs.is_empty();
     let (own, catalogue) = (OwnClock::read(env, book)?, Catalogue::read(book)?);
-    let status = guard::status(book, own, &catalogue, member, today, false)?;
+    let status = guard::status(book, courses, own, &catalogue, member, today, None)?;
     Ok(CheckIn {
         title: words.say("check-in-title", &[("day", (&full_day(words, today)).into())]),
         parts: worded(words, BodyPart::ALL, |word| format!("part-{word}")),

@@ -517,7 +517,7 @@ impl Companion {
     pub fn body(&self, env: &Env, member: &str) -> Result<Body, ScreenError> {
         let book = self.book()?;
         let member = member_of(&book, member)?;
-        Ok(body::body(&Words::of(&env.language), env, &book, member)?)
+        Ok(body::body(&Words::of(&env.language), env, &book, &mut self.courses(), member)?)
     }
 
     /// Writes the result of a test down; gives its id.
@@ -609,7 +609,7 @@ impl Companion {
     pub fn check_in_form(&self, env: &Env, member: &str) -> Result<CheckIn, ScreenError> {
         let book = self.book()?;
         let member = member_of(&book, member)?;
-        Ok(check_in::check_in(&Words::of(&env.language), env, &book, member)?)
+        Ok(check_in::check_in(&Words::of(&env.language), env, &book, &mut self.courses(), member)?)
     }
 
     /// The form of a set.
@@ -617,7 +617,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn log_set(&self, env: &Env) -> Result<LogSet, ScreenError> {
-        Ok(log_set::log_set(&Words::of(&env.language), env, &*self.book()?)?)
+        Ok(log_set::log_set(&Words::of(&env.language), env, &*self.book()?, &mut self.courses())?)
     }
 
     /// What speaks against a set that somebody plans for a member, the gravest first.
@@ -633,7 +633,7 @@ impl Companion {
         let catalogue = Catalogue::read(&book)?;
         let (id, exercise, leg) = log_set::chosen(&catalogue, form)?;
         let offer = log_set::offer(form, id, exercise, leg);
-        guard::offered(&Words::of(&env.language), env, &book, &catalogue, member, &offer)
+        guard::offered(&Words::of(&env.language), env, &book, &mut self.courses(), &catalogue, member, &offer)
     }
 
     /// Keeps what is filled in on the form, at each tap.

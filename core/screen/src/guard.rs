@@ -6,14 +6,15 @@
 //! the set is not offered, and what was done all the same comes back as a notice. What
 //! refuses is [`offered`]: whoever plans a set asks there.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::exercise::Entry;
 use pitside_model::facts::{
-    Advice, Day, Exercise, Fact, Growth, Hash, LandingControl, MemberId, RuleName, Set, TestResult, kind,
+    Advice, Day, Exercise, Fact, Growth, LandingControl, MemberId, RuleName, Set, TestResult, kind,
 };
 use pitside_model::load::catalogue;
+use pitside_model::load::course::{Course, DayRecord};
 use pitside_model::load::guard::{
     self, Found, Grade, Ground, GrowthRate, MayDo, Offer, Place, Said as Finding, Status, What,
 };
@@ -23,7 +24,7 @@ use uuid::Uuid;
 use crate::assessed::{in_unit, rule_name};
 use crate::clock::OwnClock;
 use crate::companion::ScreenError;
-use crate::course::rules;
+use crate::course::{Courses, rules};
 use crate::env::Env;
 use crate::figure::{centimetres, full_day};
 use crate::record::Said;
@@ -31,7 +32,7 @@ use crate::text::Words;
 use crate::training::{Card, Catalogue, limits};
 use crate::wording::{self, check_ins};
 
-/// Days back in which plyometric days are looked for before the whole log is.
+/// Days back of which plyometric days are told, and in which the last one mostly is.
 const NEAR_DAYS: i32 = 28;
 
 /// The facts of a kind about a member that can be read: of those that two people wrote
@@ -67,32 +68,26 @@ fn advice(book: &Book, member: MemberId) -> Result<Vec<Advice>, BookError> {
     all(book, member, kind::ADVICE, |fact| if let Fact::Advice(x) = fact { Some(x.clone()) } else { None })
 }
 
-/// A session's id and day.
-type OnDay = (Hash, Day);
-
-/// What is known of a member on a day. Falls from a box are read only for an exercise that
-/// has one, since they need the whole log.
+/// What is known of a member on a day, before an exercise. Falls from a box are read only for
+/// one that has one, since they need the whole log.
 pub(crate) fn status(
     book: &Book,
+    courses: &mut Courses,
     own: OwnClock,
     catalogue: &Catalogue,
     member: MemberId,
     day: Day,
-    falls: bool,
+    exercise: Option<&Exercise>,
 ) -> Result<Status, BookError> {
+    let falls = exercise.is_some_and(|exercise| matches!(exercise.entry, Entry::Box { .. }));
     let card = Card::read(book, member)?;
     let rules = rules(book, Some(member))?;
-    let near = sessions(book, member, (day.plus(-NEAR_DAYS), day))?;
-    let mut contacts = BTreeMap::new();
-    for (session, on) in &near {
-        *contacts.entry(*on).or_insert(0) += plyometric_contacts(book, member, catalogue, *session)?;
-    }
-    let worked = |on: &Day| contacts.get(on).is_some_and(|n| *n > 0);
-    let last = contacts.keys().rev().copied().filter(|on| *on < day).find(worked);
-    let last = match last {
-        Some(last) => Some(last),
-        None => last_before(book, member, catalogue, day.plus(-NEAR_DAYS))?,
-    };
+    let mut look = courses.look(book)?;
+    let near = day.plus(-NEAR_DAYS);
+    // Mostly there was some of it lately; whoever comes back after long is read whole.
+    let lately = last_before(&look.of(member, catalogue, near)?.course, day).is_some();
+    let course = &look.of(member, catalogue, if lately { near } else { Day::FIRST })?.course;
+    let contacts = |record: &DayRecord| record.totals.plyometric_contacts();
     // An advice loosens, so it ends where the clock is in doubt, as a limit then goes on.
     let in_doubt = own.in_doubt();
     Ok(Status {
@@ -103,12 +98,13 @@ pub(crate) fn status(
         heights: heights(book, member)?,
         tests: tests(book, member)?,
         controls: controls(book, member)?,
-        days_off: match last {
-            Some(last) => days_off(book, member, last, day)?,
-            None => None,
-        },
-        plyometric_days: contacts.keys().copied().filter(|on| *on != day && worked(on)).collect(),
-        contacts_today: contacts.get(&day).copied().unwrap_or(0),
+        days_off: last_before(course, day).and_then(|last| days_off(course, last, day)),
+        plyometric_days: course
+            .days(near, day.plus(-1))
+            .filter(|(_, record)| contacts(record) > 0)
+            .map(|(on, _)| on)
+            .collect(),
+        contacts_today: course.day(day).map_or(0, contacts),
         falls_mm: if falls { falls_mm(book, member, catalogue)? } else { BTreeMap::new() },
         limits: limits(book, member, own)?.into_iter().filter(|limit| own.holds(limit)).collect(),
         check_ins: check_ins(book, member)?
@@ -124,20 +120,6 @@ pub(crate) fn status(
     })
 }
 
-/// The sessions of a stretch of days, the oldest first.
-fn sessions(book: &Book, member: MemberId, days: (Day, Day)) -> Result<Vec<OnDay>, BookError> {
-    let filter =
-        Filter { member: Some(member), kind: Some(kind::SESSION), days: Some(days), ..Filter::default() };
-    let held = book.held(&filter)?;
-    Ok(held
-        .iter()
-        .filter_map(|held| match (held.id(), held.fact()) {
-            (Some(id), Some(Fact::Session(session))) => Some((id, session.day)),
-            _ => None,
-        })
-        .collect())
-}
-
 fn sets<'a>(held: &'a [Held], catalogue: &'a Catalogue) -> impl Iterator<Item = (&'a Set, &'a Exercise)> {
     held.iter().filter_map(|held| match held.fact() {
         Some(Fact::Set(set)) => catalogue.get(set.exercise).map(|exercise| (set, exercise)),
@@ -145,51 +127,17 @@ fn sets<'a>(held: &'a [Held], catalogue: &'a Catalogue) -> impl Iterator<Item = 
     })
 }
 
-/// The plyometric contacts of a session, its warm-up apart.
-fn plyometric_contacts(
-    book: &Book,
-    member: MemberId,
-    catalogue: &Catalogue,
-    session: Hash,
-) -> Result<u64, BookError> {
-    let filter =
-        Filter { member: Some(member), kind: Some(kind::SET), session: Some(session), ..Filter::default() };
-    let held = book.held(&filter)?;
-    let work = sets(&held, catalogue).filter(|(set, _)| !set.warm_up);
-    Ok(work.map(|(set, exercise)| Offer::of(set, exercise).plyometric_contacts()).sum())
-}
-
-/// The last day with plyometric work before a day.
-fn last_before(
-    book: &Book,
-    member: MemberId,
-    catalogue: &Catalogue,
-    before: Day,
-) -> Result<Option<Day>, BookError> {
-    for (session, on) in sessions(book, member, (Day::FIRST, before.plus(-1)))?.into_iter().rev() {
-        if plyometric_contacts(book, member, catalogue, session)? > 0 {
-            return Ok(Some(on));
-        }
-    }
-    Ok(None)
+/// The last day with plyometric work before a day, of those that were read.
+fn last_before(course: &Course, before: Day) -> Option<Day> {
+    let mut days = course.days(Day::FIRST, before.plus(-1)).rev();
+    days.find(|(_, record)| record.totals.plyometric_contacts() > 0).map(|(day, _)| day)
 }
 
 /// How many days without lie between the last plyometric work and a day, where each of them
-/// is known: a session, a rest day, or a log that is complete so far.
-fn days_off(book: &Book, member: MemberId, last: Day, day: Day) -> Result<Option<u32>, BookError> {
-    let between = (last.plus(1), day.plus(-1));
-    let mut known = BTreeSet::new();
-    for kind in [kind::SESSION, kind::REST, kind::OTHER_TRAINING] {
-        let filter =
-            Filter { member: Some(member), kind: Some(kind), days: Some(between), ..Filter::default() };
-        known.extend(book.held(&filter)?.iter().filter_map(|held| held.fact().and_then(Fact::day)));
-    }
-    let complete = all(book, member, kind::COMPLETE, |fact| fact.day())?.into_iter().max();
-    let days = day.number() - last.number();
-    let unknown = (1..days)
-        .map(|n| last.plus(n))
-        .any(|on| !known.contains(&on) && complete.is_none_or(|up_to| on > up_to));
-    Ok(if unknown { None } else { u32::try_from(days - 1).ok() })
+/// is known.
+fn days_off(course: &Course, last: Day, day: Day) -> Option<u32> {
+    let known = course.unknown(last.plus(1), day.plus(-1)) == 0;
+    u32::try_from(day.number() - last.number() - 1).ok().filter(|_| known)
 }
 
 /// By exercise, the highest box that was dropped from.
@@ -206,18 +154,8 @@ fn falls_mm(book: &Book, member: MemberId, catalogue: &Catalogue) -> Result<BTre
 }
 
 /// What speaks against a set, in words, the gravest first.
-pub(crate) fn against(
-    words: &Words,
-    env: &Env,
-    book: &Book,
-    own: OwnClock,
-    catalogue: &Catalogue,
-    member: MemberId,
-    offer: &Offer<'_>,
-) -> Result<Vec<Said>, BookError> {
-    let falls = matches!(offer.exercise.entry, Entry::Box { .. });
-    let status = status(book, own, catalogue, member, env.today(), falls)?;
-    Ok(guard::against(&status, offer).iter().map(|said| in_words(words, said)).collect())
+pub(crate) fn against(words: &Words, status: &Status, offer: &Offer<'_>) -> Vec<Said> {
+    guard::against(status, offer).iter().map(|said| in_words(words, said)).collect()
 }
 
 /// What speaks against a set that somebody plans; where it is not to be offered at all,
@@ -226,12 +164,14 @@ pub(crate) fn offered(
     words: &Words,
     env: &Env,
     book: &Book,
+    courses: &mut Courses,
     catalogue: &Catalogue,
     member: MemberId,
     offer: &Offer<'_>,
 ) -> Result<Vec<Said>, ScreenError> {
     let own = OwnClock::read(env, book)?;
-    let said = against(words, env, book, own, catalogue, member, offer)?;
+    let status = status(book, courses, own, catalogue, member, env.today(), Some(offer.exercise))?;
+    let said = against(words, &status, offer);
     match said.iter().find(|said| said.refuses) {
         None => Ok(said),
         Some(first) => {
@@ -252,8 +192,7 @@ pub(crate) fn pain(words: &Words, status: &Status) -> Vec<Said> {
 /// it speaks against any.
 pub(crate) fn today(words: &Words, status: &Status) -> Vec<Said> {
     let Some(item) = catalogue::find(catalogue::id::POGO) else { return Vec::new() };
-    let said = guard::against(status, &Offer::usual(item.id, &item.exercise));
-    said.iter().map(|said| in_words(words, said)).collect()
+    against(words, status, &Offer::usual(item.id, &item.exercise))
 }
 
 /// Which tests before falls from boxes above the first ones fall short, or are not known.

@@ -12,6 +12,7 @@ use uuid::Uuid;
 
 use crate::clock::OwnClock;
 use crate::companion::{self, ScreenError};
+use crate::course::Courses;
 use crate::env::Env;
 use crate::guard;
 use crate::record::{Choice, LogSet, SetForm};
@@ -22,7 +23,12 @@ use crate::wording::{caution, exercises, limit};
 /// Where the draft is kept: on this device, at every change.
 const DRAFT: &str = "draft/set";
 
-pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, BookError> {
+pub(crate) fn log_set(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    courses: &mut Courses,
+) -> Result<LogSet, BookError> {
     let catalogue = Catalogue::read(book)?;
     let form = match draft(book)? {
         Some(form) => form,
@@ -55,7 +61,8 @@ pub(crate) fn log_set(words: &Words, env: &Env, book: &Book) -> Result<LogSet, B
     for member in own_members {
         if let (Some(id), Some(exercise), Some(leg)) = (chosen, exercise, wanted) {
             let offer = offer(&form, id, exercise, leg);
-            against.extend(guard::against(words, env, book, own, &catalogue, member, &offer)?);
+            let status = guard::status(book, courses, own, &catalogue, member, env.today(), Some(exercise))?;
+            against.extend(guard::against(words, &status, &offer));
         }
     }
     let bound = against.iter().any(|said| said.refuses);

@@ -12,7 +12,9 @@ mod meeting;
 use meeting::{book, coach, env};
 use pitside_book::clock::Stamp;
 use pitside_book::store::{Draft, Filter};
-use pitside_model::facts::{Card, Day, Fact, Growth, Scope, Subject, kind};
+use pitside_model::facts::{
+    Card, Day, Fact, Growth, Jump, JumpEvent, MemberId, Outcome, Phases, Scope, Subject, kind,
+};
 use pitside_model::load::catalogue::id;
 use pitside_screen::record::{
     AdviceForm, CheckInForm, ControlForm, HeightForm, HurtForm, LimitForm, RuleForm, Said, SetForm, TestForm,
@@ -281,4 +283,40 @@ fn growth_landings_and_advice_are_written_and_read() {
     let clash = companion.athlete(&env(), &who, "").unwrap().clashes.remove(0);
     assert_eq!(clash.values.len(), 2);
     assert!(clash.values[0].text.starts_with("166.2 cm tall, "), "{clash:?}");
+}
+
+/// An attempt is training: it counts among the contacts and the days that guards look at.
+#[test]
+fn attempts_count_in_what_speaks_against_a_set() {
+    let folder = TempDir::new().unwrap();
+    let (book, companion, who) = adult(&folder);
+    let member = MemberId(uuid::Uuid::try_parse(&who).unwrap());
+    let jump = |day: Day, attempt: u16| {
+        Fact::Jump(Jump {
+            day,
+            event: JumpEvent::Triple,
+            indoor: false,
+            competition: true,
+            place: None,
+            attempt: Some(attempt),
+            outcome: Outcome::Measured(11_500),
+            toe_mm: None,
+            wind: None,
+            wind_rule: None,
+            approach: None,
+            start_mm: None,
+            pit_mm: None,
+            board: None,
+            phases: Phases::default(),
+            take: None,
+        })
+    };
+    let many = || SetForm { reps: 99, ..pogo() };
+    let offered = || companion.offer_set(&env(), &who, &many()).unwrap();
+    let today = env().today();
+    assert!(!saw(&offered()).iter().any(|saw| saw.starts_with("With this set")));
+    book.write(Scope::Member(member), &Draft::new(jump(today, 1)), env().stamp()).unwrap();
+    // 99 rebounds, and hop, step and jump: past the hundred of a beginner.
+    let said = offered();
+    assert!(saw(&said).iter().any(|saw| saw.starts_with("With this set: 102 ")), "{said:?}");
 }
