@@ -289,6 +289,7 @@ pub(crate) fn set_of(book: &Book, session: Hash, form: &SetForm) -> Result<Set, 
         last_10_m_ms: form.last_10_m_ms,
         cue,
         warm_up: form.warm_up,
+        planned: None,
     };
     training::check(&set, exercise).map_err(|e| refused(e.field, e.value, &e.range))?;
     Ok(set)

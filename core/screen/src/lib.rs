@@ -33,6 +33,7 @@ mod log_set;
 mod log_today;
 mod marking;
 mod notice;
+mod plan;
 pub mod record;
 pub mod route;
 mod rules;
