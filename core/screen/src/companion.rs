@@ -211,7 +211,7 @@ impl Companion {
     }
 
     /// Whatever a panic left of it is sound: a course is taken out while it is changed.
-    fn courses(&self) -> MutexGuard<'_, Courses> {
+    pub(crate) fn courses(&self) -> MutexGuard<'_, Courses> {
         self.courses.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
@@ -600,7 +600,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn today(&self, env: &Env) -> Result<Today, ScreenError> {
-        Ok(today::today(&Words::of(&env.language), env, &*self.book()?)?)
+        Ok(today::today(&Words::of(&env.language), env, &*self.book()?, &mut self.courses())?)
     }
 
     /// The form of a check-in.

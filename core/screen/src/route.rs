@@ -51,6 +51,10 @@ pub enum Route {
     Competition(MemberId),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
+    /// `plans/UUID`: what is planned for an athlete.
+    Plans(MemberId),
+    /// `plan/HASH`: one planned session, to be changed.
+    Plan(Hash),
 }
 
 /// A text that names no screen.
@@ -82,6 +86,8 @@ impl fmt::Display for Route {
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
+            Self::Plans(member) => write!(f, "plans/{member}"),
+            Self::Plan(id) => write!(f, "plan/{id}"),
         }
     }
 }
@@ -113,6 +119,8 @@ impl core::str::FromStr for Route {
             Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
             Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
+            Some(("plans", id)) => member(id).map(Self::Plans).ok_or_else(unknown),
+            Some(("plan", id)) => Hash::parse(id).map(Self::Plan).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -155,6 +163,8 @@ mod tests {
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
+            Route::Plans(member),
+            Route::Plan(place),
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

@@ -200,6 +200,8 @@ mod tests {
             include_str!("../log_set.rs"),
             include_str!("../marking.rs"),
             include_str!("../notice.rs"),
+            include_str!("../plan/day.rs"),
+            include_str!("../plan/form.rs"),
             include_str!("../plan/mod.rs"),
             include_str!("../rules.rs"),
             include_str!("../session.rs"),
