@@ -153,12 +153,11 @@ fn rest_and_lock_are_there_again_when_the_book_is_opened_anew() {
     assert!(phone.today(&later).unwrap().between.unwrap().locked);
     assert_eq!(phone.today(&at(NOON - 60_000)).unwrap().between, None, "the clock was set back");
     assert_eq!(phone.today(&at(NOON + 2 * 60 * 60 * 1_000)).unwrap().between, None, "long over");
-    phone.end_rest().unwrap();
-    assert_eq!(phone.today(&later).unwrap().between, None);
 
-    // Before the first set it is locked without a rest.
-    phone.lock_between(&later, true).unwrap();
-    let between = phone.today(&later).unwrap().between.unwrap();
+    // Long after, or before the first set, it is locked without a rest.
+    let much_later = at(NOON + 3 * 60 * 60 * 1_000);
+    phone.lock_between(&much_later, true).unwrap();
+    let between = phone.today(&much_later).unwrap().between.unwrap();
     assert_eq!((between.locked, between.until_ms, between.done.as_str()), (true, 0, ""));
     assert!(phone.plans(&later, &member).unwrap().may_plan, "one's own session, before any pairing");
 }

@@ -101,12 +101,4 @@ impl Companion {
         };
         Ok(between::keep(&book, state.as_ref())?)
     }
-
-    /// Ends the rest before its time.
-    ///
-    /// # Errors
-    /// [`ScreenError::Book`].
-    pub fn end_rest(&self) -> Result<(), ScreenError> {
-        Ok(between::keep(&*self.open_book()?, None)?)
-    }
 }
