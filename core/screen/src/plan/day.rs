@@ -139,7 +139,8 @@ fn sets(
         _ => Vec::new(),
     };
     let offered = !against.iter().any(|said| said.refuses);
-    let text = set_text(words, catalogue, &next);
+    // What is all done stands as it was planned.
+    let text = set_text(words, catalogue, if open { &next } else { row });
     let progress = progress(words, count, row.sets);
     let cue = row.say.clone().unwrap_or_default();
     let rest_s = seconds(card, exercise, &next).unwrap_or(0);
