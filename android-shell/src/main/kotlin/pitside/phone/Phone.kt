@@ -15,6 +15,7 @@ import uniffi.pitside_screen.labels
 open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
+    val pulse: Pulse by lazy { makePulse() }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */
@@ -25,6 +26,8 @@ open class Phone : Application() {
     }
 
     protected open fun makeDevice(): Device = AndroidDevice(this)
+
+    protected open fun makePulse(): Pulse = AndroidPulse(this)
 
     protected open fun makeBook(): Book {
         val main = Handler(Looper.getMainLooper())
