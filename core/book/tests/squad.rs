@@ -20,8 +20,8 @@ use pitside_book::store::{Book, BookError, BookReplica, Draft, FILE, Filter, Whe
 use pitside_log::authority::{Judgement, Reason};
 use pitside_log::sync::{Refusal, Replica, SyncError};
 use pitside_model::facts::{
-    Audience, Card, Consent, Day, DeviceKey, Fact, Grant, Hash, Head, Limit, LogId, MemberId, RestDay, Role,
-    SaidBy, Scope, Session, Subject, kind,
+    Audience, Card, Conditions, Consent, Day, DeviceKey, Fact, Grant, Hash, Head, Limit, LogId, MemberId,
+    RestDay, Role, SaidBy, Scope, Session, Subject, kind,
 };
 use zeroize::Zeroizing;
 
@@ -41,6 +41,7 @@ fn said(words: &str) -> Draft {
         shoes: None,
         weather: None,
         cut_short: None,
+        conditions: Conditions::default(),
     }))
 }
 

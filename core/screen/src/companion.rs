@@ -671,6 +671,7 @@ impl Companion {
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: facts::Conditions::default(),
         };
         let place = book.write(Scope::Member(member), &Draft::new(Fact::Session(session)), env.stamp())?;
         Ok(place.to_string())
