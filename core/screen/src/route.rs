@@ -49,6 +49,12 @@ pub enum Route {
     Jumps(MemberId),
     /// `competition/UUID`: attempts of one athlete are written down.
     Competition(MemberId),
+    /// `effort/LOG-SEQ`: how hard a session was.
+    Effort(Hash),
+    /// `correct/LOG-SEQ`: a set is put right or taken back.
+    Correct(Hash),
+    /// `group`: one phone logs for many.
+    Group,
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
 }
@@ -81,6 +87,9 @@ impl fmt::Display for Route {
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
+            Self::Effort(place) => write!(f, "effort/{place}"),
+            Self::Correct(place) => write!(f, "correct/{place}"),
+            Self::Group => f.write_str("group"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
         }
     }
@@ -97,6 +106,7 @@ impl core::str::FromStr for Route {
                 "exercises" => Ok(Self::Exercises),
                 "today" => Ok(Self::Today),
                 "log-set" => Ok(Self::LogSet),
+                "group" => Ok(Self::Group),
                 "check-in" => Ok(Self::CheckIn),
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
@@ -112,6 +122,8 @@ impl core::str::FromStr for Route {
             Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
             Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
             Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
+            Some(("effort", place)) => Hash::parse(place).map(Self::Effort).ok_or_else(unknown),
+            Some(("correct", place)) => Hash::parse(place).map(Self::Correct).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
@@ -155,6 +167,9 @@ mod tests {
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
+            Route::Effort(place),
+            Route::Correct(place),
+            Route::Group,
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

@@ -15,6 +15,7 @@ import uniffi.pitside_screen.labels
 open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
+    val reminders: Reminders by lazy { AlarmReminders(this) }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */

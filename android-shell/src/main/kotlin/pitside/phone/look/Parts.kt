@@ -18,7 +18,7 @@ import android.widget.TextView
 import pitside.phone.R
 
 /** What screens are made of. Each part brings its distances, its touch size and what a reader hears. */
-class Parts(private val context: Context, val look: Look) {
+class Parts(val context: Context, val look: Look) {
     private val colours = look.colours
 
     /** A page that scrolls, and below it what stays in reach of the thumb. */

@@ -8,7 +8,10 @@ import uniffi.pitside_screen.Today
 
 /** The first screen: what was done today and what can be done. */
 class TodayScreen(frame: Frame, context: Context) : Screen(frame, context) {
-    override fun load() = ask({ it.today(frame.phone.device.env()) }) { show(draw(it)) }
+    override fun load() = ask({ it.today(frame.phone.device.env()) }) {
+        frame.phone.reminders.set(it.reminder)
+        show(draw(it))
+    }
 
     private fun draw(today: Today): View {
         val page = parts.page()
