@@ -53,10 +53,20 @@ pub enum Route {
     Effort(Hash),
     /// `correct/LOG-SEQ`: a set is put right or taken back.
     Correct(Hash),
-    /// `group`: one phone logs for many.
-    Group,
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
+    /// `times`: clips to be marked, and what was timed.
+    Times,
+    /// `course`: the own weeks of a phone.
+    Course,
+    /// `exchange`: what other devices have of this one's, and how they get it.
+    Exchange,
+    /// `more`: the rest of what a phone leads to.
+    More,
+    /// `group`: one phone logs for many.
+    Group,
+    /// `settings`
+    Settings,
 }
 
 /// A text that names no screen.
@@ -89,8 +99,13 @@ impl fmt::Display for Route {
             Self::Competition(member) => write!(f, "competition/{member}"),
             Self::Effort(place) => write!(f, "effort/{place}"),
             Self::Correct(place) => write!(f, "correct/{place}"),
-            Self::Group => f.write_str("group"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
+            Self::Times => f.write_str("times"),
+            Self::Course => f.write_str("course"),
+            Self::Exchange => f.write_str("exchange"),
+            Self::More => f.write_str("more"),
+            Self::Group => f.write_str("group"),
+            Self::Settings => f.write_str("settings"),
         }
     }
 }
@@ -106,11 +121,16 @@ impl core::str::FromStr for Route {
                 "exercises" => Ok(Self::Exercises),
                 "today" => Ok(Self::Today),
                 "log-set" => Ok(Self::LogSet),
-                "group" => Ok(Self::Group),
                 "check-in" => Ok(Self::CheckIn),
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
                 "wishes" => Ok(Self::Wishes),
+                "times" => Ok(Self::Times),
+                "course" => Ok(Self::Course),
+                "exchange" => Ok(Self::Exchange),
+                "more" => Ok(Self::More),
+                "group" => Ok(Self::Group),
+                "settings" => Ok(Self::Settings),
                 _ => Err(unknown()),
             },
             Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
@@ -169,7 +189,12 @@ mod tests {
             Route::Attempt(place),
             Route::Effort(place),
             Route::Correct(place),
+            Route::Times,
+            Route::Course,
+            Route::Exchange,
+            Route::More,
             Route::Group,
+            Route::Settings,
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }
