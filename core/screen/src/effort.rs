@@ -125,7 +125,7 @@ fn written(sets: &[Held], day: Day) -> Option<Written> {
 /// The sessions of today and yesterday that were not rated, the newest first: those of the
 /// members this device serves, and those that were written on it for others.
 fn unrated(env: &Env, book: &Book) -> Result<Vec<Unrated>, BookError> {
-    let (own, today) = (book.own_members()?, env.today());
+    let (own, today, authority) = (book.own_members()?, env.today(), book.authority()?);
     let sessions = book.held(&Filter {
         kind: Some(kind::SESSION),
         field: Some(field_name::WHOLE),
@@ -139,6 +139,7 @@ fn unrated(env: &Env, book: &Book) -> Result<Vec<Unrated>, BookError> {
         else {
             continue;
         };
+        let who = authority.person(who);
         if !own.contains(&who) && held.value().device != book.device() {
             continue;
         }

@@ -101,6 +101,9 @@ class Parts(val context: Context, val look: Look) {
         setOnClickListener { onTap() }
     }
 
+    /** What lies behind a field to type in. */
+    fun edged(): Drawable = surface(colours.raised, colours.edge, colours.ink)
+
     private fun surface(fill: Int, edge: Int?, ink: Int): Drawable {
         val shape = GradientDrawable().apply {
             setColor(fill)

@@ -25,7 +25,9 @@ class TodayScreen(frame: Frame, context: Context) : Screen(frame, context) {
         if (today.sessions.isNotEmpty()) body.add(parts.column(), look, Look.Space.SMALL)
         for (session in today.sessions) {
             val lines = listOf(parts.text(session.text), parts.softText(session.figures), parts.softText(session.kept))
-            body.add(parts.row(lines, session.spoken), look, 0)
+            val row = parts.row(lines, session.spoken)
+            if (frame.draws(session.route)) row.setOnClickListener { frame.open(session.route) }
+            body.add(row, look, 0)
             body.addView(parts.rule(), parts.ruled)
         }
         body.add(parts.softText(today.carried), look)
