@@ -26,6 +26,11 @@ pub(crate) fn writing_for(book: &Book) -> Result<Option<MemberId>, BookError> {
     Ok(kept.filter(|member| own.contains(member)))
 }
 
+/// Whether a member is the only one this device writes for: nobody's name need be said.
+pub(crate) fn is_only_one(book: &Book, member: MemberId) -> Result<bool, BookError> {
+    Ok(writes_for(book)? == [book.authority()?.person(member)])
+}
+
 /// The members that a phone of several serves, by name; empty on a phone of one.
 pub(crate) fn own(words: &Words, book: &Book) -> Result<Vec<Choice>, BookError> {
     let own = book.own_members()?;

@@ -4,13 +4,14 @@ use pitside_book::store::{Book, BookError, Draft, Filter, Held};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::{self, Approach, Fact, Hash, MemberId, Subject, kind};
 
+use crate::athletes;
 use crate::companion::{Companion, ScreenError, set_of};
 use crate::env::Env;
 use crate::log_set;
 use crate::record::{LogSet, SetForm};
 use crate::route::Route;
 use crate::text::Words;
-use crate::training::Catalogue;
+use crate::training::{Card, Catalogue};
 use crate::wording;
 
 /// Where the draft is kept, beside the set it is of.
@@ -75,11 +76,12 @@ impl Companion {
         let form = log_set::filled_in(&words, env, &book, &mut self.courses(), &catalogue, form, &[])?;
         Ok(Correction {
             title: words.word("correct-title"),
-            about: format!(
-                "{}: {}",
-                wording::name(&words, &crate::training::Card::read(&book, member)?, member),
+            about: if athletes::is_only_one(&book, member)? {
                 wording::set(&words, &catalogue, &before)
-            ),
+            } else {
+                let who = wording::name(&words, &Card::read(&book, member)?, member);
+                format!("{who}: {}", wording::set(&words, &catalogue, &before))
+            },
             form,
             save: words.word("correct-save"),
             take_back: words.word("correct-take-back"),

@@ -6,6 +6,7 @@
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::{self, Day, Fact, Hash, Subject, field_name, kind};
 
+use crate::athletes;
 use crate::companion::{Companion, ScreenError};
 use crate::env::Env;
 use crate::figure::{clock, near_day};
@@ -212,8 +213,13 @@ fn page(words: &Words, env: &Env, book: &Book, place: Hash) -> Result<Option<Eff
         ),
         _ => words.word("effort-minutes-none"),
     };
-    let who = name(words, &Card::read(book, who)?, who);
     let day = near_day(words, env, session.day);
+    let about = if athletes::is_only_one(book, who)? {
+        words.say("effort-about", &[("day", (&day).into())])
+    } else {
+        let who = name(words, &Card::read(book, who)?, who);
+        words.say("effort-about-whom", &[("name", (&who).into()), ("day", (&day).into())])
+    };
     let asked = match written {
         Some(written) if written.last_ms + ASKED_AFTER_MS > env.now_ms => {
             words.say("effort-asked-later", &[("at", (&minute(written.last_ms + ASKED_AFTER_MS)).into())])
@@ -234,7 +240,7 @@ fn page(words: &Words, env: &Env, book: &Book, place: Hash) -> Result<Option<Eff
         revision,
         session: place.to_string(),
         title: words.word("effort-ask"),
-        about: words.say("effort-about", &[("name", (&who).into()), ("day", (&day).into())]),
+        about,
         asked,
         scale: scale.collect(),
         minutes_label: words.word("effort-minutes"),

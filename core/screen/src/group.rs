@@ -56,7 +56,8 @@ pub struct GroupRow {
     pub count: String,
     /// Which leg is next; empty where both are.
     pub next: String,
-    /// The gravest that speaks against the next set, in a sentence; empty where nothing does.
+    /// The gravest that speaks against the next set, in a sentence; empty where nothing does,
+    /// or the same stands against everybody's.
     pub against: String,
     /// All that speaks against it.
     pub said: Vec<Said>,
@@ -97,6 +98,8 @@ pub struct Group {
     pub exercise: Option<LogSet>,
     /// What a tap writes, in words.
     pub what: String,
+    /// What speaks against the next set of everybody who is there; empty where nothing does.
+    pub against_all: String,
     /// Those who are there, in the step in which names are tapped.
     pub rows: Vec<GroupRow>,
     /// Goes on to the next step; empty where nothing is chosen yet, or it is the last.
@@ -193,12 +196,13 @@ fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Resul
     form.form = filled.form.clone();
     let what = set_of(book, Hash([0; 32]), &form.form).map(|set| wording::set(words, &catalogue, &set));
     let what = what.unwrap_or_default();
-    let rows = if form.step == STEPS[2] {
+    let mut rows = if form.step == STEPS[2] {
         let there = members.iter().filter(|(id, _)| there(id)).cloned();
         rows(words, env, book, courses, &catalogue, &form.form, there.collect())?
     } else {
         Vec::new()
     };
+    let against_all = said_once(&mut rows);
     let naming = athletes::nameless(book)?.filter(|member| all.contains(member));
     let may_name = naming.is_some() || athletes::may_add(book)?;
     let on = match form.step.as_str() {
@@ -223,12 +227,23 @@ fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Resul
         naming_save: words.word("group-name-save"),
         exercise: (form.step == STEPS[1]).then(|| LogSet { recent: chips(recent, &filled.form), ..filled }),
         what,
+        against_all,
         rows,
         on,
         to_exercise: words.word("group-to-exercise"),
         to_roll: words.word("group-to-roll"),
         form,
     })
+}
+
+/// What speaks against the next set of all of them alike is said once, above the names.
+fn said_once(rows: &mut [GroupRow]) -> String {
+    let Some(first) = rows.first().map(|row| row.against.clone()) else { return String::new() };
+    if rows.len() < 2 || rows.iter().any(|row| row.against != first) {
+        return String::new();
+    }
+    rows.iter_mut().for_each(|row| row.against.clear());
+    first
 }
 
 fn rows(

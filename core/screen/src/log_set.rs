@@ -42,11 +42,10 @@ pub(crate) fn log_set(
 ) -> Result<LogSet, BookError> {
     let catalogue = Catalogue::read(book)?;
     let athletes = athletes::own(words, book)?;
-    let members = match athletes::writing_for(book)? {
-        Some(member) => vec![member],
-        None => book.own_members()?,
-    };
-    let recent = recent(book, &catalogue, &members)?;
+    // As long as it is not said whose set it is, nothing is said against it.
+    let members: Vec<MemberId> = athletes::writing_for(book)?.into_iter().collect();
+    let own = book.own_members()?;
+    let recent = recent(book, &catalogue, if members.is_empty() { &own } else { &members })?;
     let form = match draft(book)? {
         Some(form) => form,
         None => recent.first().map_or_else(first_form, |(_, form)| form.clone()),

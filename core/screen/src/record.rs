@@ -348,6 +348,8 @@ pub struct KindRow {
     pub id: String,
     /// The kind of contact.
     pub label: String,
+    /// The kind with its contacts and energy, in one line.
+    pub text: String,
     /// Contacts.
     pub contacts: String,
     /// Energy of both legs.

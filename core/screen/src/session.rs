@@ -289,6 +289,7 @@ fn kind_row(words: &Words, kind: Kind, total: &KindTotal, warm_up: Option<&KindT
     KindRow {
         id: kind.word().to_owned(),
         spoken: spoken.join(". "),
+        text: format!("{label}: {contacts}, {energy}"),
         label,
         contacts: whole(total.contacts),
         energy,

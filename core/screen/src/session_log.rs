@@ -57,7 +57,7 @@ pub struct SessionLog {
     pub id: String,
     /// Purpose, or what stands for it.
     pub title: String,
-    /// Whose it is.
+    /// Whose it is; empty on a phone of one.
     pub athlete: String,
     /// Day, effort, conditions.
     pub card: Vec<Pair>,
@@ -69,7 +69,7 @@ pub struct SessionLog {
     pub hold: String,
     /// What the sets add up to, a sentence a kind.
     pub totals: Vec<String>,
-    /// How hard it was, or the question, and where it is said; `None` where this device may not.
+    /// The question how hard it was, or to change what was said, and where; `None` where this device may not.
     pub effort: Option<Link>,
     /// What ground and air were like, to be said.
     pub conditions: Vec<ConditionRow>,
@@ -141,25 +141,27 @@ fn log(words: &Words, env: &Env, book: &Book, place: Hash) -> Result<Option<Sess
     let held = book.held(&Filter { kind: Some(kind::SET), session: Some(place), ..Filter::default() })?;
     let sets: Vec<LoggedSet> =
         held.iter().filter_map(|held| logged(words, env, &catalogue, held, may)).collect();
-    let rated = effort::rating(book, place)?.map(|rated| wording::effort(words, &rated));
+    let rated = effort::rating(book, place)?;
+    let mut card = whole.card;
+    // Where it is asked, it need not be said to be missing.
+    card.retain(|pair| rated.is_some() || !may || pair.label != words.word("label-effort"));
     let effort = may.then(|| Link {
-        text: rated.unwrap_or_else(|| words.word("effort-ask")),
+        text: words.word(if rated.is_some() { "effort-change" } else { "effort-ask" }),
         route: Route::Effort(place).to_string(),
     });
     let pain = fact.cut_short.as_deref() == Some(REASONS[0]);
     let check_in = (pain && athletes::writing_for(book)? == Some(book.authority()?.person(member)))
         .then(|| Link { text: words.word("action-check-in"), route: Route::CheckIn.to_string() });
-    let totals = whole.totals.iter().map(|row| format!("{}: {}, {}", row.label, row.contacts, row.energy));
     Ok(Some(SessionLog {
         revision: whole.revision,
         id: whole.id,
         title: whole.title,
-        athlete: whole.athlete.text,
-        card: whole.card,
+        athlete: if athletes::is_only_one(book, member)? { String::new() } else { whole.athlete.text },
+        card,
         empty: if sets.is_empty() { words.word("session-no-sets") } else { String::new() },
         hold: if may && !sets.is_empty() { words.word("session-hold") } else { String::new() },
         sets,
-        totals: totals.collect(),
+        totals: whole.totals.into_iter().map(|row| row.text).collect(),
         effort,
         conditions: if may { rows(words, &fact) } else { Vec::new() },
         conditions_label: words.word("session-conditions"),
@@ -327,7 +329,7 @@ mod tests {
         assert_eq!(chosen.iter().map(|c| c.text.as_str()).collect::<Vec<_>>(), ["grass", "wet"]);
         let card = |language| phone.session(&at(language, 5), &session).unwrap().card;
         assert!(
-            card("de").iter().any(|pair| pair.label == "Boden" && pair.value == "nass"),
+            card("de").iter().any(|pair| pair.label == "Nässe" && pair.value == "nass"),
             "{:?}",
             card("de")
         );

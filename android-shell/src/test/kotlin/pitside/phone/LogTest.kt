@@ -11,6 +11,7 @@ import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.robolectric.Shadows.shadowOf
 import org.robolectric.shadows.ShadowLooper
+import uniffi.pitside_screen.Choice
 import uniffi.pitside_screen.Effort
 import uniffi.pitside_screen.SetForm
 
@@ -18,9 +19,10 @@ import uniffi.pitside_screen.SetForm
 private const val DAY = 24 * 60
 
 /** Two exercises of an invented athlete, written down on one day. */
-internal fun twoExercises(write: (SetForm) -> Unit, all: List<uniffi.pitside_screen.Choice>, first: SetForm) {
+internal fun twoExercises(phone: TestPhone, write: (SetForm) -> Unit, all: List<Choice>, first: SetForm) {
     val pogo = first.copy(reps = 8u, sets = 2u)
     write(pogo)
+    phone.minutes += 4
     write(first.copy(exercise = all.first { it.id != first.exercise }.id, reps = 5u, sets = 1u, leg = ""))
 }
 
@@ -28,7 +30,7 @@ internal fun twoExercises(write: (SetForm) -> Unit, all: List<uniffi.pitside_scr
 class LogLooks : EveryWay() {
     override fun screens(way: String) {
         val log = core { it.logSet(phone.device.env()) }
-        twoExercises({ form -> core { it.logToday(phone.device.env(), "", form) } }, log.exercises, log.form)
+        twoExercises(phone, { form -> core { it.logToday(phone.device.env(), "", form) } }, log.exercises, log.form)
         phone.minutes = DAY
         start()
         open("log-set")
@@ -49,13 +51,13 @@ class LogTest : ScreenTest() {
     private fun sets() = core { it.sessionLog(phone.device.env(), core { it.today(phone.device.env()) }.sessions[0].id) }.sets
 
     private fun yesterday() {
-        twoExercises({ log(it) }, now.exercises, now.form)
+        twoExercises(phone, { log(it) }, now.exercises, now.form)
         phone.minutes = DAY
     }
 
     @Test
     fun `a set of one of the last exercises is three touches from the first screen`() {
-        twoExercises({ log(it) }, now.exercises, now.form)
+        twoExercises(phone, { log(it) }, now.exercises, now.form)
         phone.minutes = 5
         start()
         phone.counted.taken()

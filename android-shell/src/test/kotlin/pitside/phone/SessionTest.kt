@@ -11,7 +11,7 @@ class SessionLooks : EveryWay() {
     override fun screens(way: String) {
         val log = core { it.logSet(phone.device.env()) }
         var session = ""
-        twoExercises({ form -> session = core { it.logToday(phone.device.env(), "", form) } }, log.exercises, log.form)
+        twoExercises(phone, { form -> session = core { it.logToday(phone.device.env(), "", form) } }, log.exercises, log.form)
         val id = session.substringAfter('/')
         core { it.sayCondition(phone.device.env(), id, "wetness", "wet") }
         core { it.cutShort(phone.device.env(), id, "pain") }
@@ -92,11 +92,11 @@ class SessionTest : ScreenTest() {
         begin()
         tap("What it was like")
         assertEquals("nothing is asked for it", emptyList<String>(), phone.counted.taken())
-        tap("Ground: wet")
+        tap("How wet: wet")
         tap("Wind: headwind")
         assertEquals(listOf("sayCondition", "sessionLog", "sayCondition", "sessionLog"), phone.counted.taken())
         kill()
-        tap("Ground: wet")
+        tap("How wet: wet")
         val chosen = log.conditions.flatMap { it.choices }.filter { it.chosen }.map { it.id }
         assertEquals("a second touch unsays it", listOf("head"), chosen)
     }

@@ -92,9 +92,14 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
 
     private fun names(page: Parts.Page, screen: Group) {
         page.body.add(parts.text(screen.what), look)
+        if (screen.againstAll.isNotEmpty()) page.body.add(parts.caution(screen.againstAll), look)
         for (row in screen.rows) page.body.add(athlete(row), look, Look.Space.SMALL)
-        page.foot.add(parts.plain(screen.toExercise) { change(screen.form.copy(step = EXERCISE)) }, look, Look.Space.SMALL)
-        page.foot.add(parts.plain(screen.toRoll) { change(screen.form.copy(step = ROLL)) }, look, Look.Space.SMALL)
+        // Side by side where they fit: the names need the height.
+        val ways = listOf(
+            parts.plain(screen.toExercise) { change(screen.form.copy(step = EXERCISE)) },
+            parts.plain(screen.toRoll) { change(screen.form.copy(step = ROLL)) },
+        )
+        page.foot.add(parts.choices(ways), look, Look.Space.SMALL)
         closeFoot(page)
     }
 

@@ -57,7 +57,9 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
             choose = ::change,
         )
         fields.draw(body, screen)
-        for (against in screen.against) body.add(said(against), look, Look.Space.LARGE)
+        // What stands against both in short above is said once in full.
+        val whole = screen.against + screen.again?.against.orEmpty().filter { it !in screen.against }
+        for (against in whole) body.add(said(against), look, Look.Space.LARGE)
         if (screen.bound.isNotEmpty()) body.add(parts.text(screen.bound), look)
         if (screen.caution.isNotEmpty()) body.add(parts.caution(screen.caution), look, Look.Space.LARGE)
         if (screen.about.isNotEmpty()) body.add(parts.softText(screen.about), look)
@@ -78,7 +80,7 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
         for (set in again.sets) {
             page.body.add(parts.softText(set).apply { importantForAccessibility = View.IMPORTANT_FOR_ACCESSIBILITY_NO }, look, 4)
         }
-        for (against in again.against) page.body.add(said(against), look)
+        for (against in again.against) page.body.add(parts.caution("${against.grade}: ${against.saw}"), look, Look.Space.SMALL)
         if (again.bound.isNotEmpty()) page.body.add(parts.text(again.bound), look)
         page.body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.MIDDLE) })
     }

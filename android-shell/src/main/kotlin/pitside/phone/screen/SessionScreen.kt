@@ -22,7 +22,7 @@ class SessionScreen(frame: Frame, context: Context, kept: Bundle?, private val s
         val page = parts.page()
         val body = page.body
         body.addView(parts.title(screen.title))
-        body.add(parts.softText(screen.athlete), look)
+        if (screen.athlete.isNotEmpty()) body.add(parts.text(screen.athlete), look)
         for (pair in screen.card) {
             val spoken = "${pair.label}: ${pair.value}"
             body.add(parts.row(listOf(parts.label(pair.label), parts.text(pair.value)), spoken).apply { setPadding(0, 0, 0, 0) }, look, Look.Space.SMALL)
