@@ -92,6 +92,8 @@ pub struct Group {
     pub naming: String,
     /// Beside the field of that name; empty where this device can make nobody.
     pub naming_label: String,
+    /// What it means to share this phone; empty where nobody is added to it.
+    pub naming_about: String,
     /// Saves the name.
     pub naming_save: String,
     /// The exercise, in the step in which it is chosen.
@@ -223,6 +225,11 @@ fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Resul
             (false, _) => String::new(),
             (true, Some(_)) => words.word("group-name-first"),
             (true, None) => words.word("group-name-another"),
+        },
+        naming_about: if may_name && book.squad().is_none() {
+            words.word("group-name-about")
+        } else {
+            String::new()
         },
         naming_save: words.word("group-name-save"),
         exercise: (form.step == STEPS[1]).then(|| LogSet { recent: chips(recent, &filled.form), ..filled }),

@@ -947,6 +947,7 @@ group-everybody = Alle
 group-who-may = Damit dieses Gerät auch für andere aufschreibt, gibt ihm die Trainerseite weitere Athleten: auf ihrer Seite unter Geräte.
 group-name-first = Dein Name
 group-name-another = Noch jemand ohne Telefon
+group-name-about = Wer dieses Telefon in der Hand hat, sieht, was darauf über jeden von euch steht, auch was weh tut.
 group-name-save = Diesen Namen dazunehmen
 group-on-roll = { $n ->
     [one] Weiter mit 1 Person

@@ -499,6 +499,7 @@ group-everybody = Everybody
 group-who-may = To log for others on this device too, the coach gives it more athletes: on the coach’s page under Devices.
 group-name-first = Your name
 group-name-another = Another athlete without a phone
+group-name-about = Whoever holds this phone sees what is written on it about each of you, also what hurts.
 group-name-save = Add this name
 group-on-roll = { $n ->
     [one] Go on with 1 athlete

@@ -72,6 +72,17 @@ class LogTest : ScreenTest() {
     }
 
     @Test
+    fun `a second tap on the button that saves writes nothing`() {
+        start()
+        open("log-set")
+        val save = root.findViewById<View>(R.id.save)
+        save.performClick()
+        save.performClick()
+        ShadowLooper.idleMainLooper()
+        assertEquals(1, sets().size)
+    }
+
+    @Test
     fun `yesterday's session is one touch and shows what it wrote`() {
         yesterday()
         start()

@@ -58,6 +58,7 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
         if (screen.namingLabel.isNotEmpty()) {
             page.body.add(parts.field(screen.namingLabel, name) { name = it }, look, Look.Space.LARGE)
             page.body.add(parts.plain(screen.namingSave) { add(screen) }, look, Look.Space.SMALL)
+            if (screen.namingAbout.isNotEmpty()) page.body.add(parts.softText(screen.namingAbout), look, Look.Space.SMALL)
         }
         if (screen.whoMay.isNotEmpty()) page.body.add(parts.softText(screen.whoMay), look, Look.Space.LARGE)
         foot(page, screen) { change(form.copy(step = EXERCISE)) }

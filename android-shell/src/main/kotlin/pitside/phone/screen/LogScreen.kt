@@ -19,7 +19,13 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
     private val exercise = ExerciseChoice(parts, labels, kept)
     private val fields = SetFields(parts, labels, ::change)
 
-    override fun load() = ask({ it.logSet(frame.phone.device.env()) }) { redraw(draw(it)) }
+    /** A second tap while the first is on its way, a finger's or the rain's, writes nothing. */
+    private var saving = false
+
+    override fun load() {
+        saving = false
+        ask({ it.logSet(frame.phone.device.env()) }) { redraw(draw(it)) }
+    }
 
     override fun keep(state: Bundle) = exercise.keep(state)
 
@@ -34,11 +40,17 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
         it.logSet(frame.phone.device.env())
     }) { redraw(draw(it)) }
 
-    private fun save(form: SetForm) =
+    private fun save(form: SetForm) {
+        if (saving) return
+        saving = true
         ask({ it.logToday(frame.phone.device.env(), "", form) }) { frame.back() }
+    }
 
-    private fun repeat(again: Again) =
+    private fun repeat(again: Again) {
+        if (saving) return
+        saving = true
         ask({ it.repeatSession(frame.phone.device.env(), "", again.session) }) { frame.open(it) }
+    }
 
     private fun draw(screen: LogSet): View {
         val page = parts.page()
