@@ -154,22 +154,41 @@ fn unrated(env: &Env, book: &Book) -> Result<Vec<Unrated>, BookError> {
     Ok(found)
 }
 
-/// The questions that are due now, each with where it is answered.
-pub(crate) fn due(words: &Words, env: &Env, book: &Book) -> Result<Vec<Link>, BookError> {
+/// Those that are due now.
+fn due_now(env: &Env, book: &Book) -> Result<Vec<Unrated>, BookError> {
     let mut due = unrated(env, book)?;
     due.retain(|unrated| unrated.due_ms.is_none_or(|at| at <= env.now_ms));
-    let several = due.iter().any(|unrated| unrated.who != due[0].who);
-    due.into_iter()
-        .map(|unrated| {
-            let text = if several || book.own_members()?.len() > 1 {
-                let who = name(words, &Card::read(book, unrated.who)?, unrated.who);
-                words.say("effort-ask-whom", &[("name", (&who).into())])
-            } else {
-                words.word("effort-ask")
-            };
-            Ok(Link { text, route: Route::Effort(unrated.session).to_string() })
-        })
-        .collect()
+    Ok(due)
+}
+
+/// What the first screen asks now: each of the members this device serves, and in one line
+/// those it only wrote for.
+pub(crate) fn due(words: &Words, env: &Env, book: &Book) -> Result<Vec<Link>, BookError> {
+    let members = book.own_members()?;
+    let (own, others): (Vec<_>, Vec<_>) =
+        due_now(env, book)?.into_iter().partition(|unrated| members.contains(&unrated.who));
+    let mut links = own.iter().map(|one| link(words, book, one)).collect::<Result<Vec<_>, _>>()?;
+    let n = others.len() as u64;
+    links.extend((n > 0).then(|| Link {
+        text: words.say("effort-ask-many", &[("n", n.into())]),
+        route: Route::Group.to_string(),
+    }));
+    Ok(links)
+}
+
+/// What is due now, each with where it is answered.
+pub(crate) fn due_each(words: &Words, env: &Env, book: &Book) -> Result<Vec<Link>, BookError> {
+    due_now(env, book)?.iter().map(|one| link(words, book, one)).collect()
+}
+
+fn link(words: &Words, book: &Book, due: &Unrated) -> Result<Link, BookError> {
+    let text = if athletes::is_only_one(book, due.who)? {
+        words.word("effort-ask")
+    } else {
+        let who = name(words, &Card::read(book, due.who)?, due.who);
+        words.say("effort-ask-whom", &[("name", (&who).into())])
+    };
+    Ok(Link { text, route: Route::Effort(due.session).to_string() })
 }
 
 /// The next question that is not due yet, where the person wants to be reminded of it.

@@ -14,11 +14,12 @@ use crate::athletes::{self, choice, named};
 use crate::clock::OwnClock;
 use crate::companion::{Companion, ScreenError, member_of, set_of};
 use crate::course::Courses;
+use crate::effort;
 use crate::env::Env;
 use crate::guard;
 use crate::log_set::{self, chips, filled_in, first_form};
 use crate::log_today::{empty_session, of_today, write_today};
-use crate::record::{Choice, LogSet, Said, SetForm};
+use crate::record::{Choice, Link, LogSet, Said, SetForm};
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::Catalogue;
@@ -104,6 +105,8 @@ pub struct Group {
     pub against_all: String,
     /// Those who are there, in the step in which names are tapped.
     pub rows: Vec<GroupRow>,
+    /// The questions how hard it was that are due, one an athlete.
+    pub efforts: Vec<Link>,
     /// Goes on to the next step; empty where nothing is chosen yet, or it is the last.
     pub on: String,
     /// Goes back to the exercise.
@@ -236,6 +239,7 @@ fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Resul
         what,
         against_all,
         rows,
+        efforts: effort::due_each(words, env, book)?,
         on,
         to_exercise: words.word("group-to-exercise"),
         to_roll: words.word("group-to-roll"),
@@ -439,6 +443,41 @@ mod tests {
         assert_eq!((tomorrow.form.step.as_str(), tomorrow.form.present.len()), ("roll", 0));
         assert_eq!(tomorrow.form.form.reps, 7);
         assert_eq!(tomorrow.roll.iter().map(|c| c.text.as_str()).collect::<Vec<_>>(), ["Ada", "Bo", "Cleo"]);
+    }
+
+    #[test]
+    fn a_coachs_phone_logs_for_everybody_and_asks_how_hard_it_was_in_one_line() {
+        use pitside_book::keys::{Identity, Seed};
+        let folder = tempfile::tempdir().unwrap();
+        let identity = Identity::from_seed(Seed::from_bytes(zeroize::Zeroizing::new([1; 32])));
+        let book = Book::create(folder.path(), identity, false).unwrap();
+        book.found("Quay jumps", at(0).stamp()).unwrap();
+        let coach = Companion::over(std::sync::Arc::new(book));
+        let names = ["Ada", "Bo", "Cleo"];
+        let ids = names.map(|name| coach.name_athlete(&at(0), "", name).unwrap());
+        assert_eq!(coach.group(&at(0)).unwrap().naming_about, "", "nobody shares this one");
+        let group = GroupForm { step: "names".into(), present: ids.to_vec(), form: first_form() };
+        coach.keep_group(&at(0), &group).unwrap();
+        for id in &ids[..2] {
+            coach.group_set(&at(10), id).unwrap();
+        }
+        let asked = |seconds| -> Vec<_> {
+            let actions = coach.today(&at(seconds)).unwrap().actions;
+            actions.into_iter().filter(|a| a.text.starts_with("How hard")).collect()
+        };
+        assert!(asked(29 * 60).is_empty());
+        let now = asked(31 * 60);
+        assert_eq!(now.len(), 1);
+        assert_eq!(
+            (now[0].text.as_str(), now[0].route.as_str()),
+            ("How hard was it for 2 athletes?", "group")
+        );
+        let each = coach.group(&at(31 * 60)).unwrap().efforts;
+        assert_eq!(each.len(), 2);
+        assert!(each.iter().any(|link| link.text == "How hard was it for Ada?"));
+        // Everybody's next set has the same against it: it is said once.
+        let group = coach.group(&at(31 * 60)).unwrap();
+        assert!(!group.against_all.is_empty() && group.rows.iter().all(|row| row.against.is_empty()));
     }
 
     #[test]

@@ -885,6 +885,10 @@ again-as = { $n ->
 action-group = Für eine Gruppe aufschreiben
 effort-ask = Wie anstrengend war es?
 effort-ask-whom = Wie anstrengend war es für { $name }?
+effort-ask-many = { $n ->
+    [one] Wie anstrengend war es für 1 Person?
+   *[other] Wie anstrengend war es für { $n } Personen?
+}
 effort-about = Die ganze Einheit, { $day }
 effort-about-whom = { $name }: die ganze Einheit, { $day }
 effort-asked = Gefragt wird etwa eine halbe Stunde nach dem Ende, damit die letzten Minuten nicht für das Ganze stehen (Foster et al. 2001).

@@ -437,6 +437,10 @@ again-as = { $n ->
 action-group = Log for a group
 effort-ask = How hard was it?
 effort-ask-whom = How hard was it for { $name }?
+effort-ask-many = { $n ->
+    [one] How hard was it for 1 athlete?
+   *[other] How hard was it for { $n } athletes?
+}
 effort-about = The whole session, { $day }
 effort-about-whom = { $name }: the whole session, { $day }
 effort-asked = Asked about half an hour after the end, so that the last minutes do not stand for all of it (Foster et al. 2001).

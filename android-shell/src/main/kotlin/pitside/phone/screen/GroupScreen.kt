@@ -41,6 +41,7 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
             NAMES -> names(page, screen)
             else -> roll(page, screen)
         }
+        for (effort in screen.efforts) page.body.add(parts.plain(effort.text) { frame.open(effort.route) }, look, Look.Space.SMALL)
         return page.view
     }
 
