@@ -10,20 +10,28 @@ import uniffi.pitside_screen.PitsideInterface
 /** The shell with a folder, a key and a clock of the test's; the book and its calls are real. */
 class TestPhone : Phone() {
     val folder: File by lazy { Files.createTempDirectory("phone").toFile() }
+    var key: ByteArray = SEED
+    var clock: (String, Int) -> Env = ::morning
     var language: String? = null
     var minutes = 0
     var high = false
     lateinit var counted: Counted
 
+    /** Puts the book of somebody in the demo's squad behind the screens; before the first is shown. */
+    fun demo(who: String) {
+        key = DemoBook.copy(who, folder)
+        clock = DemoBook::evening
+    }
+
     override fun makeDevice(): Device = object : Device {
-        override fun env(): Env = morning(language ?: resources.configuration.locales[0].toLanguageTag(), minutes)
+        override fun env(): Env = clock(language ?: resources.configuration.locales[0].toLanguageTag(), minutes)
         override fun highContrast() = high
     }
 
     override fun makeBook(): Book = Executor { it.run() }.let { Book(it, it, ::open) }
 
     override fun open(): PitsideInterface {
-        counted = Counted(Pitside.open(folder.path, SEED, device.env()))
+        counted = Counted(Pitside.open(folder.path, key, device.env()))
         return counted.border
     }
 
