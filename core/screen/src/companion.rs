@@ -18,7 +18,7 @@ use crate::marking::{self, OpenClip};
 use crate::record::{
     AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CardForm, CardPage, CheckIn, CheckInForm,
     CompetitionDay, CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage,
-    ExercisePage, ExerciseQuery, Exercises, GiveForm, HeightForm, Jumps, JumpsForm, LimitForm, LogSet,
+    GiveForm, HeightForm, Jumps, JumpsForm, LimitForm, LogSet,
     MarkForm, Marked, MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing, Squad,
     TargetForm, Targets, TestForm, Today, Wish,
 };
@@ -162,22 +162,6 @@ impl Companion {
         self.book()
     }
 
-    /// The squad's exercises by kind, in the order that is asked for.
-    ///
-    /// # Errors
-    /// [`ScreenError::Book`].
-    pub fn exercises(&self, env: &Env, query: &ExerciseQuery) -> Result<Exercises, ScreenError> {
-        exercises::exercises(&Words::of(&env.language), &*self.book()?, query)
-    }
-
-    /// One exercise with its numbers unfolded.
-    ///
-    /// # Errors
-    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
-    pub fn exercise(&self, env: &Env, id: &str) -> Result<ExercisePage, ScreenError> {
-        exercises::one(&Words::of(&env.language), &*self.book()?, id)
-    }
-
     /// The form of a new exercise, filled in as a copy of another.
     ///
     /// # Errors
@@ -211,7 +195,7 @@ impl Companion {
     }
 
     /// Whatever a panic left of it is sound: a course is taken out while it is changed.
-    fn courses(&self) -> MutexGuard<'_, Courses> {
+    pub(crate) fn courses(&self) -> MutexGuard<'_, Courses> {
         self.courses.lock().unwrap_or_else(PoisonError::into_inner)
     }
 

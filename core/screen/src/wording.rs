@@ -19,7 +19,7 @@ use crate::course::Week;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
 use crate::record::Figure;
-use crate::record::{Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
+use crate::record::{Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Tick, Time, WeekRow};
 use crate::text::Words;
 use crate::training::{Card, Catalogue, DoneTake, contact_times};
 
@@ -566,8 +566,11 @@ pub(crate) fn take(
     if let Err(e) = &take.times {
         note = words.say("take-refused", &[("why", (&e.to_string()).into())]);
     }
+    let seconds = (end - begin).max(0.0);
     let lane = Lane {
-        seconds: (end - begin).max(0.0),
+        seconds,
+        ticks: ticks(words, seconds),
+        legend: lane_legend(words, &feet),
         feet,
         flights: flights(take, begin, end),
         spoken: format!("{title}. {}", said.join(". ")),
@@ -576,6 +579,27 @@ pub(crate) fn take(
         [lane.spoken.as_str()].into_iter().chain(judged.iter().map(String::as_str)).collect();
     let spoken = format!("{}. {note}", all.join(". ").replace("..", "."));
     TakeRow { id: take.place.to_string(), title, lane, times, said: judged, note, spoken }
+}
+
+/// Marks of the time that one lane has at most.
+const TICKS: usize = 200;
+
+/// A mark every tenth of a second, in a long lane every half.
+fn ticks(words: &Words, seconds: f64) -> Vec<Tick> {
+    let tenths: usize = if seconds < 1.0 { 1 } else { 5 };
+    (0..)
+        .step_by(tenths)
+        .map(|tenth: u32| f64::from(tenth) / 10.0)
+        .take_while(|at| *at <= seconds)
+        .take(TICKS)
+        .map(|at| Tick { at, text: words.say("lane-tick", &[("seconds", (&decimal(words, at, 1)).into())]) })
+        .collect()
+}
+
+fn lane_legend(words: &Words, feet: &[FootRow]) -> String {
+    let aimed = feet.iter().flat_map(|foot| &foot.bars).any(|bar| bar.target.is_some());
+    let legend = words.word("lane-legend");
+    if aimed { format!("{legend} {}", words.word("lane-target")) } else { legend }
 }
 
 /// The flights of a take between its contacts, from the left edge of the picture.

@@ -1,6 +1,7 @@
 //! The squad's exercises by kind, in an order that the coach picks; one of them with its numbers unfolded; and the
 //! form by which one is added or changed.
 
+mod calls;
 mod form;
 mod one;
 

@@ -656,6 +656,82 @@ check-in-score = Von 0, weg, bis 10, das Schlimmste, was du dir vorstellen kanns
 check-in-shared = Der Trainer sieht das: Du hast es freigegeben.
 check-in-private = Nur deine eigenen Geräte sehen das: Du gibst es nicht frei.
 
+## Der Verlauf
+
+own-course-title = Verlauf
+own-course-nobody = Dieses Telefon gehört zu niemandem im Kader, der trainiert. Alle stehen auf der Tafel des Kaders.
+own-course-next = Abschnitte einer Saison gibt es hier noch nicht. Was über das Nächste bekannt ist: die Tests vor Sprüngen von höheren Kästen, und Kontaktzeiten gegen ihre Zielwerte.
+own-course-no-targets = Niemand hat einen Zielwert für eine Kontaktzeit gesetzt.
+own-course-no-takes = Noch ist kein Kontakt gemessen.
+own-course-all = Alle Einheiten, Zeiten und Hinweise
+condition-met = Erreicht
+condition-not-met = Nicht erreicht
+condition-not-known = Nicht getestet
+condition-cannot-tell = Nicht zu sagen
+condition-not-timed = Nicht gemessen
+condition-timed = { $exercise }, { $day }: { $time }.
+lane-tick = { $seconds } s
+lane-legend = Balken: ein Fuß am Boden. Lücken: Flug. Ein Rand verblasst über seine Unsicherheit, 95 %.
+lane-target = Der senkrechte Strich steht, wo ein Kontakt von der Länge seines Zielwerts enden würde.
+
+## Über den Teilen der Seiten eines Telefons
+
+heading-weeks = Die letzten Wochen
+heading-all-weeks = Alle Wochen in Worten
+heading-fold = Einklappen
+heading-behind = Was dahinter steht
+heading-today = Was heute dagegen spricht
+heading-limits = Grenzen
+heading-next = Vor dem Nächsten
+heading-tests = Vor höheren Kästen
+heading-targets = Zielwerte für Kontaktzeiten
+heading-takes = Gemessene Kontakte
+heading-sessions = Einheiten
+heading-older = Ältere
+heading-other = Anderes Training
+heading-hurts = Was weh tut
+heading-clashes = Von zwei Personen verschieden geschrieben
+heading-card = Bekannt
+heading-look-at = Zum Ansehen
+heading-athletes = Athletinnen und Athleten
+heading-order = Geordnet nach
+heading-event = Neben
+heading-search = Name
+heading-contacts = Kontakte einer Wiederholung
+heading-numbers = Zahlen, und worauf sie beruhen
+heading-likeness = Wie ähnlich den Disziplinen
+heading-cautions = Darauf achten
+heading-source = Übliche Zeiten
+heading-share = Freigeben
+heading-stop-sharing = Freigabe beenden
+heading-not-reached = Was das nicht erreicht
+heading-hold = Halte den Knopf, bis es getan ist.
+
+## Einstellungen
+
+settings-title = Einstellungen
+setting-language = Sprache
+setting-language-device = Wie das Telefon
+setting-language-en = English
+setting-language-de = Deutsch
+settings-private = Der Trainer sieht Training, Zeiten und Sprünge derer, für die dieses Telefon da ist. Was weh tut, sieht nur, für wen du es freigibst.
+settings-export-about = Alles, was dieses Telefon über sie hat, als JSON-Datei, die andere Programme lesen können. Was weh tut, steht darin: Achte darauf, wem du sie gibst.
+settings-export = Alle Daten weitergeben …
+settings-erase-about = Bevor dieses Telefon in andere Hände kommt.
+settings-erase = Hier alles löschen …
+erase-here-title = Alles auf diesem Telefon löschen?
+erase-here-all = Einheiten, Zeiten, Clips dieser App, was weh tut, und der Schlüssel dieses Geräts gehen sofort.
+erase-here-only = { $n ->
+    [one] 1 Satz ist nur auf diesem Gerät, von { $day }. Er ist dann verloren.
+   *[other] { $n } Sätze sind nur auf diesem Gerät, der älteste von { $day }. Sie sind dann verloren.
+}
+erase-here-squad = Was die anderen Geräte des Kaders haben, bleibt dort. Soll es auch dort weg, bitte den Trainer darum.
+erase-here-alone = Dieses Gerät ist in keinem Kader: Niemand sonst hat etwas davon.
+erase-here-anew = Danach beginnt die App als neues Gerät. Um wieder im Kader zu sein, braucht es eine Einladung.
+erase-here-files = Dateien, die weitergegeben oder übergeben wurden, und Clips in der Galerie des Telefons. Lösche sie selbst.
+erase-here-yes = Alles löschen
+erase-here-no = Nein, zurück zu den Einstellungen
+
 ## Vorsicht
 
 caution-fall = Hohe Intensität: Die Höhe des Kastens ist Energie, die die Beine abfangen müssen. Niedrig beginnen, auf festem, ebenem Boden und ausgeruht; höher nur, solange die Kontakte kurz und leise bleiben. Nichts für den Einstieg, und für Junge nur mit qualifizierter Anleitung. Bei Schmerz aufhören.

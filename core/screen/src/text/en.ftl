@@ -988,6 +988,82 @@ jumps-hint-distance = Distance: what the tape shows; it is written down to the c
 jumps-hint-toe = Toe to line in centimetres: −4 is behind the line, 1.5 over it. Read it at fouls too, as well as you can.
 jumps-hint-marks = Start mark and run-up stay as they were until you change them. What was not read stays empty.
 
+## The course
+
+own-course-title = Course
+own-course-nobody = This phone serves no athlete. The athletes are on the squad’s screen.
+own-course-next = There are no stages of a season here yet. What is known of what comes next: the tests before drops from higher boxes, and contact times against their targets.
+own-course-no-targets = Nobody has set a target of a contact time.
+own-course-no-takes = No contact was timed yet.
+own-course-all = All sessions, times and notices
+condition-met = Reached
+condition-not-met = Not reached
+condition-not-known = Not tested
+condition-cannot-tell = Can’t tell
+condition-not-timed = Not timed
+condition-timed = { $exercise }, { $day }: { $time }.
+lane-tick = { $seconds } s
+lane-legend = Bars: a foot on the ground. Gaps: flight. An edge fades over its uncertainty, 95 %.
+lane-target = The upright line is where a contact of its target’s length would end.
+
+## Above the parts of a phone’s screens
+
+heading-weeks = The last weeks
+heading-all-weeks = All weeks in words
+heading-fold = Fold
+heading-behind = What stands behind them
+heading-today = What speaks against it today
+heading-limits = Limits
+heading-next = Before what comes next
+heading-tests = Before higher boxes
+heading-targets = Targets of contact times
+heading-takes = Timed contacts
+heading-sessions = Sessions
+heading-older = Older ones
+heading-other = Other training
+heading-hurts = What hurts
+heading-clashes = Written differently by two people
+heading-card = Known
+heading-look-at = To look at
+heading-athletes = Athletes
+heading-order = In the order of
+heading-event = Beside
+heading-search = Name
+heading-contacts = Contacts of a repetition
+heading-numbers = Numbers, and what they rest on
+heading-likeness = How like the events
+heading-cautions = See to this
+heading-source = Its usual times
+heading-share = Share
+heading-stop-sharing = Stop sharing
+heading-not-reached = Not reached by it
+heading-hold = Hold the button until it is done.
+
+## Settings
+
+settings-title = Settings
+setting-language = Language
+setting-language-device = As the phone
+setting-language-en = English
+setting-language-de = Deutsch
+settings-private = The coach sees training, times and jumps of this phone’s athletes. What hurts is seen by whom you share it with.
+settings-export-about = Everything that this phone holds about its athletes, as a JSON file that other programs can read. What hurts is in it: mind whom you give it to.
+settings-export = Pass on all data …
+settings-erase-about = Before this phone changes hands.
+settings-erase = Erase everything here …
+erase-here-title = Erase everything on this phone?
+erase-here-all = Sessions, times, clips of this app, what hurts, and this device’s key go at once.
+erase-here-only = { $n ->
+    [one] 1 set is only on this device, from { $day }. It is lost.
+   *[other] { $n } sets are only on this device, the oldest from { $day }. They are lost.
+}
+erase-here-squad = What the squad’s other devices have stays there. If it is to go there too, ask the coach.
+erase-here-alone = This device is in no squad: nobody else has any of it.
+erase-here-anew = The app then begins as a new device. To be in the squad again it needs an invitation.
+erase-here-files = Files that were passed on or handed over, and clips in the phone’s own gallery. Delete those yourself.
+erase-here-yes = Erase everything
+erase-here-no = No, back to the settings
+
 ## Cautions
 
 caution-fall = High intensity: the height of the box is energy that the legs must stop. Begin low, on a firm level floor and rested; go higher only while contacts stay short and quiet. Not for beginners, and for the young only with a qualified coach. Stop at pain.
