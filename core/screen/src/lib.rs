@@ -34,6 +34,7 @@ mod lent;
 mod log_set;
 mod log_today;
 mod marking;
+mod more;
 mod notice;
 mod own_course;
 pub mod record;
