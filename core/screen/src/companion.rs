@@ -17,10 +17,9 @@ use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
     AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CardForm, CardPage, CheckIn, CheckInForm,
-    CompetitionDay, CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage,
-    GiveForm, HeightForm, Jumps, JumpsForm, LimitForm, LogSet,
-    MarkForm, Marked, MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing, Squad,
-    TargetForm, Targets, TestForm, Today, Wish,
+    CompetitionDay, CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage, GiveForm,
+    HeightForm, Jumps, JumpsForm, LimitForm, LogSet, MarkForm, Marked, MarkingForm, OtherForm, RuleForm,
+    Rules, Said, Session, SetForm, Sharing, Squad, TargetForm, Targets, TestForm, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;

@@ -9,6 +9,8 @@ use crate::text::Words;
 pub struct Headings {
     /// Above the weekly figures.
     pub weeks: String,
+    /// Before the hardest contact of this week.
+    pub hardest: String,
     /// Shows every week in words.
     pub all_weeks: String,
     /// Folds what was unfolded.
@@ -76,6 +78,7 @@ pub fn headings(env: &Env) -> Headings {
     let words = &Words::of(&env.language);
     Headings {
         weeks: words.word("heading-weeks"),
+        hardest: words.word("heading-hardest"),
         all_weeks: words.word("heading-all-weeks"),
         fold: words.word("heading-fold"),
         behind: words.word("heading-behind"),

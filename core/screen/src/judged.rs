@@ -311,7 +311,13 @@ fn timed_conditions(
             &[("exercise", (&exercise).into()), ("time", (&time).into()), ("day", (&on).into())],
         );
         let rule = sentence(words, &what, aim, &answer(words, &below));
-        Condition::new(words, format!("{}/{at}", take.place), state, saw, [rule, String::new(), String::new()])
+        Condition::new(
+            words,
+            format!("{}/{at}", take.place),
+            state,
+            saw,
+            [rule, String::new(), String::new()],
+        )
     });
     said.collect()
 }

@@ -35,6 +35,7 @@ mod log_set;
 mod log_today;
 mod marking;
 mod more;
+mod naming;
 mod notice;
 mod own_course;
 pub mod record;

@@ -204,12 +204,7 @@ fn nobody(words: &Words, book: &Book) -> OwnCourse {
     }
 }
 
-fn members(
-    words: &Words,
-    book: &Book,
-    own: &[MemberId],
-    chosen: MemberId,
-) -> Result<Vec<Choice>, BookError> {
+fn members(words: &Words, book: &Book, own: &[MemberId], chosen: MemberId) -> Result<Vec<Choice>, BookError> {
     if own.len() < 2 {
         return Ok(Vec::new());
     }
@@ -268,7 +263,13 @@ mod tests {
         phone
             .set_target(
                 &env(),
-                &TargetForm { member: own, exercise, ms: 150, source: "the coach".into(), ..TargetForm::default() },
+                &TargetForm {
+                    member: own,
+                    exercise,
+                    ms: 150,
+                    source: "the coach".into(),
+                    ..TargetForm::default()
+                },
             )
             .unwrap();
         let after = phone.own_course(&env(), "").unwrap();

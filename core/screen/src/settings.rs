@@ -193,7 +193,8 @@ mod tests {
         let phone = open();
         assert_eq!(phone.language().unwrap(), "de");
         let language = phone.settings(&env()).unwrap().settings.remove(0);
-        let chosen: Vec<&str> = language.choices.iter().filter(|c| c.chosen).map(|c| c.text.as_str()).collect();
+        let chosen: Vec<&str> =
+            language.choices.iter().filter(|c| c.chosen).map(|c| c.text.as_str()).collect();
         assert_eq!(chosen, ["Deutsch"]);
         phone.choose("language", "device").unwrap();
         assert_eq!(phone.language().unwrap(), "");

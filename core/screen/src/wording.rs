@@ -18,8 +18,11 @@ use crate::assessed;
 use crate::course::Week;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
+use crate::naming::{called, named};
 use crate::record::Figure;
-use crate::record::{Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Tick, Time, WeekRow};
+use crate::record::{
+    Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Tick, Time, WeekRow,
+};
 use crate::text::Words;
 use crate::training::{Card, Catalogue, DoneTake, contact_times};
 
@@ -61,11 +64,9 @@ pub(crate) fn about(words: &Words, card: &Card, today: Day) -> String {
 
 /// What a set says.
 pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
-    let exercise = catalogue.get(set.exercise);
-    let unknown = words.word("exercise-unknown");
-    let name = exercise.map_or(&unknown, |e| &e.name);
+    let name = exercise_name(words, catalogue, Some(set.exercise));
     let mut parts =
-        vec![words.say("set", &[("reps", u64::from(set.reps).into()), ("exercise", name.into())])];
+        vec![words.say("set", &[("reps", u64::from(set.reps).into()), ("exercise", (&name).into())])];
     if set.leg != Leg::Both {
         parts.push(words.word(&format!("leg-{}", set.leg.word())));
     }
@@ -104,12 +105,15 @@ pub(crate) fn run_in(words: &Words, approach: Approach) -> String {
 /// The exercises as choices, by kind and name.
 pub(crate) fn exercises(words: &Words, catalogue: &Catalogue) -> Vec<Choice> {
     let order = |kind: Kind| Kind::ALL.iter().position(|other| *other == kind).unwrap_or(0);
-    let mut all: Vec<(Uuid, &Exercise)> = catalogue.iter().collect();
-    all.sort_by(|(_, a), (_, b)| (order(a.kind), &a.name).cmp(&(order(b.kind), &b.name)));
-    let choice = |(id, exercise): (Uuid, &Exercise)| Choice {
+    let mut all: Vec<(usize, String, Uuid, Kind)> = catalogue
+        .iter()
+        .map(|(id, exercise)| (order(exercise.kind), named(words, id, exercise), id, exercise.kind))
+        .collect();
+    all.sort_by(|a, b| (a.0, &a.1).cmp(&(b.0, &b.1)));
+    let choice = |(_, text, id, kind): (usize, String, Uuid, Kind)| Choice {
         id: id.to_string(),
-        text: exercise.name.clone(),
-        group: kind_word(words, exercise.kind),
+        text,
+        group: kind_word(words, kind),
         chosen: false,
     };
     all.into_iter().map(choice).collect()
@@ -487,8 +491,8 @@ pub(crate) fn take_name(words: &Words, catalogue: &Catalogue, take: &Take) -> St
 
 /// The name of an exercise.
 pub(crate) fn exercise_name(words: &Words, catalogue: &Catalogue, exercise: Option<Uuid>) -> String {
-    let exercise: Option<&Exercise> = exercise.and_then(|id| catalogue.get(id));
-    exercise.map_or_else(|| words.word("exercise-unknown"), |e| e.name.clone())
+    let known = exercise.and_then(|id| Some(named(words, id, catalogue.get(id)?)));
+    known.unwrap_or_else(|| words.word("exercise-unknown"))
 }
 
 /// A timed contact, or the mean of several: the one `at` that place in the take.
@@ -665,7 +669,7 @@ pub(crate) fn hardest(words: &Words, hardest: Option<&Hardest>) -> String {
     words.say(
         key,
         &[
-            ("exercise", (&*hardest.exercise).into()),
+            ("exercise", (&called(words, &hardest.exercise)).into()),
             ("speed", (&speed).into()),
             ("energy", (&energy).into()),
         ],

@@ -206,6 +206,7 @@ mod tests {
             include_str!("../log_set.rs"),
             include_str!("../marking.rs"),
             include_str!("../more.rs"),
+            include_str!("../naming.rs"),
             include_str!("../notice.rs"),
             include_str!("../own_course.rs"),
             include_str!("../rules.rs"),

@@ -24,15 +24,23 @@ class TestPhone : Phone() {
     }
 
     override fun makeDevice(): Device = object : Device {
-        override fun env(): Env = clock(language ?: resources.configuration.locales[0].toLanguageTag(), minutes)
+        override fun env(): Env = clock(language ?: spoken?.ifEmpty { null } ?: resources.configuration.locales[0].toLanguageTag(), minutes)
         override fun highContrast() = high
     }
 
     override fun makeBook(): Book = Executor { it.run() }.let { Book(it, it, ::open) }
 
     override fun open(): PitsideInterface {
-        counted = Counted(Pitside.open(folder.path, key, device.env()))
+        val opened = Pitside.open(folder.path, key, device.env())
+        // Asked before calls are counted, so that tests count those of screens alone.
+        spoken = opened.language()
+        counted = Counted(opened)
         return counted.border
+    }
+
+    /** The system would end the process. */
+    override fun erase() {
+        folder.deleteRecursively()
     }
 
     override fun onTerminate() {

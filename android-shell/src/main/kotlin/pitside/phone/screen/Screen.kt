@@ -25,6 +25,9 @@ interface Frame {
 
     /** Goes back to the one before. */
     fun back()
+
+    /** Draws everything anew, for instance in another language. */
+    fun anew()
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */
