@@ -1,6 +1,8 @@
 package pitside.phone
 
+import android.Manifest
 import android.app.Activity
+import android.content.Intent
 import android.os.Build
 import android.os.Bundle
 import android.view.View
@@ -40,11 +42,25 @@ class MainActivity : Activity(), Frame {
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
-        routes += state?.getStringArrayList(ROUTES) ?: listOf(Screens.FIRST)
+        routes += state?.getStringArrayList(ROUTES) ?: (listOf(Screens.FIRST) + listOfNotNull(asked(intent)))
         if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
             onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
         }
         show(state?.getBundle(SCREEN))
+    }
+
+    /** What a reminder leads to. */
+    private fun asked(intent: Intent): String? = intent.getStringExtra(AlarmReminders.ROUTE)?.takeIf(::draws)
+
+    override fun onNewIntent(intent: Intent) {
+        super.onNewIntent(intent)
+        asked(intent)?.let(::open)
+    }
+
+    override fun askToNotify() {
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU && !phone.reminders.mayNotify()) {
+            requestPermissions(arrayOf(Manifest.permission.POST_NOTIFICATIONS), 0)
+        }
     }
 
     override fun onSaveInstanceState(state: Bundle) {

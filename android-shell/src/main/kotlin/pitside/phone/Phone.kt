@@ -16,6 +16,7 @@ open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
     val pulse: Pulse by lazy { makePulse() }
+    val reminders: Reminders by lazy { AlarmReminders(this) }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */

@@ -28,6 +28,9 @@ interface Frame {
 
     /** Goes back to the one before. */
     fun back()
+
+    /** Asks the person whether this app may notify, where that was not settled yet. */
+    fun askToNotify()
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */

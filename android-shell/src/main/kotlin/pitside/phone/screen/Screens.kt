@@ -14,6 +14,10 @@ object Screens {
         FIRST to { frame, context, _, kept -> TodayScreen(frame, context, kept) },
         "log-set" to { frame, context, _, kept -> LogScreen(frame, context, kept) },
         "check-in" to { frame, context, _, kept -> CheckInScreen(frame, context, kept) },
+        "session" to { frame, context, about, kept -> SessionScreen(frame, context, kept, about) },
+        "correct" to { frame, context, about, kept -> CorrectScreen(frame, context, kept, about) },
+        "effort" to { frame, context, about, kept -> EffortScreen(frame, context, kept, about) },
+        "group" to { frame, context, _, kept -> GroupScreen(frame, context, kept) },
         "more" to { frame, context, _, _ -> MoreScreen(frame, context) },
     )
 
