@@ -287,6 +287,7 @@ pub(crate) fn set_of(book: &Book, session: Hash, form: &SetForm) -> Result<Set, 
         last_10_m_ms: form.last_10_m_ms,
         cue,
         warm_up: form.warm_up,
+        planned: None,
     };
     training::check(&set, exercise).map_err(|e| refused(e.field, e.value, &e.range))?;
     Ok(set)
@@ -597,7 +598,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn today(&self, env: &Env) -> Result<Today, ScreenError> {
-        Ok(today::today(&Words::of(&env.language), env, &*self.book()?)?)
+        Ok(today::today(&Words::of(&env.language), env, &*self.book()?, &mut self.courses())?)
     }
 
     /// The form of a check-in.

@@ -38,6 +38,7 @@ mod log_today;
 mod marking;
 mod more;
 mod notice;
+mod plan;
 pub mod record;
 mod repeat;
 pub mod route;

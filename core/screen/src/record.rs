@@ -5,6 +5,9 @@
 //! records and forwards actions; it decides nothing.
 
 pub use crate::effort::Reminder;
+pub use crate::plan::record::{
+    Between, DoneRow, PlanForm, PlanFormPage, PlanRow, PlanRowForm, PlannedSession, PlannedSets, Plans,
+};
 
 /// A sentence that leads somewhere.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
@@ -625,6 +628,10 @@ pub struct Today {
     pub carried: String,
     /// Today's sessions.
     pub sessions: Vec<SessionRow>,
+    /// What was planned for today.
+    pub plans: Vec<PlannedSession>,
+    /// The rest and the lock between two sets of it, where somebody is between two.
+    pub between: Option<Between>,
     /// What can be done from here.
     pub actions: Vec<Link>,
     /// The question for later that this device is to remind of.

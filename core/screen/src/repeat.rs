@@ -149,9 +149,10 @@ fn against(
     Ok(all)
 }
 
-/// A set as it is done again: what was timed is not timed again.
+/// A set as it is done again: what was timed is not timed again, and what was planned for
+/// that day is not done by it.
 fn again(set: &facts::Set) -> facts::Set {
-    facts::Set { last_10_m_ms: None, ..set.clone() }
+    facts::Set { last_10_m_ms: None, planned: None, ..set.clone() }
 }
 
 #[uniffi::export(name = "Pitside")]

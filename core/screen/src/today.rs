@@ -5,11 +5,13 @@ use pitside_model::facts::{Day, MemberId, kind};
 
 use crate::athletes;
 use crate::clock::OwnClock;
+use crate::course::Courses;
 use crate::devices;
 use crate::effort;
 use crate::env::Env;
 use crate::figure::full_day;
 use crate::log_set;
+use crate::plan;
 use crate::record::{Link, Today};
 use crate::route::Route;
 use crate::session::row;
@@ -17,7 +19,12 @@ use crate::text::Words;
 use crate::training::{self, Card, Catalogue, limits};
 use crate::wording::{self, is_young};
 
-pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, BookError> {
+pub(crate) fn today(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    courses: &mut Courses,
+) -> Result<Today, BookError> {
     let revision = book.revision();
     let day = env.today();
     let catalogue = Catalogue::read(book)?;
@@ -65,6 +72,8 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
         notices: devices::notices(words, book, own)?.into_iter().map(|n| n.link()).collect(),
         carried,
         sessions,
+        plans: plan::today(words, env, book, courses, &catalogue, own, &members)?,
+        between: plan::between(words, env, book, &catalogue)?,
         actions: effort::due(words, env, book)?.into_iter().chain(actions(words, book)?).collect(),
         reminder: effort::reminder(words, env, book)?,
         limits: held_limits,

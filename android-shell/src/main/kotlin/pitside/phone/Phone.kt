@@ -16,6 +16,7 @@ open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
     val reminders: Reminders by lazy { AlarmReminders(this) }
+    val pulse: Pulse by lazy { makePulse() }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */
@@ -26,6 +27,8 @@ open class Phone : Application() {
     }
 
     protected open fun makeDevice(): Device = AndroidDevice(this)
+
+    protected open fun makePulse(): Pulse = AndroidPulse(this)
 
     protected open fun makeBook(): Book {
         val main = Handler(Looper.getMainLooper())

@@ -1,56 +1,92 @@
 package pitside.phone.look
 
-import android.text.Editable
-import android.text.InputType
-import android.text.TextWatcher
-import android.view.View
+import android.annotation.SuppressLint
+import android.content.Context
+import android.graphics.Canvas
+import android.graphics.Paint
+import android.os.SystemClock
+import android.view.MotionEvent
 import android.view.accessibility.AccessibilityNodeInfo
+import android.view.accessibility.AccessibilityNodeInfo.AccessibilityAction
 import android.widget.Button
-import android.widget.EditText
-import android.widget.LinearLayout
 
 /**
- * A button that has to be held, for what takes something away: a tap does nothing, so rain and
- * sleeves do nothing either.
+ * A bar that does what it says after it was held for [HOLD_MS]: rain taps, and does not hold. A
+ * screen reader, which cannot hold, has an action instead, that says [spoken].
  */
-fun Parts.hold(text: String, onHold: () -> Unit): Button = plain(text) {}.apply { holds(text, onHold) }
-
-/** Makes a view answer to being held, also for whoever works by a reader, who hears `spoken`. */
-fun View.holds(spoken: String, onHold: () -> Unit) {
-    setOnLongClickListener {
-        onHold()
-        true
+@SuppressLint("ViewConstructor")
+class Hold(context: Context, private val look: Look, private val spoken: String, private val onHeld: () -> Unit) : Button(context) {
+    private val fill = Paint().apply { color = look.colours.ink and 0x00FFFFFF or 0x40000000 }
+    private var since: Long? = null
+    private var finger = 0
+    private val held = Runnable {
+        release()
+        onHeld()
     }
-    accessibilityDelegate = object : View.AccessibilityDelegate() {
-        override fun onInitializeAccessibilityNodeInfo(host: View, info: AccessibilityNodeInfo) {
-            super.onInitializeAccessibilityNodeInfo(host, info)
-            info.addAction(AccessibilityNodeInfo.AccessibilityAction(AccessibilityNodeInfo.ACTION_LONG_CLICK, spoken))
+
+    /**
+     * No click comes of a touch. Only the finger that began counts: drops beside it neither help
+     * nor disturb.
+     */
+    @SuppressLint("ClickableViewAccessibility")
+    override fun onTouchEvent(event: MotionEvent): Boolean {
+        when (event.actionMasked) {
+            MotionEvent.ACTION_DOWN -> {
+                finger = event.getPointerId(0)
+                since = SystemClock.uptimeMillis()
+                postDelayed(held, HOLD_MS)
+                // A list that scrolls does not take the finger away while it holds.
+                parent?.requestDisallowInterceptTouchEvent(true)
+                invalidate()
+            }
+            MotionEvent.ACTION_MOVE -> {
+                val at = event.findPointerIndex(finger)
+                if (at < 0 || event.getX(at) !in 0f..width.toFloat() || event.getY(at) !in 0f..height.toFloat()) release()
+            }
+            MotionEvent.ACTION_POINTER_UP -> if (event.getPointerId(event.actionIndex) == finger) release()
+            MotionEvent.ACTION_UP, MotionEvent.ACTION_CANCEL -> release()
         }
+        return true
     }
-}
 
-/** A line to type in, below what it is for; `onText` hears every change. */
-fun Parts.field(label: String, text: String, onText: (String) -> Unit): LinearLayout {
-    val field = EditText(context).apply {
-        setText(text)
-        setSelection(text.length)
-        isSingleLine = true
-        inputType = InputType.TYPE_CLASS_TEXT or InputType.TYPE_TEXT_FLAG_CAP_WORDS or InputType.TYPE_TEXT_FLAG_NO_SUGGESTIONS
-        textSize = Look.Type.BODY
-        setTextColor(look.colours.ink)
-        background = edged()
-        minHeight = look.dp(Look.Touch.SMALL)
-        textAlignment = View.TEXT_ALIGNMENT_VIEW_START
-        contentDescription = label
-        setPadding(look.dp(14), look.dp(10), look.dp(14), look.dp(10))
-        addTextChangedListener(object : TextWatcher {
-            override fun beforeTextChanged(s: CharSequence?, start: Int, count: Int, after: Int) = Unit
-            override fun onTextChanged(s: CharSequence?, start: Int, before: Int, count: Int) = Unit
-            override fun afterTextChanged(s: Editable) = onText(s.toString())
-        })
+    /** What a reader, a switch or a key does. */
+    override fun performClick(): Boolean {
+        super.performClick()
+        release()
+        onHeld()
+        return true
     }
-    return column().apply {
-        addView(label(label).apply { importantForAccessibility = View.IMPORTANT_FOR_ACCESSIBILITY_NO })
-        addView(field, below(4))
+
+    override fun onInitializeAccessibilityNodeInfo(info: AccessibilityNodeInfo) {
+        super.onInitializeAccessibilityNodeInfo(info)
+        info.contentDescription = spoken
+        info.addAction(AccessibilityAction(AccessibilityNodeInfo.ACTION_CLICK, spoken))
+    }
+
+    override fun onDraw(canvas: Canvas) {
+        since?.let { begun ->
+            val part = ((SystemClock.uptimeMillis() - begun).toFloat() / HOLD_MS).coerceIn(0f, 1f)
+            val wide = width * part
+            val from = if (layoutDirection == LAYOUT_DIRECTION_RTL) width - wide else 0f
+            canvas.drawRect(from, 0f, from + wide, height.toFloat(), fill)
+            if (part < 1f) postInvalidateOnAnimation()
+        }
+        super.onDraw(canvas)
+    }
+
+    override fun onDetachedFromWindow() {
+        release()
+        super.onDetachedFromWindow()
+    }
+
+    private fun release() {
+        removeCallbacks(held)
+        since = null
+        invalidate()
+    }
+
+    companion object {
+        /** Longer than any tap, and not yet a burden. */
+        const val HOLD_MS = 800L
     }
 }
