@@ -123,7 +123,7 @@ fn read(book: &Book, env: &Env) -> Result<Option<GroupForm>, BookError> {
     };
     let Some(form) = log_set::read(form) else { return Ok(None) };
     // Who was there yesterday is asked again; the exercise is kept.
-    let same_day = i128::from(env.today().number()) == i128::from(*day);
+    let same_day = i128::from(env.today().number()) == *day;
     let texts = present.iter().filter_map(|one| match one {
         Value::Text(id) => Some(id.clone()),
         _ => None,

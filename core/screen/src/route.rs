@@ -43,6 +43,8 @@ pub enum Route {
     Body(MemberId),
     /// `rules/UUID`: the rules that hold for an athlete.
     Rules(MemberId),
+    /// `erase-here`: asks before all on this device is erased.
+    EraseHere,
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
     /// `jumps/UUID`
@@ -98,6 +100,7 @@ impl fmt::Display for Route {
             Self::Card(member) => write!(f, "card/{member}"),
             Self::Body(member) => write!(f, "body/{member}"),
             Self::Rules(member) => write!(f, "rules/{member}"),
+            Self::EraseHere => f.write_str("erase-here"),
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
@@ -130,6 +133,7 @@ impl core::str::FromStr for Route {
                 "check-in" => Ok(Self::CheckIn),
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
+                "erase-here" => Ok(Self::EraseHere),
                 "wishes" => Ok(Self::Wishes),
                 "times" => Ok(Self::Times),
                 "course" => Ok(Self::Course),
@@ -191,6 +195,7 @@ mod tests {
             Route::Card(member),
             Route::Body(member),
             Route::Rules(member),
+            Route::EraseHere,
             Route::Wishes,
             Route::Jumps(member),
             Route::Competition(member),

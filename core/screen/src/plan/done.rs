@@ -10,7 +10,6 @@ use super::day::{last_of, next_set, seconds};
 use super::{HeldPlan, as_set, count};
 use crate::companion::{ScreenError, refused, set_of};
 use crate::env::Env;
-use crate::log_today::empty_session;
 use crate::record::SetForm;
 use crate::training::{self, Card, Catalogue};
 
@@ -89,7 +88,17 @@ fn otherwise(book: &Book, row: &PlanRow, planned: Planned, form: &SetForm) -> Re
 }
 
 fn session_of(plan: &Plan) -> facts::Session {
-    facts::Session { purpose: Some(plan.purpose.clone()), ..empty_session(plan.day) }
+    facts::Session {
+        day: plan.day,
+        start_min: None,
+        purpose: Some(plan.purpose.clone()),
+        location: None,
+        surface: None,
+        shoes: None,
+        weather: None,
+        cut_short: None,
+        conditions: facts::Conditions::default(),
+    }
 }
 
 /// The session of today that a plan's sets go into: the one that has some, else the newest

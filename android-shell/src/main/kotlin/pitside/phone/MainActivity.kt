@@ -29,8 +29,21 @@ class MainActivity : Activity(), Frame {
     private lateinit var places: Places
     private var shown: Screen? = null
 
+    /** What the screen kept, until it is drawn. */
+    private var kept: Bundle? = null
+
     override fun onCreate(state: Bundle?) {
         super.onCreate(state)
+        routes += state?.getStringArrayList(ROUTES) ?: (listOf(Screens.FIRST) + listOfNotNull(asked(intent)))
+        kept = state?.getBundle(SCREEN)
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
+            onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
+        }
+        // The words are in the language that was chosen in the book.
+        phone.ready { if (!isDestroyed) anew() }
+    }
+
+    override fun anew() {
         val look = Look(this, phone.device.highContrast())
         parts = Parts(this, look)
         content = FrameLayout(this)
@@ -42,11 +55,8 @@ class MainActivity : Activity(), Frame {
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
-        routes += state?.getStringArrayList(ROUTES) ?: (listOf(Screens.FIRST) + listOfNotNull(asked(intent)))
-        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
-            onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
-        }
-        show(state?.getBundle(SCREEN))
+        show(kept)
+        kept = null
     }
 
     /** What a reminder leads to. */
@@ -66,7 +76,7 @@ class MainActivity : Activity(), Frame {
     override fun onSaveInstanceState(state: Bundle) {
         super.onSaveInstanceState(state)
         state.putStringArrayList(ROUTES, routes)
-        state.putBundle(SCREEN, Bundle().also { shown?.keep(it) })
+        state.putBundle(SCREEN, kept ?: Bundle().also { shown?.keep(it) })
     }
 
     /** Keeps clear of the bars and the keyboard of the system. */
@@ -87,7 +97,8 @@ class MainActivity : Activity(), Frame {
 
     override fun open(route: String) {
         routes += route
-        show(null)
+        // Before the book is open nothing can be drawn; then this is what is drawn first.
+        if (::content.isInitialized) show(null)
     }
 
     override fun back() {

@@ -31,6 +31,9 @@ interface Frame {
 
     /** Asks the person whether this app may notify, where that was not settled yet. */
     fun askToNotify()
+
+    /** Draws everything anew, for instance in another language. */
+    fun anew()
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */
