@@ -49,13 +49,13 @@ mod tests {
     #[test]
     fn what_comes_along_is_called_in_each_language_and_what_a_coach_wrote_stays() {
         let (english, german) = (Words::of("en"), Words::of("de"));
-        let mut called = BTreeSet::new();
+        let mut names = BTreeSet::new();
         for item in catalogue::all() {
             let name = &item.exercise.name;
             assert_eq!(named(&english, item.id, &item.exercise), *name);
             let in_german = named(&german, item.id, &item.exercise);
             assert!(!in_german.starts_with('['), "{name}: {in_german}");
-            assert!(called.insert(in_german), "two are called alike: {name}");
+            assert!(names.insert(in_german), "two are called alike: {name}");
         }
         assert_eq!(called(&german, "Hurdle jumps, two legs"), "Hürdensprünge, beidbeinig");
         assert_eq!(called(&german, "Own jumps"), "Own jumps");
