@@ -194,7 +194,8 @@ impl Kept {
             for (_, key) in added {
                 match key.kind.as_str() {
                     // Nothing of these is in a course.
-                    kind::COMPLETE
+                    kind::PLAN
+                    | kind::COMPLETE
                     | kind::CONSENT
                     | kind::CHECK_IN
                     | kind::LIMIT
@@ -353,8 +354,8 @@ mod tests {
     use pitside_book::keys::{Identity, Seed};
     use pitside_book::store::Draft;
     use pitside_model::facts::{
-        Approach, Card as CardField, Complete, Effort, Jump, JumpEvent, Leg, OtherTraining, Outcome, Phases,
-        RestDay, Session, Set, Work,
+        Approach, Card as CardField, Complete, Conditions, Effort, Jump, JumpEvent, Leg, OtherTraining,
+        Outcome, Phases, RestDay, Session, Set, Work,
     };
     use pitside_model::load::catalogue::id;
     use proptest::prelude::*;
@@ -388,6 +389,7 @@ mod tests {
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: Conditions::default(),
         })
     }
 
@@ -409,6 +411,7 @@ mod tests {
             last_10_m_ms: None,
             cue: None,
             warm_up: reps.is_multiple_of(5),
+            planned: None,
         })
     }
 

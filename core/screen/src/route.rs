@@ -51,6 +51,10 @@ pub enum Route {
     Jumps(MemberId),
     /// `competition/UUID`: attempts of one athlete are written down.
     Competition(MemberId),
+    /// `effort/LOG-SEQ`: how hard a session was.
+    Effort(Hash),
+    /// `correct/LOG-SEQ`: a set is put right or taken back.
+    Correct(Hash),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
     /// `times`: clips to be marked, and what was timed.
@@ -65,6 +69,10 @@ pub enum Route {
     Group,
     /// `settings`
     Settings,
+    /// `plans/UUID`: what is planned for an athlete.
+    Plans(MemberId),
+    /// `plan/HASH`: one planned session, to be changed.
+    Plan(Hash),
 }
 
 /// A text that names no screen.
@@ -96,6 +104,8 @@ impl fmt::Display for Route {
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
+            Self::Effort(place) => write!(f, "effort/{place}"),
+            Self::Correct(place) => write!(f, "correct/{place}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
             Self::Times => f.write_str("times"),
             Self::Course => f.write_str("course"),
@@ -103,6 +113,8 @@ impl fmt::Display for Route {
             Self::More => f.write_str("more"),
             Self::Group => f.write_str("group"),
             Self::Settings => f.write_str("settings"),
+            Self::Plans(member) => write!(f, "plans/{member}"),
+            Self::Plan(id) => write!(f, "plan/{id}"),
         }
     }
 }
@@ -140,7 +152,11 @@ impl core::str::FromStr for Route {
             Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
             Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
             Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
+            Some(("effort", place)) => Hash::parse(place).map(Self::Effort).ok_or_else(unknown),
+            Some(("correct", place)) => Hash::parse(place).map(Self::Correct).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
+            Some(("plans", id)) => member(id).map(Self::Plans).ok_or_else(unknown),
+            Some(("plan", id)) => Hash::parse(id).map(Self::Plan).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -184,12 +200,16 @@ mod tests {
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
+            Route::Effort(place),
+            Route::Correct(place),
             Route::Times,
             Route::Course,
             Route::Exchange,
             Route::More,
             Route::Group,
             Route::Settings,
+            Route::Plans(member),
+            Route::Plan(place),
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

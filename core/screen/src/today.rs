@@ -3,11 +3,15 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Day, MemberId, kind};
 
+use crate::athletes;
 use crate::clock::OwnClock;
+use crate::course::Courses;
 use crate::devices;
+use crate::effort;
 use crate::env::Env;
 use crate::figure::full_day;
 use crate::log_set;
+use crate::plan;
 use crate::record::{Link, Today};
 use crate::route::Route;
 use crate::session::row;
@@ -15,7 +19,12 @@ use crate::text::Words;
 use crate::training::{self, Card, Catalogue, limits};
 use crate::wording::{self, is_young};
 
-pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, BookError> {
+pub(crate) fn today(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    courses: &mut Courses,
+) -> Result<Today, BookError> {
     let revision = book.revision();
     let day = env.today();
     let catalogue = Catalogue::read(book)?;
@@ -63,7 +72,10 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
         notices: devices::notices(words, book, own)?.into_iter().map(|n| n.link()).collect(),
         carried,
         sessions,
-        actions: actions(words, book)?,
+        plans: plan::today(words, env, book, courses, &catalogue, own, &members)?,
+        between: plan::between(words, env, book, &catalogue)?,
+        actions: effort::due(words, env, book)?.into_iter().chain(actions(words, book)?).collect(),
+        reminder: effort::reminder(words, env, book)?,
         limits: held_limits,
         cautions,
     })
@@ -73,6 +85,9 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
 fn actions(words: &Words, book: &Book) -> Result<Vec<Link>, BookError> {
     let log = words.word(if log_set::draft(book)?.is_some() { "action-go-on" } else { "action-log-set" });
     let mut actions = vec![Link { text: log, route: Route::LogSet.to_string() }];
+    if athletes::writes_for(book)?.len() > 1 {
+        actions.push(Link { text: words.word("action-group"), route: Route::Group.to_string() });
+    }
     let members = book.own_members()?;
     if !members.is_empty() {
         actions.push(Link { text: words.word("action-check-in"), route: Route::CheckIn.to_string() });

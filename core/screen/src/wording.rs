@@ -19,6 +19,7 @@ use crate::course::Week;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
 use crate::naming::{called, named};
+use crate::plan;
 use crate::record::Figure;
 use crate::record::{
     Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Tick, Time, WeekRow,
@@ -353,6 +354,7 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Err(e) => words.say("unreadable", &[("why", (&e.to_string()).into())]),
         Ok(Fact::Deleted) => words.word("deleted"),
         Ok(Fact::Set(fact)) => set(words, catalogue, fact),
+        Ok(Fact::Plan(fact)) => plan::said(words, catalogue, fact),
         Ok(Fact::Effort(fact)) => effort(words, fact),
         Ok(Fact::Limit(fact)) => limit(words, fact),
         Ok(Fact::OtherTraining(fact)) => other_training(words, fact),

@@ -594,6 +594,7 @@ fn set_of(id: Uuid, exercise: &Exercise, row: &SetRow) -> facts::Set {
         last_10_m_ms: row.last_10_m_ms,
         cue: row.cue,
         warm_up: row.warm_up,
+        planned: None,
     }
 }
 
@@ -622,6 +623,7 @@ fn fact_of(session: &Session) -> facts::Session {
         shoes: about.shoes,
         weather: about.weather.clone(),
         cut_short: None,
+        conditions: facts::Conditions::default(),
     }
 }
 

@@ -1,6 +1,8 @@
 package pitside.phone
 
+import android.Manifest
 import android.app.Activity
+import android.content.Intent
 import android.os.Build
 import android.os.Bundle
 import android.view.View
@@ -32,7 +34,7 @@ class MainActivity : Activity(), Frame {
 
     override fun onCreate(state: Bundle?) {
         super.onCreate(state)
-        routes += state?.getStringArrayList(ROUTES) ?: listOf(Screens.FIRST)
+        routes += state?.getStringArrayList(ROUTES) ?: (listOf(Screens.FIRST) + listOfNotNull(asked(intent)))
         kept = state?.getBundle(SCREEN)
         if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
             onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
@@ -57,6 +59,20 @@ class MainActivity : Activity(), Frame {
         kept = null
     }
 
+    /** What a reminder leads to. */
+    private fun asked(intent: Intent): String? = intent.getStringExtra(AlarmReminders.ROUTE)?.takeIf(::draws)
+
+    override fun onNewIntent(intent: Intent) {
+        super.onNewIntent(intent)
+        asked(intent)?.let(::open)
+    }
+
+    override fun askToNotify() {
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU && !phone.reminders.mayNotify()) {
+            requestPermissions(arrayOf(Manifest.permission.POST_NOTIFICATIONS), 0)
+        }
+    }
+
     override fun onSaveInstanceState(state: Bundle) {
         super.onSaveInstanceState(state)
         state.putStringArrayList(ROUTES, routes)
@@ -77,9 +93,12 @@ class MainActivity : Activity(), Frame {
 
     override fun draws(route: String): Boolean = Screens.draws(route)
 
+    override fun alone(yes: Boolean) = places.at(if (yes) null else routes.lastOrNull() ?: Screens.FIRST)
+
     override fun open(route: String) {
         routes += route
-        show(null)
+        // Before the book is open nothing can be drawn; then this is what is drawn first.
+        if (::content.isInitialized) show(null)
     }
 
     override fun back() {

@@ -18,6 +18,8 @@ import uniffi.pitside_screen.labels
 open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
+    val pulse: Pulse by lazy { makePulse() }
+    val reminders: Reminders by lazy { AlarmReminders(this) }
     private var words: Pair<String, Labels>? = null
     private var above: Pair<String, Headings>? = null
 
@@ -53,6 +55,8 @@ open class Phone : Application() {
     }
 
     protected open fun makeDevice(): Device = AndroidDevice(this) { spoken.orEmpty() }
+
+    protected open fun makePulse(): Pulse = AndroidPulse(this)
 
     protected open fun makeBook(): Book {
         val main = Handler(Looper.getMainLooper())

@@ -18,7 +18,7 @@ import android.widget.TextView
 import pitside.phone.R
 
 /** What screens are made of. Each part brings its distances, its touch size and what a reader hears. */
-class Parts(private val context: Context, val look: Look) {
+class Parts(val context: Context, val look: Look) {
     private val colours = look.colours
 
     /** A page that scrolls, and below it what stays in reach of the thumb. */
@@ -69,6 +69,12 @@ class Parts(private val context: Context, val look: Look) {
         isAccessibilityHeading = true
     }
 
+    /** What a person does next, to be read from a distance. */
+    fun leading(text: String): TextView = words(text, Look.Type.LARGE, colours.ink).apply { typeface = MEDIUM }
+
+    /** A time that runs, to be read from a distance. */
+    fun clock(text: String): TextView = words(text, Look.Type.CLOCK, colours.ink).apply { typeface = MEDIUM }
+
     private fun words(text: String, sp: Float, colour: Int) = TextView(context).apply {
         this.text = text
         textSize = sp
@@ -82,9 +88,14 @@ class Parts(private val context: Context, val look: Look) {
     fun wide(text: String, onTap: () -> Unit): Button =
         button(text, colours.accent, colours.onAccent, null, Look.Touch.WIDE, onTap).apply { textSize = Look.Type.LARGE }
 
+    /** As wide, where another one is the main thing. */
+    fun broad(text: String, onTap: () -> Unit): Button =
+        button(text, colours.raised, colours.ink, colours.edge, Look.Touch.WIDE, onTap).apply { textSize = Look.Type.LARGE }
+
     /** A bar to be held; `spoken` is what a reader does instead. */
     fun hold(text: String, spoken: String, onHeld: () -> Unit): Button = Hold(context, look, spoken, onHeld).apply {
         wear(this, text, colours.raised, colours.ink, colours.accent, Look.Touch.WIDE)
+        textSize = Look.Type.LARGE
         (background as RippleDrawable).setColor(ColorStateList.valueOf(0))
     }
 
@@ -117,6 +128,9 @@ class Parts(private val context: Context, val look: Look) {
         minWidth = look.dp(Look.Touch.SMALL)
         setPadding(look.dp(18), look.dp(10), look.dp(18), look.dp(10))
     }
+
+    /** What lies behind a field to type in. */
+    fun edged(): Drawable = surface(colours.raised, colours.edge, colours.ink)
 
     private fun surface(fill: Int, edge: Int?, ink: Int): Drawable {
         val shape = GradientDrawable().apply {

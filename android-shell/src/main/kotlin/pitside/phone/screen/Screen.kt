@@ -20,11 +20,17 @@ interface Frame {
     /** Whether this device can draw what a route leads to. */
     fun draws(route: String): Boolean
 
+    /** Takes the places away from beside the screen that is shown, or brings them back. */
+    fun alone(yes: Boolean)
+
     /** Goes on to another screen. */
     fun open(route: String)
 
     /** Goes back to the one before. */
     fun back()
+
+    /** Asks the person whether this app may notify, where that was not settled yet. */
+    fun askToNotify()
 
     /** Draws everything anew, for instance in another language. */
     fun anew()

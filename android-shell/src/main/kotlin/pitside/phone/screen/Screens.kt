@@ -11,9 +11,13 @@ object Screens {
     const val FIRST = "today"
 
     private val made: Map<String, Make> = mapOf(
-        FIRST to { frame, context, _, _ -> TodayScreen(frame, context) },
+        FIRST to { frame, context, _, kept -> TodayScreen(frame, context, kept) },
         "log-set" to { frame, context, _, kept -> LogScreen(frame, context, kept) },
         "check-in" to { frame, context, _, kept -> CheckInScreen(frame, context, kept) },
+        "session" to { frame, context, about, kept -> SessionScreen(frame, context, kept, about) },
+        "correct" to { frame, context, about, kept -> CorrectScreen(frame, context, kept, about) },
+        "effort" to { frame, context, about, kept -> EffortScreen(frame, context, kept, about) },
+        "group" to { frame, context, _, kept -> GroupScreen(frame, context, kept) },
         "course" to { frame, context, _, kept -> CourseScreen(frame, context, kept) },
         "exercises" to { frame, context, _, kept -> CatalogueScreen(frame, context, kept) },
         "exercise" to { frame, context, about, kept -> ExerciseScreen(frame, context, about, kept) },
