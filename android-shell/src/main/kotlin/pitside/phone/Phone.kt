@@ -27,9 +27,12 @@ open class Phone : Application() {
     @Volatile var spoken: String? = null
 
     /** Opens the book and asks it for the language; then, or where that fails, calls back. */
-    fun ready(then: () -> Unit) = book.ask({ core -> spoken ?: core.language() }) { answer ->
-        if (answer is Answer.Good) spoken = answer.value
-        then()
+    fun ready(then: () -> Unit) {
+        if (spoken != null) return then()
+        book.ask({ core -> spoken ?: core.language() }) { answer ->
+            if (answer is Answer.Good) spoken = answer.value
+            then()
+        }
     }
 
     /** The words of the forms, asked for once a language. */

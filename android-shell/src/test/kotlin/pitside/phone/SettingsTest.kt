@@ -63,7 +63,7 @@ class SettingsTest : EveryWay() {
     fun `the private part is given to an audience and taken back`() {
         start()
         open(sharing())
-        val coach = { core { it.sharing(phone.device.env(), "") }.rows.first { it.id == "coach" } }
+        val coach = { core { it.sharing(phone.device.env(), "") }.rows.first { it.id == "private" } }
         assertFalse(coach().given)
         phone.counted.taken()
         tap("Share: ${coach().text}")

@@ -60,14 +60,16 @@ class LaneView(context: Context, private val look: Look, private val lane: Lane)
             val base = row * at + letters + look.dp(18)
             canvas.drawText(foot.label, 0f, base + letters / 3, names)
             canvas.drawLine(left, base, width - right, base, line)
-            var free = left
+            var free = 0f
             for (contact in foot.bars) {
                 draw(canvas, contact, base)
                 val wide = figures.measureText(contact.label)
-                val from = x((contact.start + contact.end) / 2) - wide / 2
-                // Where two would overlap the list below has them.
-                if (from >= free) canvas.drawText(contact.label, from, base - look.dp(15), figures)
-                free = maxOf(free, from + wide + look.dp(4))
+                val middle = x((contact.start + contact.end) / 2)
+                val from = (middle - wide / 2).coerceAtMost(width - wide).coerceAtLeast(free)
+                // A label keeps above its bar; where two would overlap the list below has them.
+                if (from > middle || from + wide > width) continue
+                canvas.drawText(contact.label, from, base - look.dp(15), figures)
+                free = from + wide + look.dp(4)
             }
         }
         val air = row * lane.feet.size + look.dp(6)

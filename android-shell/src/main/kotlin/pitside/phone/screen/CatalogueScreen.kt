@@ -82,8 +82,8 @@ class CatalogueScreen(frame: Frame, context: Context, kept: Bundle?) : Folding<E
     }
 
     private fun row(body: LinearLayout, exercise: ExerciseRow) {
-        val lines = listOf(parts.text(exercise.name)) +
-            listOf(exercise.like, exercise.landing, exercise.push, exercise.contact, exercise.mark).map(parts::softText)
+        val figures = listOf(exercise.landing, exercise.push, exercise.contact).filter { it.isNotEmpty() }.joinToString(" · ")
+        val lines = listOf(parts.text(exercise.name)) + listOf(exercise.like, figures, exercise.mark).map(parts::softText)
         body.add(parts.leading(parts.row(lines, exercise.spoken)) { frame.open(exercise.route) }, look, Look.Space.SMALL)
     }
 

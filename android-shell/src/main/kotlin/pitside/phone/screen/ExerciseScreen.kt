@@ -46,8 +46,9 @@ class ExerciseScreen(frame: Frame, context: Context, private val id: String, kep
     }
 
     private fun number(body: LinearLayout, number: NumberRow) {
-        val inputs = number.inputs.flatMap { input ->
-            listOf(parts.softText("${input.label}: ${input.symbol} = ${input.value}"), parts.softText(listOf(input.origin, input.uncertainty).filter { it.isNotEmpty() }.joinToString(" · ")))
+        val inputs = number.inputs.map { input ->
+            val told = listOf("${input.label}: ${input.symbol} = ${input.value}", input.origin, input.uncertainty)
+            parts.softText(told.filter { it.isNotEmpty() }.joinToString(" · "))
         }
         val lines = listOf(parts.label(number.label), parts.text(number.value), parts.softText(number.symbols), parts.softText(number.numbers)) +
             inputs + listOf(parts.softText(number.uncertainty), parts.softText(number.source))
