@@ -40,6 +40,7 @@ mod session;
 mod sharing;
 mod spike;
 mod squad;
+pub mod take;
 mod targets;
 mod text;
 mod today;

@@ -51,6 +51,10 @@ pub enum Route {
     Competition(MemberId),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
+    /// `takes`: clips and the times read from them.
+    Takes,
+    /// `mark/HASH`: a clip on the list is marked.
+    Mark(Hash),
 }
 
 /// A text that names no screen.
@@ -82,6 +86,8 @@ impl fmt::Display for Route {
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
+            Self::Takes => f.write_str("takes"),
+            Self::Mark(clip) => write!(f, "mark/{clip}"),
         }
     }
 }
@@ -101,6 +107,7 @@ impl core::str::FromStr for Route {
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
                 "wishes" => Ok(Self::Wishes),
+                "takes" => Ok(Self::Takes),
                 _ => Err(unknown()),
             },
             Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
@@ -113,6 +120,7 @@ impl core::str::FromStr for Route {
             Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
             Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
+            Some(("mark", clip)) => Hash::parse(clip).map(Self::Mark).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -155,6 +163,8 @@ mod tests {
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
+            Route::Takes,
+            Route::Mark(place),
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

@@ -1179,3 +1179,74 @@ what-mean-force = mittlere Kraft auf jedes Bein
 what-peak-force = Kraftspitze aus Zeiten
 what-height = Höhe des Flugs
 what-reactive-strength = Reaktivkraft
+
+## Zeitmessungen auf dem Telefon
+
+takes-title = Kontaktzeiten
+takes-choose = Zeitlupen-Clip wählen
+takes-later = Noch zu markieren
+takes-done = Zeiten behalten, Clip noch auf dem Telefon
+takes-newest = Neueste Zeiten
+takes-none = Noch ist kein Clip ausgewertet.
+takes-hold = Was löscht oder von der Liste nimmt, wirkt, solange der Knopf gedrückt wird.
+takes-gone = Der Clip ist nicht mehr dort, wo er gewählt wurde: Er wurde verschoben oder gelöscht, oder dieses Telefon darf ihn nicht mehr lesen.
+choose-title = Dieser Clip gibt keine verlässlichen Zeiten
+choose-slow = Er hat { $rate } Bilder je Sekunde: Zwischen zweien liegen { $ms } ms, zu viel für einen Kontakt.
+choose-original = Wähle die Originaldatei, so wie die Kamera sie abgelegt hat, in Zeitlupe gefilmt. Was ein Nachrichtendienst, ein Schnittprogramm oder ein Onlinespeicher weitergibt, kann Bilder oder deren Zeiten verloren haben.
+choose-another = Anderen Clip wählen
+choose-anyway = Diesen trotzdem markieren
+clip-size = { $size } MB
+clip-chosen = gewählt { $day }
+clip-marks = { $n ->
+    [0] noch nichts markiert
+    [one] { $n } Marke
+   *[other] { $n } Marken
+}
+clip-delete = Clip löschen, Zeiten behalten
+clip-delete-size = Clip löschen, Zeiten behalten ({ $size })
+clip-keep = Clip behalten, von der Liste nehmen
+clip-drop = Von der Liste nehmen, ohne die Marken
+judged-line-mean = Mittel aus { $n }: { $time }
+judged-line-newest = Kontakt { $n }: { $time }
+judged-line-below = { $time } · unter { $target }
+judged-line-above = { $time } · nicht unter { $target }
+judged-line-cannot = { $time } · von { $target } nicht zu unterscheiden
+mark-none = Noch ist nichts markiert.
+mark-open = Noch ist kein Kontakt vollständig: Sein Abheben fehlt.
+mark-ended = Hier endet die Übung; das wäre ein weiteres Ereignis.
+mark-before-touchdown = noch nicht
+mark-after-touchdown = am Boden
+mark-before-toe-off = noch am Boden
+mark-after-toe-off = weg
+mark-hint-touchdown = Blättere, bis ein Bild den Fuß noch nicht am Boden zeigt und das nächste am Boden. Tippe auf die Lücke dazwischen. Kann ein Bild beides sein, zieh die Lücke darüber.
+mark-hint-toe-off = Blättere, bis ein Bild den Fuß noch am Boden zeigt und das nächste in der Luft. Tippe auf die Lücke dazwischen. Kann ein Bild beides sein, zieh die Lücke darüber.
+mark-caption = { $frame }, { $time } s
+mark-outside = außerhalb des Clips
+mark-frame = Bild { $caption }; das letzte ist { $last }
+mark-no-gap = Hier ist keine Lücke
+mark-undo = Zurücknehmen
+mark-undo-what = Zurücknehmen: { $what }
+mark-save = Zeiten speichern
+mark-later = Später markieren
+mark-more = Einzelheiten
+mark-less = Weniger Einzelheiten
+mark-foot = Wo der Fuß ist
+mark-foot-hint = Zieh den Rahmen dorthin, wo der Fuß den Boden trifft. Er bleibt für diesen Clip dort.
+mark-closer = Näher
+mark-wider = Weiter
+mark-pin = Hier lassen
+mark-strip = Bilder
+mark-on = Ein Bild weiter
+mark-back = Ein Bild zurück
+mark-other-foot = Anderer Fuß
+mark-other-kind = Anderes Ereignis
+mark-shows = Der Clip zeigt
+mark-sets = Ein eingetragener Satz
+mark-exercises = Oder eine Übung
+mark-rate-title = Bilder je Sekunde bei der Aufnahme
+mark-rate-own = wie der Clip sagt
+mark-rate = { $rate }
+mark-hand = Gehalten in der
+mark-hand-left = linken Hand
+mark-hand-right = rechten Hand
+mark-no-picture = Dieses Telefon kann die Bilder dieses Clips nicht zeigen.

@@ -1189,3 +1189,74 @@ phone-sleep = Slept
 phone-night = { $hours } h { $minutes } min
 phone-failed = That did not work.
 phone-again = Try again
+
+## Takes on a phone
+
+takes-title = Contact times
+takes-choose = Choose a slow-motion clip
+takes-later = To be marked
+takes-done = Times kept, clip still on this phone
+takes-newest = Newest times
+takes-none = No clip is timed yet.
+takes-hold = What deletes or takes off the list works while the button is held down.
+takes-gone = The clip is not found where it was chosen: it was moved or deleted, or this phone may no longer read it.
+choose-title = This clip gives no times to rely on
+choose-slow = It holds { $rate } frames a second: { $ms } ms lie between two of them, too much for a contact.
+choose-original = Choose the original file as the camera kept it, filmed in slow motion. What a messenger, an editing program or an online store hands on may have lost frames or their times.
+choose-another = Choose another clip
+choose-anyway = Mark this one all the same
+clip-size = { $size } MB
+clip-chosen = chosen { $day }
+clip-marks = { $n ->
+    [0] nothing marked yet
+    [one] { $n } mark
+   *[other] { $n } marks
+}
+clip-delete = Delete the clip, keep the times
+clip-delete-size = Delete the clip, keep the times ({ $size })
+clip-keep = Keep the clip, off the list
+clip-drop = Off the list, without its marks
+judged-line-mean = mean of { $n }: { $time }
+judged-line-newest = contact { $n }: { $time }
+judged-line-below = { $time } · below { $target }
+judged-line-above = { $time } · not below { $target }
+judged-line-cannot = { $time } · can’t tell from { $target }
+mark-none = Nothing is marked yet.
+mark-open = No contact is complete yet: its toe-off is missing.
+mark-ended = The exercise ends here; this would be a further event.
+mark-before-touchdown = not yet
+mark-after-touchdown = on
+mark-before-toe-off = still on
+mark-after-toe-off = off
+mark-hint-touchdown = Step until one picture shows the foot not yet on the ground and the next one on it. Tap the gap between. If a picture could be either, drag the gap over it.
+mark-hint-toe-off = Step until one picture shows the foot still on the ground and the next one off it. Tap the gap between. If a picture could be either, drag the gap over it.
+mark-caption = { $frame }, { $time } s
+mark-outside = outside the clip
+mark-frame = Frame { $caption }; the last is { $last }
+mark-no-gap = No gap here
+mark-undo = Undo
+mark-undo-what = Undo: { $what }
+mark-save = Save the times
+mark-later = Mark later
+mark-more = Details
+mark-less = Fewer details
+mark-foot = Where the foot is
+mark-foot-hint = Drag the box to where the foot meets the ground. It stays there for this clip.
+mark-closer = Closer
+mark-wider = Wider
+mark-pin = Keep it there
+mark-strip = Frames
+mark-on = One frame on
+mark-back = One frame back
+mark-other-foot = Other foot
+mark-other-kind = Other event
+mark-shows = The clip shows
+mark-sets = A set that was logged
+mark-exercises = Or an exercise
+mark-rate-title = Frames a second when filmed
+mark-rate-own = as the clip says
+mark-rate = { $rate }
+mark-hand = Held in
+mark-hand-left = left hand
+mark-hand-right = right hand
+mark-no-picture = This phone cannot show the pictures of this clip.
