@@ -12,8 +12,8 @@ use pitside_model::facts::{Day, EventKind, Foot, Hash, MemberId, Word};
 use pitside_model::timing::Scale;
 
 pub use record::{
-    ChosenClip, ClipFile, ClipRow, ClipShows, Coming, Crop, CropLook, FrameIndex, FrameLook, GapLook,
-    MarkPage, MarkWords, Marking, RateChoice, TakeLine, Takes, Tap,
+    ChosenClip, ClipFile, ClipFound, ClipRow, ClipShows, Coming, Crop, CropLook, FrameIndex, FrameLook,
+    GapLook, MarkPage, MarkWords, Marking, RateChoice, TakeLine, Takes, Tap,
 };
 
 use self::draft::ClipDraft;
@@ -71,7 +71,7 @@ impl Companion {
             takes,
             unfold: word("mark-more"),
             hold: word("takes-hold"),
-            gone: word("takes-gone"),
+            not_deleted: word("takes-not-deleted"),
         })
     }
 
@@ -115,9 +115,9 @@ impl Companion {
     ///
     /// # Errors
     /// [`ScreenError::NotFound`], [`ScreenError::Book`].
-    pub fn clip_file(&self, clip: &str) -> Result<ClipFile, ScreenError> {
-        let book = self.open_book()?;
-        Ok(draft::read(&book, named(clip)?)?.ok_or_else(no_clip)?.file)
+    pub fn clip_file(&self, env: &Env, clip: &str) -> Result<ClipFound, ScreenError> {
+        let file = draft::read(&*self.open_book()?, named(clip)?)?.ok_or_else(no_clip)?.file;
+        Ok(ClipFound { file, gone: Words::of(&env.language).word("takes-gone") })
     }
 
     /// A clip on the list, opened for marking.
@@ -486,6 +486,8 @@ fn mark_words(words: &Words) -> MarkWords {
         hand: word("mark-hand"),
         left: word("mark-hand-left"),
         right: word("mark-hand-right"),
+        doubt_before: word("mark-doubt-before"),
+        doubt_after: word("mark-doubt-after"),
         no_picture: word("mark-no-picture"),
     }
 }

@@ -16,6 +16,15 @@ pub struct ClipFile {
     pub written_ms: Option<i64>,
 }
 
+/// Where a clip on the list is.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct ClipFound {
+    /// Its file.
+    pub file: ClipFile,
+    /// Said where it is not found there any more.
+    pub gone: String,
+}
+
 /// A clip that was chosen, or why it should not be.
 #[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
 pub struct ChosenClip {
@@ -84,8 +93,8 @@ pub struct Takes {
     pub unfold: String,
     /// Said where something happens only while a button is held.
     pub hold: String,
-    /// Said where a clip is not found any more, before its name.
-    pub gone: String,
+    /// Said where a clip could not be deleted.
+    pub not_deleted: String,
 }
 
 /// The part of the pictures that is shown large: an upright rectangle, three parts wide and
@@ -255,6 +264,10 @@ pub struct MarkWords {
     pub left: String,
     /// The other.
     pub right: String,
+    /// Takes the picture before a gap into it, as one in doubt.
+    pub doubt_before: String,
+    /// Takes the picture after it in.
+    pub doubt_after: String,
     /// Said where a picture cannot be decoded.
     pub no_picture: String,
 }
