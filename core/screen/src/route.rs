@@ -51,10 +51,20 @@ pub enum Route {
     Competition(MemberId),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
-    /// `takes`: clips and the times read from them.
-    Takes,
     /// `mark/HASH`: a clip on the list is marked.
     Mark(Hash),
+    /// `times`: clips to be marked, and what was timed.
+    Times,
+    /// `course`: the own weeks of a phone.
+    Course,
+    /// `exchange`: what other devices have of this one's, and how they get it.
+    Exchange,
+    /// `more`: the rest of what a phone leads to.
+    More,
+    /// `group`: one phone logs for many.
+    Group,
+    /// `settings`
+    Settings,
 }
 
 /// A text that names no screen.
@@ -86,8 +96,13 @@ impl fmt::Display for Route {
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
-            Self::Takes => f.write_str("takes"),
             Self::Mark(clip) => write!(f, "mark/{clip}"),
+            Self::Times => f.write_str("times"),
+            Self::Course => f.write_str("course"),
+            Self::Exchange => f.write_str("exchange"),
+            Self::More => f.write_str("more"),
+            Self::Group => f.write_str("group"),
+            Self::Settings => f.write_str("settings"),
         }
     }
 }
@@ -107,7 +122,12 @@ impl core::str::FromStr for Route {
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
                 "wishes" => Ok(Self::Wishes),
-                "takes" => Ok(Self::Takes),
+                "times" => Ok(Self::Times),
+                "course" => Ok(Self::Course),
+                "exchange" => Ok(Self::Exchange),
+                "more" => Ok(Self::More),
+                "group" => Ok(Self::Group),
+                "settings" => Ok(Self::Settings),
                 _ => Err(unknown()),
             },
             Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
@@ -163,8 +183,13 @@ mod tests {
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
-            Route::Takes,
             Route::Mark(place),
+            Route::Times,
+            Route::Course,
+            Route::Exchange,
+            Route::More,
+            Route::Group,
+            Route::Settings,
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }
