@@ -1,6 +1,7 @@
 package pitside.phone
 
 import android.app.Activity
+import android.content.Intent
 import android.os.Build
 import android.os.Bundle
 import android.view.View
@@ -81,6 +82,18 @@ class MainActivity : Activity(), Frame {
         show(null)
     }
 
+    override fun ask(intent: Intent) = startActivityForResult(intent, ANSWER)
+
+    override fun onActivityResult(request: Int, result: Int, data: Intent?) {
+        super.onActivityResult(request, result, data)
+        if (request == ANSWER && result == RESULT_OK && data != null) shown?.answered(data)
+    }
+
+    override fun onDestroy() {
+        shown?.leave()
+        super.onDestroy()
+    }
+
     @Deprecated("Before Android 13 the system calls it")
     override fun onBackPressed() = back()
 
@@ -94,6 +107,7 @@ class MainActivity : Activity(), Frame {
 
     private fun show(kept: Bundle?) {
         val route = routes.lastOrNull() ?: Screens.FIRST
+        shown?.leave()
         val screen = Screens.make(route, this, this, kept)
         shown = screen
         places.at(route)
@@ -105,5 +119,6 @@ class MainActivity : Activity(), Frame {
     private companion object {
         const val ROUTES = "routes"
         const val SCREEN = "screen"
+        const val ANSWER = 1
     }
 }

@@ -6,6 +6,8 @@ import android.os.Looper
 import java.io.File
 import java.util.concurrent.Executor
 import java.util.concurrent.Executors
+import pitside.phone.take.AndroidClips
+import pitside.phone.take.Clips
 import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.PitsideInterface
@@ -15,6 +17,7 @@ import uniffi.pitside_screen.labels
 open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
+    val clips: Clips by lazy { makeClips() }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */
@@ -25,6 +28,8 @@ open class Phone : Application() {
     }
 
     protected open fun makeDevice(): Device = AndroidDevice(this)
+
+    protected open fun makeClips(): Clips = AndroidClips(this)
 
     protected open fun makeBook(): Book {
         val main = Handler(Looper.getMainLooper())

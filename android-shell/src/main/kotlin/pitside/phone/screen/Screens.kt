@@ -14,6 +14,8 @@ object Screens {
         FIRST to { frame, context, _, _ -> TodayScreen(frame, context) },
         "log-set" to { frame, context, _, kept -> LogScreen(frame, context, kept) },
         "check-in" to { frame, context, _, kept -> CheckInScreen(frame, context, kept) },
+        "times" to { frame, context, _, kept -> TakesScreen(frame, context, kept) },
+        "mark" to { frame, context, about, kept -> MarkScreen(frame, context, about, kept) },
         "more" to { frame, context, _, _ -> MoreScreen(frame, context) },
     )
 
