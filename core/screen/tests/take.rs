@@ -90,12 +90,12 @@ fn four_contacts_are_eight_taps_and_each_outlives_the_process() {
     assert!(said.line.text.starts_with("mean of 4: 0.155 s ± "), "{:?}", said.line);
     assert!(said.may_save && said.line.why.is_empty());
     let row = &phone.takes(&env()).unwrap().later[0];
-    assert_eq!(row.text, "12 MB · chosen today · 8 marks");
+    assert_eq!(row.text, "12\u{a0}MB · chosen today · 8 marks");
 
     phone.save_marks(&env(), &open).unwrap();
     let takes = phone.takes(&env()).unwrap();
     assert!(takes.later.is_empty());
-    assert_eq!(takes.done[0].delete, "Delete the clip, keep the times (12 MB)");
+    assert_eq!(takes.done[0].delete, "Delete the clip, keep the times (12\u{a0}MB)");
     assert_eq!(takes.takes[0].line, said.line.text);
     // Saved once.
     assert!(matches!(phone.save_marks(&env(), &open), Err(ScreenError::NotFound { .. })));
@@ -195,6 +195,24 @@ fn a_clip_without_a_clock_is_said_and_taken_only_all_the_same() {
     let shows = ClipShows { capture_mhz: page.rates[2].mhz, ..page.marking.shows };
     let said = phone.mark(&env(), &open, &Tap::Shows { shows }).unwrap();
     assert!(said.marked.clock.known, "{:?}", said.marked.clock);
+}
+
+#[test]
+fn too_few_frames_a_second_are_told_with_what_lies_between_them() {
+    // What the phone says that it captured, a float: 60 in the place of 240.
+    let mut bytes = DRAWN.to_vec();
+    let said = 240_f32.to_be_bytes();
+    let at = bytes.windows(4).position(|four| four == said).unwrap();
+    bytes[at..at + 4].copy_from_slice(&60_f32.to_be_bytes());
+    let open = OpenClip::read(Cursor::new(bytes), None).unwrap();
+    let folder = TempDir::new().unwrap();
+    let phone = phone(&folder);
+    let small = ClipFile { bytes: Some(43_481), ..file("a.mp4") };
+    let chosen = phone.choose_clip(&env(), &open, &small, false).unwrap();
+    let told = "It holds 60 frames a second: 17 ms lie between two of them, too much for a contact.";
+    assert_eq!((chosen.route.as_str(), chosen.against), ("", vec![told.to_owned()]));
+    phone.choose_clip(&env(), &open, &small, true).unwrap();
+    assert_eq!(phone.takes(&env()).unwrap().later[0].text, "44\u{a0}kB · chosen today · nothing marked yet");
 }
 
 #[test]

@@ -22,9 +22,10 @@ impl OpenClip {
         let last = self.last_frame();
         let frame = frame.min(last);
         let at = |step: i64| u32::try_from(i64::from(frame) + step).ok().filter(|at| *at <= last);
+        let time =
+            |at: u32| self.seconds(at, capture_mhz).map_or_else(String::new, |s| decimal(&words, s, 4));
         let caption = |at: u32| {
-            let time = self.seconds(at, capture_mhz).map_or_else(String::new, |s| decimal(&words, s, 4));
-            words.say("mark-caption", &[("frame", (&at.to_string()).into()), ("time", (&time).into())])
+            words.say("mark-caption", &[("frame", (&at.to_string()).into()), ("time", (&time(at)).into())])
         };
         let crop = |step: i64| {
             let frame = at(step);
@@ -54,7 +55,11 @@ impl OpenClip {
         };
         let spoken = words.say(
             "mark-frame",
-            &[("caption", (&caption(frame)).into()), ("last", (&last.to_string()).into())],
+            &[
+                ("frame", (&frame.to_string()).into()),
+                ("time", (&time(frame)).into()),
+                ("last", (&last.to_string()).into()),
+            ],
         );
         FrameLook { frame, spoken, crops: [-1, 0, 1].map(crop).to_vec(), gaps: [-1, 0].map(gap).to_vec() }
     }
@@ -142,12 +147,12 @@ mod tests {
         assert_eq!(look.spoken, "Frame 165, 0.6875 s; the last is 600");
         let frames: Vec<_> = look.crops.iter().map(|crop| crop.frame).collect();
         assert_eq!(frames, [Some(164), Some(165), Some(166)]);
-        assert_eq!(look.crops[1].caption, "165, 0.6875 s");
+        assert_eq!(look.crops[1].caption, "165 · 0.6875 s");
         assert_eq!(look.gaps[0].spoken, "Touchdown, left: between frames 164 and 165");
         assert_eq!((look.gaps[1].before, look.gaps[1].after), (165, 166));
         // Stated at half the rate, the same frame is twice as late.
         let stated = clip.look(&env(), 165, "left", "touchdown", Some(120_000));
-        assert_eq!(stated.crops[1].caption, "165, 1.3750 s");
+        assert_eq!(stated.crops[1].caption, "165 · 1.3750 s");
     }
 
     #[test]

@@ -70,6 +70,7 @@ impl Companion {
             empty: if takes.is_empty() { word("takes-none") } else { String::new() },
             takes,
             unfold: word("mark-more"),
+            reading: word("takes-reading"),
             hold: word("takes-hold"),
             not_deleted: word("takes-not-deleted"),
         })
@@ -249,9 +250,12 @@ fn set_of_day(book: &Book, member: MemberId, today: Day, day: Day) -> Result<Str
 
 fn clip_row(words: &Words, env: &Env, clip: Hash, draft: &ClipDraft) -> ClipRow {
     let ClipFile { place, name, bytes, .. } = draft.file.clone();
-    let size = bytes.map(|bytes| {
-        let mb = decimal(words, bytes as f64 / 1e6, usize::from(bytes < 10_000_000));
-        words.say("clip-size", &[("size", (&mb).into())])
+    let size = bytes.map(|bytes| match bytes {
+        0..100_000 => words.say("clip-size-small", &[("size", (&bytes.div_ceil(1_000).to_string()).into())]),
+        _ => {
+            let mb = decimal(words, bytes as f64 / 1e6, usize::from(bytes < 10_000_000));
+            words.say("clip-size", &[("size", (&mb).into())])
+        }
     });
     let day = near_day(words, env, draft.chosen);
     let chosen = words.say("clip-chosen", &[("day", (&day).into())]);

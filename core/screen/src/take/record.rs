@@ -91,6 +91,8 @@ pub struct Takes {
     pub empty: String,
     /// Unfolds a take.
     pub unfold: String,
+    /// Said while a clip that was chosen is read: a long one takes a second or two.
+    pub reading: String,
     /// Said where something happens only while a button is held.
     pub hold: String,
     /// Said where a clip could not be deleted.

@@ -115,11 +115,11 @@ class DrawnFrames(truth: JSONObject?, private val atOnce: Boolean) : Frames {
         closed = true
     }
 
-    /** Pixels above the ground: three a frame away from the nearest contact. */
+    /** Pixels above the ground: twelve a frame away from the nearest contact. */
     private fun height(frame: Int): Float {
         val at = frame / rate
         val away = contacts.minOfOrNull { if (at in it) 0.0 else minOf(kotlin.math.abs(at - it.start), kotlin.math.abs(at - it.endInclusive)) }
-        return ((away ?: 1.0) * rate * 3).toFloat().coerceAtMost(150f)
+        return ((away ?: 1.0) * rate * 12).toFloat().coerceAtMost(150f)
     }
 
     private fun draw(frame: Int): Bitmap {

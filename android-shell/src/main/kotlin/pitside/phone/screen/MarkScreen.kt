@@ -6,6 +6,7 @@ import android.os.Bundle
 import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
 import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
+import android.widget.FrameLayout
 import android.widget.LinearLayout
 import android.widget.ScrollView
 import java.io.FileNotFoundException
@@ -45,6 +46,9 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
 
     /** A tap is on its way: another one would be of what is no longer shown. */
     private var underWay = false
+
+    /** The phone lies on its side. */
+    private val wide = context.resources.configuration.orientation == Configuration.ORIENTATION_LANDSCAPE
 
     private var crops: Crops? = null
     private var pin: PinBox? = null
@@ -135,7 +139,6 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
         this.foot = foot
         head = parts.column()
         rest = parts.column()
-        val wide = context.resources.configuration.orientation == Configuration.ORIENTATION_LANDSCAPE
         val pictures = if (pinning) pinned(open) else Crops(context, parts, open.page.words, ::mark).also { crops = it; pin = null }
         if (wide) {
             // On its side: pictures and strip under one thumb, words and buttons under the other.
@@ -147,7 +150,8 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
             }
             val touched = parts.column().apply {
                 setPadding(look.dp(12), look.dp(12), look.dp(12), 0)
-                addView(pictures, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f))
+                // The strip stays at the bottom, however high the pictures are.
+                addView(FrameLayout(context).apply { addView(pictures) }, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f))
                 addView(strip, MATCH_PARENT, WRAP_CONTENT)
             }
             show(side(listOf(words, touched)) { LinearLayout.LayoutParams(0, MATCH_PARENT, 1f) })
@@ -270,7 +274,8 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
         )
         rest.add(parts.choices(hands), look, 4)
         rest.add(parts.plain(words.later) { frame.back() }, look)
-        for (caution in page.form.cautions) rest.add(parts.softText(caution), look)
+        // One of them stands with the times already.
+        for (caution in page.form.cautions - setOf(marking.marked.take?.note)) rest.add(parts.softText(caution), look)
     }
 
     /** What the clip shows: a set, or an exercise; and how it was filmed, where it does not say. */
@@ -316,18 +321,18 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
         val undo = parts.plain(words.undo) { tap(Tap.Undo) }.apply {
             id = R.id.undo
             minHeight = look.dp(Look.Touch.WIDE)
-            contentDescription = marking.undo.ifEmpty { words.undo }
-            isEnabled = marking.undo.isNotEmpty()
-            if (!isEnabled) setTextColor(look.colours.soft)
+            contentDescription = marking.undo
+            visibility = if (marking.undo.isEmpty()) View.INVISIBLE else View.VISIBLE
         }
         val save = parts.wide(words.save, ::save).apply {
             id = R.id.save
-            // Its place stays, so that nothing else moves under the thumb.
+            // Their places stay, so that nothing moves under the thumb.
             visibility = if (marking.maySave) View.VISIBLE else View.INVISIBLE
         }
-        val line = side(listOf(save, undo)) { view ->
+        // In the outer corner: on its side, the phone has the buttons under the other thumb.
+        val line = side(if (wide) listOf(undo, save) else listOf(save, undo)) { view ->
             val size = if (view === save) LinearLayout.LayoutParams(0, MATCH_PARENT, 1f) else LinearLayout.LayoutParams(WRAP_CONTENT, MATCH_PARENT)
-            size.apply { if (view === if (leftHand) save else undo) leftMargin = look.dp(Look.Space.SMALL) }
+            size.apply { if (view === if (leftHand != wide) save else undo) leftMargin = look.dp(Look.Space.SMALL) }
         }
         foot.add(line, look, Look.Space.SMALL)
         foot.setPadding(look.dp(12), 0, look.dp(12), look.dp(12))

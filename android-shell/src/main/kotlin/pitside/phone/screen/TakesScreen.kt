@@ -21,11 +21,16 @@ class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     /** The takes whose details are shown. */
     private val unfolded = HashSet(kept?.getStringArrayList(UNFOLDED).orEmpty())
 
+    /** What is shown; `null` before it is. */
+    private var takes: Takes? = null
+
     override fun load() = ask({ it.takes(frame.phone.device.env()) }) { redraw(draw(it)) }
 
     override fun keep(state: Bundle) = state.putStringArrayList(UNFOLDED, ArrayList(unfolded))
 
     override fun answered(data: Intent) {
+        // A long clip takes a second or two.
+        takes?.let { redraw(draw(it, it.reading)) }
         data.data?.let { choose(it, false) }
     }
 
@@ -48,6 +53,7 @@ class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     }
 
     private fun draw(takes: Takes, said: String = ""): View {
+        this.takes = takes
         val page = parts.page()
         val body = page.body
         body.addView(parts.title(takes.title))

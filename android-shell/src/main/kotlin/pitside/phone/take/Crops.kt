@@ -124,6 +124,7 @@ class Crops(context: Context, private val parts: Parts, words: MarkWords, privat
             strokeWidth = look.dp(2).toFloat()
             color = look.colours.edge
         }
+        private val empty = Paint().apply { color = look.colours.raised }
         private val whole = Rect()
 
         init {
@@ -132,7 +133,7 @@ class Crops(context: Context, private val parts: Parts, words: MarkWords, privat
 
         override fun onDraw(canvas: Canvas) {
             whole.set(0, 0, width, height)
-            canvas.drawColor(look.colours.raised)
+            canvas.drawRect(whole, empty)
             bitmap?.let { canvas.drawBitmap(it, null, whole, paint) }
             if (bitmap == null) canvas.drawRect(whole, edge)
         }

@@ -18,7 +18,6 @@ class PinBox(context: Context, private val look: Look, crop: Crop) : View(contex
     var crop: Crop = crop
         private set
     private var bitmap: Bitmap? = null
-    private val place = RectF()
     private var from = 0f to 0f
 
     init {
@@ -58,7 +57,8 @@ class PinBox(context: Context, private val look: Look, crop: Crop) : View(contex
                 parent.requestDisallowInterceptTouchEvent(true)
                 from = event.x to event.y
                 // The box comes to the finger where it is elsewhere.
-                if (!place.isEmpty && !inside(event.x, event.y)) {
+                val place = place()
+                if (!place.isEmpty && !rectangle(place).contains(event.x, event.y)) {
                     crop = crop.copy(
                         x = ((event.x - place.left) / place.width()).toDouble().coerceIn(0.0, 1.0),
                         y = ((event.y - place.top) / place.height()).toDouble().coerceIn(0.0, 1.0),
@@ -66,7 +66,8 @@ class PinBox(context: Context, private val look: Look, crop: Crop) : View(contex
                     invalidate()
                 }
             }
-            MotionEvent.ACTION_MOVE -> if (!place.isEmpty) {
+            MotionEvent.ACTION_MOVE -> {
+                val place = place().takeIf { !it.isEmpty } ?: return true
                 move(((event.x - from.first) / place.width()).toDouble(), ((event.y - from.second) / place.height()).toDouble())
                 from = event.x to event.y
             }
@@ -74,9 +75,16 @@ class PinBox(context: Context, private val look: Look, crop: Crop) : View(contex
         return true
     }
 
-    private fun inside(x: Float, y: Float): Boolean = rectangle().contains(x, y)
+    /** Where the picture is drawn. */
+    private fun place(): RectF {
+        val bitmap = bitmap ?: return RectF()
+        val by = minOf(width.toFloat() / bitmap.width, height.toFloat() / bitmap.height)
+        val (wide, high) = bitmap.width * by to bitmap.height * by
+        return RectF((width - wide) / 2, (height - high) / 2, (width + wide) / 2, (height + high) / 2)
+    }
 
-    private fun rectangle(): RectF {
+    /** Where the box is drawn. */
+    private fun rectangle(place: RectF): RectF {
         val bitmap = bitmap ?: return RectF()
         val box = boxOf(crop, bitmap.width, bitmap.height)
         val by = place.width() / bitmap.width
@@ -96,17 +104,16 @@ class PinBox(context: Context, private val look: Look, crop: Crop) : View(contex
     }
 
     private val paint = Paint(Paint.FILTER_BITMAP_FLAG)
+    private val empty = Paint().apply { color = look.colours.raised }
     private val line = Paint().apply { style = Paint.Style.STROKE }
 
     override fun onDraw(canvas: Canvas) {
-        canvas.drawColor(look.colours.raised)
+        canvas.drawRect(0f, 0f, width.toFloat(), height.toFloat(), empty)
         val bitmap = bitmap ?: return
-        val by = minOf(width.toFloat() / bitmap.width, height.toFloat() / bitmap.height)
-        val (wide, high) = bitmap.width * by to bitmap.height * by
-        place.set((width - wide) / 2, (height - high) / 2, (width + wide) / 2, (height + high) / 2)
+        val place = place()
         canvas.drawBitmap(bitmap, null, place, paint)
         // Two lines, so that one is seen on any picture.
-        val box = rectangle()
+        val box = rectangle(place)
         for ((wide, colour) in listOf(6 to 0xFF000000.toInt(), 3 to 0xFFFFFFFF.toInt())) {
             line.strokeWidth = look.dp(wide).toFloat()
             line.color = colour

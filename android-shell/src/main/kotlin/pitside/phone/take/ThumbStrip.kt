@@ -121,6 +121,7 @@ class ThumbStrip(context: Context, private val look: Look, private val words: Ma
         return go(by)
     }
 
+    private val ground = Paint().apply { color = look.colours.raised }
     private val line = Paint().apply {
         color = look.colours.edge
         strokeWidth = look.dp(2).toFloat()
@@ -138,7 +139,7 @@ class ThumbStrip(context: Context, private val look: Look, private val words: Ma
     private val path = Path()
 
     override fun onDraw(canvas: Canvas) {
-        canvas.drawColor(look.colours.raised)
+        canvas.drawRect(0f, 0f, width.toFloat(), height.toFloat(), ground)
         val (middle, high) = width / 2f to height.toFloat()
         canvas.drawLine(0f, line.strokeWidth / 2, width.toFloat(), line.strokeWidth / 2, line)
         var x = middle + slid % frameWidth
