@@ -34,6 +34,7 @@ mod log_today;
 mod marking;
 mod more;
 mod notice;
+mod plan;
 pub mod record;
 pub mod route;
 mod rules;

@@ -18,6 +18,7 @@ open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
     val clips: Clips by lazy { makeClips() }
+    val pulse: Pulse by lazy { makePulse() }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */
@@ -30,6 +31,7 @@ open class Phone : Application() {
     protected open fun makeDevice(): Device = AndroidDevice(this)
 
     protected open fun makeClips(): Clips = AndroidClips(this)
+    protected open fun makePulse(): Pulse = AndroidPulse(this)
 
     protected open fun makeBook(): Book {
         val main = Handler(Looper.getMainLooper())
