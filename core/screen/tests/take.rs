@@ -95,7 +95,8 @@ fn four_contacts_are_eight_taps_and_each_outlives_the_process() {
     phone.save_marks(&env(), &open).unwrap();
     let takes = phone.takes(&env()).unwrap();
     assert!(takes.later.is_empty());
-    assert_eq!(takes.done[0].delete, "Delete the clip, keep the times (12\u{a0}MB)");
+    assert_eq!(takes.done[0].hold_delete, "Hold to delete the clip and keep the times (12\u{a0}MB)");
+    assert_eq!(takes.done[0].hold_drop, "", "nothing is lost by it");
     assert_eq!(takes.takes[0].line, said.line.text);
     // Saved once.
     assert!(matches!(phone.save_marks(&env(), &open), Err(ScreenError::NotFound { .. })));

@@ -71,7 +71,6 @@ impl Companion {
             takes,
             unfold: word("mark-more"),
             reading: word("takes-reading"),
-            hold: word("takes-hold"),
             not_deleted: word("takes-not-deleted"),
         })
     }
@@ -261,9 +260,15 @@ fn clip_row(words: &Words, env: &Env, clip: Hash, draft: &ClipDraft) -> ClipRow 
     let chosen = words.say("clip-chosen", &[("day", (&day).into())]);
     let marks = words.say("clip-marks", &[("n", (draft.put.len() as u64).into())]);
     let text = size.iter().cloned().chain([chosen, marks]).collect::<Vec<_>>().join(" · ");
-    let delete = match &size {
-        Some(size) => words.say("clip-delete-size", &[("size", size.into())]),
-        None => words.word("clip-delete"),
+    let [hold_delete, delete] = match &size {
+        Some(size) => {
+            ["clip-hold-delete-size", "clip-delete-size"].map(|key| words.say(key, &[("size", size.into())]))
+        }
+        None => ["clip-hold-delete", "clip-delete"].map(|key| words.word(key)),
+    };
+    let (hold_delete, hold_drop, drop) = match draft.saved {
+        true => (hold_delete, String::new(), "clip-keep"),
+        false => (String::new(), words.word("clip-hold-drop"), "clip-drop"),
     };
     ClipRow {
         id: clip.to_string(),
@@ -272,8 +277,10 @@ fn clip_row(words: &Words, env: &Env, clip: Hash, draft: &ClipDraft) -> ClipRow 
         spoken: format!("{name}, {}", text.replace(" · ", ", ")),
         name,
         text,
+        hold_delete,
         delete,
-        drop: words.word(if draft.saved { "clip-keep" } else { "clip-drop" }),
+        hold_drop,
+        drop: words.word(drop),
     }
 }
 

@@ -56,9 +56,15 @@ pub struct ClipRow {
     pub name: String,
     /// Its size, when it was chosen, how many marks there are.
     pub text: String,
-    /// Deletes the file: what the button says, with the size. The times stay.
+    /// Deletes the file, with its size, where the button is held; the times stay. Empty
+    /// where they are not saved.
+    pub hold_delete: String,
+    /// The same for a reader, which has an action in place of holding.
     pub delete: String,
-    /// Takes it off the list and leaves the file.
+    /// Takes it off the list with its marks, and leaves the file, where the button is held;
+    /// empty where its times are saved and nothing is lost by it.
+    pub hold_drop: String,
+    /// The same for a reader, and on a button that is only tapped.
     pub drop: String,
     /// All of it.
     pub spoken: String,
@@ -93,8 +99,6 @@ pub struct Takes {
     pub unfold: String,
     /// Said while a clip that was chosen is read: a long one takes a second or two.
     pub reading: String,
-    /// Said where something happens only while a button is held.
-    pub hold: String,
     /// Said where a clip could not be deleted.
     pub not_deleted: String,
 }

@@ -262,7 +262,6 @@ takes-done = Zeiten behalten, Clip noch auf dem Telefon
 takes-newest = Neueste Zeiten
 takes-none = Noch ist kein Clip ausgewertet.
 takes-reading = Der Clip wird gelesen.
-takes-hold = Was löscht oder von der Liste nimmt, wirkt, solange der Knopf gedrückt wird.
 takes-gone = Der Clip ist nicht mehr dort, wo er gewählt wurde: Er wurde verschoben oder gelöscht, oder dieses Telefon darf ihn nicht mehr lesen.
 takes-not-deleted = Der Clip lässt sich von hier aus nicht löschen. Lösch ihn dort, wo er liegt.
 choose-title = Dieser Clip gibt keine verlässlichen Zeiten
@@ -279,9 +278,12 @@ clip-marks = { $n ->
    *[other] { $n } Marken
 }
 clip-delete = Clip löschen, Zeiten behalten
+clip-hold-delete = Gedrückt halten: Clip löschen, Zeiten behalten
+clip-hold-delete-size = Gedrückt halten: Clip löschen, Zeiten behalten ({ $size })
 clip-delete-size = Clip löschen, Zeiten behalten ({ $size })
 clip-keep = Clip behalten, von der Liste nehmen
 clip-drop = Von der Liste nehmen, ohne die Marken
+clip-hold-drop = Gedrückt halten: von der Liste nehmen, ohne die Marken
 judged-line-mean = Mittel aus { $n }: { $time }
 judged-line-newest = Kontakt { $n }: { $time }
 judged-line-below = { $time } · unter { $target }

@@ -262,7 +262,6 @@ takes-done = Times kept, clip still on this phone
 takes-newest = Newest times
 takes-none = No clip is timed yet.
 takes-reading = The clip is being read.
-takes-hold = What deletes or takes off the list works while the button is held down.
 takes-gone = The clip is not found where it was chosen: it was moved or deleted, or this phone may no longer read it.
 takes-not-deleted = The clip cannot be deleted from here. Delete it where it is kept.
 choose-title = This clip gives no times to rely on
@@ -279,9 +278,12 @@ clip-marks = { $n ->
    *[other] { $n } marks
 }
 clip-delete = Delete the clip, keep the times
+clip-hold-delete = Hold to delete the clip and keep the times
+clip-hold-delete-size = Hold to delete the clip and keep the times ({ $size })
 clip-delete-size = Delete the clip, keep the times ({ $size })
-clip-keep = Keep the clip, off the list
-clip-drop = Off the list, without its marks
+clip-keep = Keep the clip, take it off the list
+clip-drop = Take it off the list, without its marks
+clip-hold-drop = Hold to take it off the list, without its marks
 judged-line-mean = mean of { $n }: { $time }
 judged-line-newest = contact { $n }: { $time }
 judged-line-below = { $time } · below { $target }

@@ -82,6 +82,14 @@ class TakeTest : EveryWay() {
         }
     }
 
+    private fun hold(text: String, ms: Long = 850) {
+        val bar = root.all().filterIsInstance<Button>().first { it.text.toString() == text }
+        finger(bar, MotionEvent.ACTION_DOWN to 9f)
+        shadowOf(android.os.Looper.getMainLooper()).idleFor(Duration.ofMillis(ms))
+        finger(bar, MotionEvent.ACTION_UP to 9f)
+        ShadowLooper.idleMainLooper()
+    }
+
     private fun tapGap(gap: View) {
         finger(gap, MotionEvent.ACTION_DOWN to gap.width / 2f, MotionEvent.ACTION_UP to gap.width / 2f)
         ShadowLooper.idleMainLooper()
@@ -339,19 +347,16 @@ class TakeTest : EveryWay() {
         tapGap(gaps[0])
         tap(R.id.save)
         val file = File((phone as TakePhone).files, "sample_android_slow_motion.mp4")
-        val delete = "Delete the clip, keep the times (44\u00a0kB)"
+        val delete = "Hold to delete the clip and keep the times (44\u00a0kB)"
         // A drop of rain deletes nothing.
-        tap(delete)
+        hold(delete, 500)
         assertTrue(file.exists())
-        assertTrue(root.texts().toString(), root.texts().any { it.contains("while the button is held down") })
         clips.deletes = false
-        root.button(delete).performLongClick()
-        ShadowLooper.idleMainLooper()
+        hold(delete)
         assertTrue(root.texts().toString(), root.texts().any { it.startsWith("The clip cannot be deleted from here") })
         clips.deletes = true
         phone.counted.taken()
-        root.button(delete).performLongClick()
-        ShadowLooper.idleMainLooper()
+        hold(delete)
         assertFalse(file.exists())
         assertEquals(listOf("dropClip", "takes"), phone.counted.taken())
         val takes = core { it.takes(phone.device.env()) }
@@ -371,8 +376,7 @@ class TakeTest : EveryWay() {
         open(route)
         assertTrue(root.texts().toString(), root.texts().any { it.startsWith("The clip is not found where it was chosen") })
         tap("Back")
-        root.button("Off the list, without its marks").performLongClick()
-        ShadowLooper.idleMainLooper()
+        hold("Hold to take it off the list, without its marks")
         assertTrue(core { it.takes(phone.device.env()) }.later.isEmpty())
         assertEquals(1, clips.letGo.size)
     }

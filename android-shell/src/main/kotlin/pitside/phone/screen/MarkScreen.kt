@@ -10,6 +10,7 @@ import android.widget.FrameLayout
 import android.widget.LinearLayout
 import android.widget.ScrollView
 import java.io.FileNotFoundException
+import pitside.phone.Answer
 import pitside.phone.R
 import pitside.phone.look.Look
 import pitside.phone.look.add
@@ -275,7 +276,7 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
         rest.add(parts.choices(hands), look, 4)
         rest.add(parts.plain(words.later) { frame.back() }, look)
         // One of them stands with the times already.
-        for (caution in page.form.cautions - setOf(marking.marked.take?.note)) rest.add(parts.softText(caution), look)
+        for (caution in page.form.cautions - setOfNotNull(marking.marked.take?.note)) rest.add(parts.softText(caution), look)
     }
 
     /** What the clip shows: a set, or an exercise; and how it was filmed, where it does not say. */
@@ -374,12 +375,12 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
             underWay = false
             if (this.open !== open) return@ask
             when (answer) {
-                is pitside.phone.Answer.Good -> {
+                is Answer.Good -> {
                     marking = answer.value
                     if (tap is Tap.Gap || tap is Tap.Undo) at = marking.frame.toInt()
                     then()
                 }
-                is pitside.phone.Answer.Bad -> failed(answer.why)
+                is Answer.Bad -> failed(answer.why)
             }
         }
     }

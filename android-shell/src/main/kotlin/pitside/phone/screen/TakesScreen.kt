@@ -5,7 +5,6 @@ import android.content.Intent
 import android.net.Uri
 import android.os.Bundle
 import android.view.View
-import android.widget.Button
 import android.widget.LinearLayout
 import pitside.phone.look.Look
 import pitside.phone.look.add
@@ -77,25 +76,16 @@ class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
         for (row in rows) {
             if (row.route.isEmpty()) {
                 body.add(parts.row(listOf(parts.text(row.name), parts.softText(row.text)), row.spoken), look, 0)
-                body.add(held(takes, row.delete) { delete(takes, row) }, look, 0)
+                body.add(parts.hold(row.holdDelete, row.delete) { delete(takes, row) }, look, 0)
                 body.add(parts.plain(row.drop) { drop(row) }, look, Look.Space.SMALL)
             } else {
                 body.add(parts.plain(row.name) { frame.open(row.route) }.apply { contentDescription = row.spoken }, look, Look.Space.SMALL)
                 body.add(parts.softText(row.text).apply { importantForAccessibility = View.IMPORTANT_FOR_ACCESSIBILITY_NO }, look, 4)
-                body.add(held(takes, row.drop) { drop(row) }, look, Look.Space.SMALL)
+                body.add(parts.hold(row.holdDrop, row.drop) { drop(row) }, look, Look.Space.SMALL)
             }
             body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.MIDDLE) })
         }
     }
-
-    /** What is done only while the button is held: drops of rain make taps too. */
-    private fun held(takes: Takes, text: String, onHold: () -> Unit): Button =
-        parts.plain(text) { redraw(draw(takes, takes.hold)) }.apply {
-            setOnLongClickListener {
-                onHold()
-                true
-            }
-        }
 
     /** Takes it off the list; the file stays, and this app no longer may read it. */
     private fun drop(row: ClipRow) = ask({

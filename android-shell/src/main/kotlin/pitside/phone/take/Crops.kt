@@ -11,9 +11,10 @@ import android.view.MotionEvent
 import android.view.View
 import android.view.ViewGroup
 import android.view.accessibility.AccessibilityNodeInfo
+import android.view.accessibility.AccessibilityNodeInfo.AccessibilityAction
 import android.widget.TextView
 import kotlin.math.abs
-import pitside.phone.look.Look
+import pitside.phone.R
 import pitside.phone.look.Parts
 import uniffi.pitside_screen.FrameLook
 import uniffi.pitside_screen.GapLook
@@ -231,15 +232,15 @@ class Crops(context: Context, private val parts: Parts, words: MarkWords, privat
             super.onInitializeAccessibilityNodeInfo(info)
             info.className = "android.widget.Button"
             if (gap?.possible != true) return
-            info.addAction(AccessibilityNodeInfo.AccessibilityAction(pitside.phone.R.id.doubt_before, words.doubtBefore))
-            info.addAction(AccessibilityNodeInfo.AccessibilityAction(pitside.phone.R.id.doubt_after, words.doubtAfter))
+            info.addAction(AccessibilityAction(R.id.doubt_before, words.doubtBefore))
+            info.addAction(AccessibilityAction(R.id.doubt_after, words.doubtAfter))
         }
 
         override fun performAccessibilityAction(action: Int, arguments: Bundle?): Boolean {
             val possible = { picture: Int -> isEnabled && pictures[picture].frame != null }
             when (action) {
-                pitside.phone.R.id.doubt_before -> if (possible(at)) done(-1)
-                pitside.phone.R.id.doubt_after -> if (possible(at + 1)) done(1)
+                R.id.doubt_before -> if (possible(at)) done(-1)
+                R.id.doubt_after -> if (possible(at + 1)) done(1)
                 else -> return super.performAccessibilityAction(action, arguments)
             }
             return true

@@ -2,6 +2,8 @@ package pitside.phone.take
 
 import android.content.Context
 import android.graphics.Bitmap
+import android.graphics.ImageFormat
+import android.media.Image
 import android.media.MediaCodec
 import android.media.MediaCodecInfo
 import android.media.MediaExtractor
@@ -201,11 +203,13 @@ private class Decoder(context: Context, place: Uri, private val index: FrameInde
         return listOf(after - 1, after).filter { it in index.timesUs.indices }.minByOrNull { abs(index.timesUs[it] - us) } ?: 0
     }
 
-    private fun decoded(image: android.media.Image): Decoded {
+    private fun decoded(image: Image): Decoded {
         val crop = image.cropRect
+        // Of ten bits in two bytes the second byte holds the upper eight.
+        val upper = if (image.format == ImageFormat.YCBCR_P010) 1 else 0
         val plane = { at: Int, less: Int ->
             val of = image.planes[at]
-            val from = crop.top / less * of.rowStride + crop.left / less * of.pixelStride
+            val from = crop.top / less * of.rowStride + crop.left / less * of.pixelStride + upper
             Plane(of.buffer.apply { position(from) }.slice(), of.rowStride, of.pixelStride)
         }
         return Decoded(plane(0, 1), plane(1, 2), plane(2, 2), Turned(crop.width(), crop.height(), index.turn.toInt(), index.mirrored))

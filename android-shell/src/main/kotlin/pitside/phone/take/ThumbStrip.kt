@@ -1,9 +1,11 @@
 package pitside.phone.take
 
+import android.annotation.SuppressLint
 import android.content.Context
 import android.graphics.Canvas
 import android.graphics.Paint
 import android.graphics.Path
+import android.graphics.Rect
 import android.os.Build
 import android.os.Bundle
 import android.view.HapticFeedbackConstants
@@ -69,7 +71,7 @@ class ThumbStrip(context: Context, private val look: Look, private val words: Ma
     }
 
     /** A click of a reader or of a switch is no step: it has actions of its own. */
-    @Suppress("ClickableViewAccessibility")
+    @SuppressLint("ClickableViewAccessibility")
     override fun onTouchEvent(event: MotionEvent): Boolean {
         when (event.actionMasked) {
             MotionEvent.ACTION_DOWN -> {
@@ -105,6 +107,12 @@ class ThumbStrip(context: Context, private val look: Look, private val words: Ma
             }
         }
         return true
+    }
+
+    /** Holding an end is no gesture of the system that goes back. */
+    override fun onLayout(changed: Boolean, left: Int, top: Int, right: Int, bottom: Int) {
+        super.onLayout(changed, left, top, right, bottom)
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.Q) systemGestureExclusionRects = listOf(Rect(0, 0, right - left, bottom - top))
     }
 
     override fun onDetachedFromWindow() {
