@@ -43,12 +43,18 @@ pub enum Route {
     Body(MemberId),
     /// `rules/UUID`: the rules that hold for an athlete.
     Rules(MemberId),
+    /// `erase-here`: asks before all on this device is erased.
+    EraseHere,
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
     /// `jumps/UUID`
     Jumps(MemberId),
     /// `competition/UUID`: attempts of one athlete are written down.
     Competition(MemberId),
+    /// `effort/LOG-SEQ`: how hard a session was.
+    Effort(Hash),
+    /// `correct/LOG-SEQ`: a set is put right or taken back.
+    Correct(Hash),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
     /// `mark/HASH`: a clip on the list is marked.
@@ -96,9 +102,12 @@ impl fmt::Display for Route {
             Self::Card(member) => write!(f, "card/{member}"),
             Self::Body(member) => write!(f, "body/{member}"),
             Self::Rules(member) => write!(f, "rules/{member}"),
+            Self::EraseHere => f.write_str("erase-here"),
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
+            Self::Effort(place) => write!(f, "effort/{place}"),
+            Self::Correct(place) => write!(f, "correct/{place}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
             Self::Mark(clip) => write!(f, "mark/{clip}"),
             Self::Times => f.write_str("times"),
@@ -127,6 +136,7 @@ impl core::str::FromStr for Route {
                 "check-in" => Ok(Self::CheckIn),
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
+                "erase-here" => Ok(Self::EraseHere),
                 "wishes" => Ok(Self::Wishes),
                 "times" => Ok(Self::Times),
                 "course" => Ok(Self::Course),
@@ -145,6 +155,8 @@ impl core::str::FromStr for Route {
             Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
             Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
             Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
+            Some(("effort", place)) => Hash::parse(place).map(Self::Effort).ok_or_else(unknown),
+            Some(("correct", place)) => Hash::parse(place).map(Self::Correct).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
             Some(("mark", clip)) => Hash::parse(clip).map(Self::Mark).ok_or_else(unknown),
             Some(("plans", id)) => member(id).map(Self::Plans).ok_or_else(unknown),
@@ -187,11 +199,14 @@ mod tests {
             Route::Card(member),
             Route::Body(member),
             Route::Rules(member),
+            Route::EraseHere,
             Route::Wishes,
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
             Route::Mark(place),
+            Route::Effort(place),
+            Route::Correct(place),
             Route::Times,
             Route::Course,
             Route::Exchange,

@@ -12,8 +12,10 @@ use crate::env::Env;
 use crate::exercises::left_out;
 use crate::figure::{clock, decimal, full_day, near_day, whole};
 use crate::judged;
+use crate::naming;
 use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow, TakeRow};
 use crate::route::Route;
+use crate::session_log::{conditions, reason};
 use crate::text::Words;
 use crate::training::{self, Card, Catalogue, DoneSession, DoneSet, Trouble};
 use crate::wording::{self, caution, hardest, kind_word, name};
@@ -142,8 +144,9 @@ fn card_of(words: &Words, env: &Env, done: &DoneSession) -> Vec<Pair> {
         pair("label-weather", weather.clone());
     }
     if let Some(why) = &session.cut_short {
-        pair("label-cut-short", why.clone());
+        pair("label-cut-short", reason(words, why));
     }
+    card.extend(conditions(words, &session.conditions));
     card
 }
 
@@ -287,6 +290,7 @@ fn kind_row(words: &Words, kind: Kind, total: &KindTotal, warm_up: Option<&KindT
     KindRow {
         id: kind.word().to_owned(),
         spoken: spoken.join(". "),
+        text: format!("{label}: {contacts}, {energy}"),
         label,
         contacts: whole(total.contacts),
         energy,
@@ -306,8 +310,8 @@ pub(crate) fn row(
     member: MemberId,
     done: &DoneSession,
 ) -> Result<SessionRow, BookError> {
-    let mut names: Vec<&str> =
-        done.sets.iter().filter_map(|s| catalogue.get(s.set.exercise)).map(|e| e.name.as_str()).collect();
+    let named = |id| Some(naming::named(words, id, catalogue.get(id)?));
+    let mut names: Vec<String> = done.sets.iter().filter_map(|s| named(s.set.exercise)).collect();
     names.dedup();
     let purpose = done.session.purpose.clone().unwrap_or_else(|| words.word("session"));
     let text = if names.is_empty() { purpose } else { format!("{purpose}: {}", names.join(", ")) };

@@ -117,6 +117,7 @@ fn a_gap_tapped_twice_is_one_mark_and_the_newest_is_taken_back() {
     let one = phone.mark(&env(), &open, &tap).unwrap();
     assert_eq!(phone.mark(&env(), &open, &tap).unwrap(), one);
     assert_eq!(one.line.why, "No contact is complete yet: its toe-off is missing.");
+    assert!(!one.may_save, "there is no time to save");
     // Another foot than the one that is expected is refused as an order that cannot be.
     let other = phone.mark(&env(), &open, &Tap::OtherFoot).unwrap();
     assert_ne!(other.next.foot, one.next.foot);

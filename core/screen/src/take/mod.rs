@@ -402,9 +402,10 @@ fn so_far_of(words: &Words, book: &Book, draft: &ClipDraft, marked: Marked) -> R
         shows: draft.shows.clone(),
         shown: shown(words, book, &draft.shows)?,
         undo: undo.unwrap_or_default(),
+        // A touchdown alone is no time yet.
+        may_save: marked.may_save && !line.text.is_empty(),
         line,
         marks: marked.marks.clone(),
-        may_save: marked.may_save && !draft.put.is_empty(),
         marked,
     })
 }

@@ -736,6 +736,228 @@ check-in-score = Von 0, weg, bis 10, das Schlimmste, was du dir vorstellen kanns
 check-in-shared = Der Trainer sieht das: Du hast es freigegeben.
 check-in-private = Nur deine eigenen Geräte sehen das: Du gibst es nicht frei.
 
+## Der Verlauf
+
+own-course-title = Verlauf
+own-course-nobody = Dieses Telefon gehört zu niemandem im Kader, der trainiert. Alle stehen auf der Tafel des Kaders.
+own-course-next = Abschnitte einer Saison gibt es hier noch nicht. Was über das Nächste bekannt ist: die Tests vor Sprüngen von höheren Kästen, und Kontaktzeiten gegen ihre Zielwerte.
+own-course-no-targets = Niemand hat einen Zielwert für eine Kontaktzeit gesetzt.
+own-course-no-takes = Noch ist kein Kontakt gemessen.
+own-course-all = Alle Einheiten, Zeiten und Hinweise
+condition-met = Erreicht
+condition-not-met = Nicht erreicht
+condition-not-known = Nicht getestet
+condition-cannot-tell = Nicht zu sagen
+condition-not-timed = Nicht gemessen
+condition-timed = { $exercise }, { $day }: { $time }.
+lane-tick = { $seconds } s
+lane-legend = Balken: ein Fuß am Boden. Lücken: Flug. Ein Rand verblasst über seine Unsicherheit, 95 %.
+lane-target = Der senkrechte Strich steht, wo ein Kontakt von der Länge seines Zielwerts enden würde.
+
+## Über den Teilen der Seiten eines Telefons
+
+heading-weeks = Die letzten Wochen
+heading-hardest = Am härtesten
+heading-all-weeks = Alle Wochen in Worten
+heading-fold = Einklappen
+heading-behind = Was dahinter steht
+heading-today = Was heute dagegen spricht
+heading-limits = Grenzen
+heading-next = Vor dem Nächsten
+heading-tests = Vor höheren Kästen
+heading-targets = Zielwerte für Kontaktzeiten
+heading-takes = Gemessene Kontakte
+heading-sessions = Einheiten
+heading-older = Ältere
+heading-other = Anderes Training
+heading-hurts = Was weh tut
+heading-clashes = Von zwei Personen verschieden geschrieben
+heading-card = Bekannt
+heading-look-at = Zum Ansehen
+heading-athletes = Athletinnen und Athleten
+heading-order = Geordnet nach
+heading-event = Neben
+heading-search = Name
+heading-contacts = Kontakte einer Wiederholung
+heading-numbers = Zahlen, und worauf sie beruhen
+heading-likeness = Wie ähnlich den Disziplinen
+heading-cautions = Darauf achten
+heading-source = Übliche Zeiten
+heading-share = Freigeben
+heading-stop-sharing = Freigabe beenden
+heading-not-reached = Was das nicht erreicht
+heading-hold = Halte den Knopf, bis es getan ist.
+
+## Einstellungen
+
+settings-title = Einstellungen
+setting-language = Sprache
+setting-language-device = Wie das Telefon
+setting-language-en = English
+setting-language-de = Deutsch
+settings-private = Der Trainer sieht Training, Zeiten und Sprünge derer, für die dieses Telefon da ist. Was weh tut, sieht nur, für wen du es freigibst.
+settings-export-about = Alles, was dieses Telefon über sie hat, als JSON-Datei, die andere Programme lesen können. Was weh tut, steht darin: Achte darauf, wem du sie gibst.
+settings-export = Alle Daten weitergeben …
+settings-erase-about = Bevor dieses Telefon in andere Hände kommt.
+settings-erase = Hier alles löschen …
+erase-here-title = Alles auf diesem Telefon löschen?
+erase-here-all = Einheiten, Zeiten, Clips dieser App, was weh tut, und der Schlüssel dieses Geräts gehen sofort.
+erase-here-only = { $n ->
+    [one] 1 Satz ist nur auf diesem Gerät, von { $day }. Er ist dann verloren.
+   *[other] { $n } Sätze sind nur auf diesem Gerät, der älteste von { $day }. Sie sind dann verloren.
+}
+erase-here-squad = Was die anderen Geräte des Kaders haben, bleibt dort. Soll es auch dort weg, bitte den Trainer darum.
+erase-here-alone = Dieses Gerät ist in keinem Kader: Niemand sonst hat etwas davon.
+erase-here-anew = Danach beginnt die App als neues Gerät. Um wieder im Kader zu sein, braucht es eine Einladung.
+erase-here-files = Dateien, die weitergegeben oder übergeben wurden, und Clips in der Galerie des Telefons. Lösche sie selbst.
+erase-here-yes = Alles löschen
+erase-here-no = Nein, zurück zu den Einstellungen
+
+## Wie Übungen heißen
+
+named-a-skip = A-Skip (Kniehebehüpfer)
+named-ankle-hops-low-one-leg = Fußgelenksprünge, flach, einbeinig
+named-ankle-hops-low-two-legs = Fußgelenksprünge, flach, beidbeinig
+named-ankle-run = Fußgelenklauf
+named-b-skip = B-Skip (Kniehebehüpfer mit Ausgreifen)
+named-backward-running-at-speed = Rückwärtslauf, schnell
+named-bounds-from-a-stand = Sprunglauf aus dem Stand
+named-bounds-from-a-stand-a-tenth-of-body-mass-worn = Sprunglauf aus dem Stand, mit einem Zehntel der Körpermasse als Weste
+named-bounds-off-a-platform-from-a-stand = Sprunglauf von der Plattform, aus dem Stand
+named-bounds-off-a-platform-with-a-run-in-on-it = Sprunglauf von der Plattform, mit Anlauf darauf
+named-bounds-over-low-boxes-onto-each = Sprunglauf über niedrige Kästen, auf jeden
+named-bounds-over-low-hurdles = Sprunglauf über niedrige Hürden
+named-bounds-with-a-run-in = Sprunglauf mit Anlauf
+named-box-jump = Kastenaufsprung
+named-box-jump-landing-on-one-leg = Kastenaufsprung, Landung auf einem Bein
+named-countermovement-jump-and-rebound = Sprung mit Ausholbewegung und Nachsprung
+named-drop-from-tiptoe-into-a-held-squat = Fallen vom Zehenstand in die gehaltene Hocke
+named-drop-jump = Tiefsprung
+named-drop-jump-forward-one-leg = Tiefsprung nach vorn, einbeinig
+named-drop-jump-forward-two-legs = Tiefsprung nach vorn, beidbeinig
+named-drop-jump-from-20-cm = Tiefsprung aus 20 cm
+named-drop-jump-from-40-cm = Tiefsprung aus 40 cm
+named-drop-jump-from-40-cm-high = Tiefsprung aus 40 cm, hoch
+named-drop-jump-from-40-cm-short = Tiefsprung aus 40 cm, kurz
+named-drop-jump-from-60-cm = Tiefsprung aus 60 cm
+named-drop-jump-from-80-cm = Tiefsprung aus 80 cm
+named-drop-jump-into-three-rebounds = Tiefsprung mit drei Nachsprüngen
+named-drop-jump-onto-a-second-box = Tiefsprung auf einen zweiten Kasten
+named-drop-jump-over-a-hurdle = Tiefsprung über eine Hürde
+named-drop-jump-no-cue-given = Tiefsprung ohne Vorgabe
+named-drop-jump-one-leg = Tiefsprung, einbeinig
+named-drop-landing-from-60-cm-held = Niedersprung aus 60 cm, gehalten
+named-drop-landing-in-a-lunge-held = Niedersprung in den Ausfallschritt, gehalten
+named-drop-landing-off-a-forward-leap-held = Niedersprung nach einem Satz nach vorn, gehalten
+named-drop-landing-on-one-leg-held = Niedersprung auf ein Bein, gehalten
+named-drop-landing-held = Niedersprung, gehalten
+named-drop-landing-short-and-stiff = Niedersprung, kurz und fest
+named-five-bounds-from-a-stand-into-the-sand = Fünfersprunglauf aus dem Stand in den Sand
+named-gallop = Galopphüpfer
+named-heel-flicks = Anfersen
+named-high-hurdle-jumps-two-legs = Hohe Hürdensprünge, beidbeinig
+named-high-knees = Kniehebelauf
+named-hop-and-step-in-turn-from-a-stand = Hop und Step im Wechsel aus dem Stand
+named-hop-and-step-into-the-sand = Hop und Step in den Sand
+named-hop-forward-and-hold = Hop nach vorn und halten
+named-hop-into-the-sand = Hop in den Sand
+named-hop-hop-step-jump-from-a-stand = Hop, Hop, Step, Jump aus dem Stand
+named-hop-hop-step-jump-with-a-run-in = Hop, Hop, Step, Jump mit Anlauf
+named-hop-step-hop-step-jump-with-a-run-in = Hop, Step, Hop, Step, Jump mit Anlauf
+named-hop-step-step-jump-from-a-stand = Hop, Step, Step, Jump aus dem Stand
+named-hop-step-step-jump-with-a-run-in = Hop, Step, Step, Jump mit Anlauf
+named-hops-across-a-line-travelling-one-leg = Hüpfer über eine Linie im Vorangehen, einbeinig
+named-hops-off-a-platform-from-a-stand = Einbeinsprünge von der Plattform, aus dem Stand
+named-hops-off-a-platform-with-a-run-in-on-it = Einbeinsprünge von der Plattform, mit Anlauf darauf
+named-hurdle-hops-one-leg = Hürdensprünge, einbeinig
+named-hurdle-jumps-with-a-bounce-between = Hürdensprünge mit Zwischenhüpfer
+named-hurdle-jumps-with-a-stop-before-each = Hürdensprünge mit Halt vor jeder Hürde
+named-hurdle-jumps-two-legs = Hürdensprünge, beidbeinig
+named-jump-and-hold-two-legs = Springen und halten, beidbeinig
+named-jump-from-a-seat-onto-a-box = Aus dem Sitz auf einen Kasten
+named-jump-off-two-legs-and-hold-on-one = Beidbeinig abspringen, auf einem Bein halten
+named-leap-to-the-other-leg-and-hold = Sprung auf das andere Bein und halten
+named-line-hops-from-side-to-side-one-leg = Seitliche Hüpfer über eine Linie, einbeinig
+named-line-hops-from-side-to-side-two-legs = Seitliche Hüpfer über eine Linie, beidbeinig
+named-long-jump-from-four-strides = Weitsprung aus vier Anlaufschritten
+named-long-jump-full-run-up = Weitsprung, voller Anlauf
+named-long-jump-middle-run-up = Weitsprung, mittlerer Anlauf
+named-long-jump-short-run-up = Weitsprung, kurzer Anlauf
+named-low-hurdle-jumps-two-legs = Niedrige Hürdensprünge, beidbeinig
+named-low-box-push-offs-from-side-to-side = Abdrücken vom niedrigen Kasten, von Seite zu Seite
+named-low-box-push-offs-changing-legs = Abdrücken vom niedrigen Kasten, mit Beinwechsel
+named-low-box-push-offs-same-leg = Abdrücken vom niedrigen Kasten, gleiches Bein
+named-low-box-rebound-one-leg = Nachsprung vom niedrigen Kasten, einbeinig
+named-low-box-rebound-two-legs = Nachsprung vom niedrigen Kasten, beidbeinig
+named-one-leg-hops-from-a-stand = Einbeinsprünge aus dem Stand
+named-one-leg-hops-over-low-hurdles-travelling = Einbeinsprünge über niedrige Hürden
+named-one-leg-hops-with-a-run-in = Einbeinsprünge mit Anlauf
+named-paused-jump-one-leg = Sprung aus dem Halt, einbeinig
+named-paused-split-jump = Ausfallschrittsprung aus dem Halt
+named-paused-squat-jump = Hocksprung aus dem Halt
+named-paused-squat-jump-with-a-bar-a-quarter-of-body-mass = Hocksprung aus dem Halt mit Stange, ein Viertel der Körpermasse
+named-paused-squat-jump-with-a-bar-half-of-body-mass = Hocksprung aus dem Halt mit Stange, halbe Körpermasse
+named-paused-standing-long-jump = Standweitsprung aus dem Halt
+named-pogo-travelling-forward-one-leg = Prellsprünge nach vorn, einbeinig
+named-pogo-travelling-forward-two-legs = Prellsprünge nach vorn, beidbeinig
+named-pogo-with-feet-changing-front-and-back = Prellsprünge mit Schrittwechsel
+named-pogo-with-quarter-turns = Prellsprünge mit Vierteldrehungen
+named-pogo-from-leg-to-leg = Prellsprünge von Bein zu Bein
+named-pogo-one-leg = Prellsprünge, einbeinig
+named-pogo-two-legs = Prellsprünge, beidbeinig
+named-pogo-two-legs-a-tenth-of-body-mass-worn = Prellsprünge, beidbeinig, mit einem Zehntel der Körpermasse als Weste
+named-quick-steps-from-side-to-side = Schnelle Seitschritte
+named-rebound-jumps-one-leg = Serielle Sprünge am Ort, einbeinig
+named-rebound-jumps-two-legs = Serielle Sprünge am Ort, beidbeinig
+named-rebound-jumps-two-legs-a-tenth-of-body-mass-worn = Serielle Sprünge am Ort, beidbeinig, mit einem Zehntel der Körpermasse als Weste
+named-repeated-jumps-from-a-deep-bend = Sprünge in Folge aus tiefer Beuge
+named-repeated-jumps-from-a-deep-bend-with-a-bar-a-quarter-of-body-mass = Sprünge in Folge aus tiefer Beuge mit Stange, ein Viertel der Körpermasse
+named-rope-jumping-one-leg = Seilspringen, einbeinig
+named-rope-jumping-two-legs = Seilspringen, beidbeinig
+named-run-up-without-the-jump = Anlauf ohne Sprung
+named-side-shuffle = Seitlaufen
+named-sideways-drop-jump-two-legs = Tiefsprung zur Seite, beidbeinig
+named-sideways-hurdle-hops-one-leg = Seitliche Hürdensprünge, einbeinig
+named-sideways-hurdle-jumps-two-legs = Seitliche Hürdensprünge, beidbeinig
+named-sideways-leap-and-hold = Sprung zur Seite und halten
+named-sideways-leaps-for-distance = Seitsprünge auf Weite
+named-skater-hops = Seitsprünge von Bein zu Bein
+named-skips-for-distance = Hopserlauf auf Weite
+named-skips-for-height = Hopserlauf auf Höhe
+named-sled-start-an-eighth-of-body-mass = Start mit Schlitten, ein Achtel der Körpermasse
+named-speed-bounds = Sprunglauf auf Tempo
+named-split-jumps-changing-legs = Wechselsprünge im Ausfallschritt
+named-sprint-strides-at-speed = Sprintschritte in vollem Tempo
+named-stair-jumps-two-legs = Treppensprünge, beidbeinig
+named-standing-long-jump = Standweitsprung
+named-standing-start = Hochstart
+named-standing-start-uphill = Hochstart bergauf
+named-standing-triple-jump = Dreisprung aus dem Stand
+named-step-and-jump-off-a-platform-into-the-sand = Step und Jump von der Plattform in den Sand
+named-step-and-jump-off-a-platform-with-a-run-in-on-it = Step und Jump von der Plattform, mit Anlauf darauf
+named-step-step-jump-from-a-stand = Step, Step, Jump aus dem Stand
+named-step-step-jump-with-a-run-in = Step, Step, Jump mit Anlauf
+named-straight-leg-bounds = Sprunglauf mit gestreckten Beinen
+named-strides-at-three-quarters-of-top-speed = Steigerungsläufe mit drei Vierteln des Höchsttempos
+named-strides-over-marks = Schritte über Markierungen
+named-take-off-from-a-low-box-into-the-sand = Absprung vom niedrigen Kasten in den Sand
+named-take-off-out-of-a-walk = Absprung aus dem Gehen
+named-take-off-out-of-one-step = Absprung aus einem Schritt
+named-take-off-with-the-free-knee-held = Absprung mit gehaltenem Schwungbein
+named-take-offs-every-few-strides = Absprünge nach je ein paar Schritten
+named-three-bounds-and-hold = Drei Sprunglaufschritte und halten
+named-three-hops-and-hold-one-leg = Drei Hops und halten, einbeinig
+named-three-two-leg-long-jumps-in-a-row = Dreimal Schlusssprung auf Weite
+named-triple-jump-from-four-strides = Dreisprung aus vier Anlaufschritten
+named-triple-jump-full-run-up = Dreisprung, voller Anlauf
+named-triple-jump-middle-run-up = Dreisprung, mittlerer Anlauf
+named-triple-jump-short-run-up = Dreisprung, kurzer Anlauf
+named-tuck-jumps = Hocksprünge mit Anhocken
+named-two-hops-and-a-jump-into-the-sand-short-run-in = Zwei Hops und ein Sprung in den Sand, kurzer Anlauf
+named-two-leg-forward-jumps-easy = Schlusssprünge nach vorn, locker
+named-two-leg-hops-to-a-beat-2-2-a-second = Beidbeinige Hüpfer im Takt, 2,2 je Sekunde
+named-zigzag-bounds = Sprunglauf im Zickzack
+
 ## Vorsicht
 
 caution-fall = Hohe Intensität: Die Höhe des Kastens ist Energie, die die Beine abfangen müssen. Niedrig beginnen, auf festem, ebenem Boden und ausgeruht; höher nur, solange die Kontakte kurz und leise bleiben. Nichts für den Einstieg, und für Junge nur mit qualifizierter Anleitung. Bei Schmerz aufhören.
@@ -951,6 +1173,102 @@ asks-night = Tut es in der Nacht weh?
 asks-swelling = Ist etwas geschwollen?
 asks-giving-way = Knickt ein Gelenk weg?
 asks-on-arching = Tut der untere Rücken weh, wenn du ins Hohlkreuz gehst?
+
+## Sätze, Einheiten und Gruppen auf dem Telefon
+
+log-set-all = Andere Übung
+log-set-find = Teil des Namens
+log-set-no-load = Ohne die Last
+log-set-warm-up = Übung beim Aufwärmen
+again-as = { $n ->
+    [one] Noch einmal wie am { $day }: 1 Satz, { $contacts }
+   *[other] Noch einmal wie am { $day }: { $n } Sätze, { $contacts }
+}
+action-group = Für eine Gruppe aufschreiben
+effort-ask = Wie anstrengend war es?
+effort-ask-whom = Wie anstrengend war es für { $name }?
+effort-ask-many = { $n ->
+    [one] Wie anstrengend war es für 1 Person?
+   *[other] Wie anstrengend war es für { $n } Personen?
+}
+effort-about = Die ganze Einheit, { $day }
+effort-about-whom = { $name }: die ganze Einheit, { $day }
+effort-asked = Gefragt wird etwa eine halbe Stunde nach dem Ende, damit die letzten Minuten nicht für das Ganze stehen (Foster et al. 2001).
+effort-asked-later = Am besten etwa eine halbe Stunde nach dem Ende, ab { $at }, damit die letzten Minuten nicht für das Ganze stehen (Foster et al. 2001).
+effort-word-0 = Ruhe
+effort-word-1 = sehr, sehr leicht
+effort-word-2 = leicht
+effort-word-3 = mäßig
+effort-word-4 = etwas anstrengend
+effort-word-5 = anstrengend
+effort-word-7 = sehr anstrengend
+effort-word-10 = so anstrengend, wie es geht
+effort-minutes = Minuten, mit Aufwärmen
+effort-minutes-saved = Wie es aufgeschrieben wurde.
+effort-minutes-sets = Vom ersten Satz um { $first } bis zum letzten um { $last }. Das Aufwärmen kommt dazu.
+effort-minutes-none = Die Sätze sagen nicht, wie lange es war.
+effort-save = Sichern
+effort-change = Ändern, wie anstrengend es war
+effort-remind = Eine halbe Stunde nach dem letzten Satz erinnern
+effort-remind-about = Dieses Gerät zeigt die Frage dann als Mitteilung, ohne Namen und ohne das, was du gemacht hast. Auf der ersten Seite steht sie in jedem Fall.
+session-no-sets = Noch kein Satz darin.
+session-hold = Halte einen Satz, um ihn zu berichtigen oder zurückzunehmen.
+session-conditions = Wie es war
+session-cut = Abgebrochen wegen …
+session-cut-note = Diesen Grund sieht die Trainerseite. Was weh tut, bleibt bei dir, solange du es nicht teilst.
+session-cut-back = Halten: doch nicht abgebrochen
+session-who-may = Dieses Gerät liest diese Einheit und ändert sie nicht.
+cut-pain = Schmerz
+cut-tired = Müdigkeit
+cut-weather = Wetter
+cut-time = Zeit
+cut-ground = Boden oder Gerät
+cut-other = etwas anderem
+label-wetness = Nässe
+label-wind = Wind
+label-warmth = Luft
+wetness-dry = trocken
+wetness-damp = feucht
+wetness-wet = nass
+wind-calm = windstill
+wind-tail = Rückenwind
+wind-head = Gegenwind
+wind-cross = Seitenwind
+wind-gusts = böig
+warmth-cold = kalt, unter 5 °C
+warmth-cool = kühl, 5 bis 14 °C
+warmth-warm = warm, 15 bis 24 °C
+warmth-hot = heiß, 25 °C und mehr
+correct-title = Satz berichtigen
+correct-save = Berichtigung sichern
+correct-take-back = Halten: diesen Satz zurücknehmen
+correct-hold = Ein zurückgenommener Satz zählt nicht mehr. Dass er da war, bleibt im Protokoll.
+group-title-roll = Wer ist da?
+group-title-exercise = Was machen sie?
+group-title-names = Namen antippen
+group-about-roll = Einmal aufrufen; es gilt für heute.
+group-about-exercise = Einmal wählen. Danach schreibt jedes Antippen eines Namens einen Satz.
+group-about-names = Einmal antippen ist ein Satz. Halte einen Namen, um den letzten Satz zurückzunehmen.
+group-everybody = Alle
+group-who-may = Damit dieses Gerät auch für andere aufschreibt, gibt ihm die Trainerseite weitere Athleten: auf ihrer Seite unter Geräte.
+group-name-first = Dein Name
+group-name-another = Noch jemand ohne Telefon
+group-name-about = Wer dieses Telefon in der Hand hat, sieht, was darauf über jeden von euch steht, auch was weh tut.
+group-name-save = Diesen Namen dazunehmen
+group-on-roll = { $n ->
+    [one] Weiter mit 1 Person
+   *[other] Weiter mit { $n } Personen
+}
+group-on-exercise = Weiter zu den Namen
+group-to-exercise = Andere Übung
+group-to-roll = Wer ist da
+group-sets = { $n ->
+    [0] noch kein Satz
+    [one] 1 Satz
+   *[other] { $n } Sätze
+}
+group-next = als Nächstes: { $leg }
+group-undo = Den letzten Satz von { $name } zurücknehmen
 
 ## Sprünge
 

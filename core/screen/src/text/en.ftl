@@ -502,6 +502,102 @@ may-seen = Ask whether a licensed practitioner has seen it, before anything is o
 may-advised = Go on as advised. End where it rises, or has not settled by the next morning.
 log-set-bound = What is not offered can still be logged if it was done: nothing is lost, and the coach sees it beside the limit.
 
+## Sets, sessions and groups on a phone
+
+log-set-all = Another exercise
+log-set-find = Part of its name
+log-set-no-load = Without the load
+log-set-warm-up = Drill of the warm-up
+again-as = { $n ->
+    [one] Again as on { $day }: 1 set, { $contacts }
+   *[other] Again as on { $day }: { $n } sets, { $contacts }
+}
+action-group = Log for a group
+effort-ask = How hard was it?
+effort-ask-whom = How hard was it for { $name }?
+effort-ask-many = { $n ->
+    [one] How hard was it for 1 athlete?
+   *[other] How hard was it for { $n } athletes?
+}
+effort-about = The whole session, { $day }
+effort-about-whom = { $name }: the whole session, { $day }
+effort-asked = Asked about half an hour after the end, so that the last minutes do not stand for all of it (Foster et al. 2001).
+effort-asked-later = Best said about half an hour after the end, from { $at } on, so that the last minutes do not stand for all of it (Foster et al. 2001).
+effort-word-0 = rest
+effort-word-1 = very, very easy
+effort-word-2 = easy
+effort-word-3 = moderate
+effort-word-4 = somewhat hard
+effort-word-5 = hard
+effort-word-7 = very hard
+effort-word-10 = as hard as can be
+effort-minutes = Minutes, with the warm-up
+effort-minutes-saved = As it was written down.
+effort-minutes-sets = From the first set at { $first } to the last at { $last }. Add the warm-up.
+effort-minutes-none = The sets do not say how long it was.
+effort-save = Save
+effort-change = Change how hard it was
+effort-remind = Remind me half an hour after the last set
+effort-remind-about = This device then shows the question as a notification, without a name and without what you did. It is asked on the first screen in either case.
+session-no-sets = No set in it yet.
+session-hold = Hold a set to put it right or take it back.
+session-conditions = What it was like
+session-cut = Cut short, because of …
+session-cut-note = The coach sees this reason. What hurts stays with you unless you share it.
+session-cut-back = Hold: it was not cut short
+session-who-may = This device reads this session and does not change it.
+cut-pain = pain
+cut-tired = tiredness
+cut-weather = weather
+cut-time = time
+cut-ground = ground or gear
+cut-other = something else
+label-wetness = How wet
+label-wind = Wind
+label-warmth = Air
+wetness-dry = dry
+wetness-damp = damp
+wetness-wet = wet
+wind-calm = calm
+wind-tail = tailwind
+wind-head = headwind
+wind-cross = crosswind
+wind-gusts = gusty
+warmth-cold = cold, below 5 °C
+warmth-cool = cool, 5 to 14 °C
+warmth-warm = warm, 15 to 24 °C
+warmth-hot = hot, 25 °C and more
+correct-title = Put a set right
+correct-save = Save the correction
+correct-take-back = Hold: take this set back
+correct-hold = A set that is taken back counts no more. That it was there stays in the log.
+group-title-roll = Who is there?
+group-title-exercise = What do they do?
+group-title-names = Tap a name
+group-about-roll = Call the roll once; it holds for today.
+group-about-exercise = Choose it once. Each tap on a name then writes one set.
+group-about-names = One tap is one set. Hold a name to take its last set back.
+group-everybody = Everybody
+group-who-may = To log for others on this device too, the coach gives it more athletes: on the coach’s page under Devices.
+group-name-first = Your name
+group-name-another = Another athlete without a phone
+group-name-about = Whoever holds this phone sees what is written on it about each of you, also what hurts.
+group-name-save = Add this name
+group-on-roll = { $n ->
+    [one] Go on with 1 athlete
+   *[other] Go on with { $n } athletes
+}
+group-on-exercise = Go on to the names
+group-to-exercise = Another exercise
+group-to-roll = Who is there
+group-sets = { $n ->
+    [0] no set yet
+    [one] 1 set
+   *[other] { $n } sets
+}
+group-next = next: { $leg }
+group-undo = Take the last set of { $name } back
+
 ## Rules
 
 rules-title = Rules of the squad
@@ -1067,6 +1163,228 @@ jumps-changing = Change the attempt: { $what }
 jumps-hint-distance = Distance: what the tape shows; it is written down to the centimetre below. A foul is x.
 jumps-hint-toe = Toe to line in centimetres: −4 is behind the line, 1.5 over it. Read it at fouls too, as well as you can.
 jumps-hint-marks = Start mark and run-up stay as they were until you change them. What was not read stays empty.
+
+## The course
+
+own-course-title = Course
+own-course-nobody = This phone serves no athlete. The athletes are on the squad’s screen.
+own-course-next = There are no stages of a season here yet. What is known of what comes next: the tests before drops from higher boxes, and contact times against their targets.
+own-course-no-targets = Nobody has set a target of a contact time.
+own-course-no-takes = No contact was timed yet.
+own-course-all = All sessions, times and notices
+condition-met = Reached
+condition-not-met = Not reached
+condition-not-known = Not tested
+condition-cannot-tell = Can’t tell
+condition-not-timed = Not timed
+condition-timed = { $exercise }, { $day }: { $time }.
+lane-tick = { $seconds } s
+lane-legend = Bars: a foot on the ground. Gaps: flight. An edge fades over its uncertainty, 95 %.
+lane-target = The upright line is where a contact of its target’s length would end.
+
+## Above the parts of a phone’s screens
+
+heading-weeks = The last weeks
+heading-hardest = Hardest
+heading-all-weeks = All weeks in words
+heading-fold = Fold
+heading-behind = What stands behind them
+heading-today = What speaks against it today
+heading-limits = Limits
+heading-next = Before what comes next
+heading-tests = Before higher boxes
+heading-targets = Targets of contact times
+heading-takes = Timed contacts
+heading-sessions = Sessions
+heading-older = Older ones
+heading-other = Other training
+heading-hurts = What hurts
+heading-clashes = Written differently by two people
+heading-card = Known
+heading-look-at = To look at
+heading-athletes = Athletes
+heading-order = In the order of
+heading-event = Beside
+heading-search = Name
+heading-contacts = Contacts of a repetition
+heading-numbers = Numbers, and what they rest on
+heading-likeness = How like the events
+heading-cautions = See to this
+heading-source = Its usual times
+heading-share = Share
+heading-stop-sharing = Stop sharing
+heading-not-reached = Not reached by it
+heading-hold = Hold the button until it is done.
+
+## Settings
+
+settings-title = Settings
+setting-language = Language
+setting-language-device = As the phone
+setting-language-en = English
+setting-language-de = Deutsch
+settings-private = The coach sees training, times and jumps of this phone’s athletes. What hurts is seen by whom you share it with.
+settings-export-about = Everything that this phone holds about its athletes, as a JSON file that other programs can read. What hurts is in it: mind whom you give it to.
+settings-export = Pass on all data …
+settings-erase-about = Before this phone changes hands.
+settings-erase = Erase everything here …
+erase-here-title = Erase everything on this phone?
+erase-here-all = Sessions, times, clips of this app, what hurts, and this device’s key go at once.
+erase-here-only = { $n ->
+    [one] 1 set is only on this device, from { $day }. It is lost.
+   *[other] { $n } sets are only on this device, the oldest from { $day }. They are lost.
+}
+erase-here-squad = What the squad’s other devices have stays there. If it is to go there too, ask the coach.
+erase-here-alone = This device is in no squad: nobody else has any of it.
+erase-here-anew = The app then begins as a new device. To be in the squad again it needs an invitation.
+erase-here-files = Files that were passed on or handed over, and clips in the phone’s own gallery. Delete those yourself.
+erase-here-yes = Erase everything
+erase-here-no = No, back to the settings
+
+## What exercises are called
+
+named-a-skip = A-skip
+named-ankle-hops-low-one-leg = Ankle hops, low, one leg
+named-ankle-hops-low-two-legs = Ankle hops, low, two legs
+named-ankle-run = Ankle run
+named-b-skip = B-skip
+named-backward-running-at-speed = Backward running at speed
+named-bounds-from-a-stand = Bounds from a stand
+named-bounds-from-a-stand-a-tenth-of-body-mass-worn = Bounds from a stand, a tenth of body mass worn
+named-bounds-off-a-platform-from-a-stand = Bounds off a platform, from a stand
+named-bounds-off-a-platform-with-a-run-in-on-it = Bounds off a platform, with a run-in on it
+named-bounds-over-low-boxes-onto-each = Bounds over low boxes, onto each
+named-bounds-over-low-hurdles = Bounds over low hurdles
+named-bounds-with-a-run-in = Bounds with a run-in
+named-box-jump = Box jump
+named-box-jump-landing-on-one-leg = Box jump, landing on one leg
+named-countermovement-jump-and-rebound = Countermovement jump and rebound
+named-drop-from-tiptoe-into-a-held-squat = Drop from tiptoe into a held squat
+named-drop-jump = Drop jump
+named-drop-jump-forward-one-leg = Drop jump forward, one leg
+named-drop-jump-forward-two-legs = Drop jump forward, two legs
+named-drop-jump-from-20-cm = Drop jump from 20 cm
+named-drop-jump-from-40-cm = Drop jump from 40 cm
+named-drop-jump-from-40-cm-high = Drop jump from 40 cm, high
+named-drop-jump-from-40-cm-short = Drop jump from 40 cm, short
+named-drop-jump-from-60-cm = Drop jump from 60 cm
+named-drop-jump-from-80-cm = Drop jump from 80 cm
+named-drop-jump-into-three-rebounds = Drop jump into three rebounds
+named-drop-jump-onto-a-second-box = Drop jump onto a second box
+named-drop-jump-over-a-hurdle = Drop jump over a hurdle
+named-drop-jump-no-cue-given = Drop jump, no cue given
+named-drop-jump-one-leg = Drop jump, one leg
+named-drop-landing-from-60-cm-held = Drop landing from 60 cm, held
+named-drop-landing-in-a-lunge-held = Drop landing in a lunge, held
+named-drop-landing-off-a-forward-leap-held = Drop landing off a forward leap, held
+named-drop-landing-on-one-leg-held = Drop landing on one leg, held
+named-drop-landing-held = Drop landing, held
+named-drop-landing-short-and-stiff = Drop landing, short and stiff
+named-five-bounds-from-a-stand-into-the-sand = Five bounds from a stand into the sand
+named-gallop = Gallop
+named-heel-flicks = Heel flicks
+named-high-hurdle-jumps-two-legs = High hurdle jumps, two legs
+named-high-knees = High knees
+named-hop-and-step-in-turn-from-a-stand = Hop and step in turn from a stand
+named-hop-and-step-into-the-sand = Hop and step into the sand
+named-hop-forward-and-hold = Hop forward and hold
+named-hop-into-the-sand = Hop into the sand
+named-hop-hop-step-jump-from-a-stand = Hop, hop, step, jump from a stand
+named-hop-hop-step-jump-with-a-run-in = Hop, hop, step, jump with a run-in
+named-hop-step-hop-step-jump-with-a-run-in = Hop, step, hop, step, jump with a run-in
+named-hop-step-step-jump-from-a-stand = Hop, step, step, jump from a stand
+named-hop-step-step-jump-with-a-run-in = Hop, step, step, jump with a run-in
+named-hops-across-a-line-travelling-one-leg = Hops across a line, travelling, one leg
+named-hops-off-a-platform-from-a-stand = Hops off a platform, from a stand
+named-hops-off-a-platform-with-a-run-in-on-it = Hops off a platform, with a run-in on it
+named-hurdle-hops-one-leg = Hurdle hops, one leg
+named-hurdle-jumps-with-a-bounce-between = Hurdle jumps with a bounce between
+named-hurdle-jumps-with-a-stop-before-each = Hurdle jumps with a stop before each
+named-hurdle-jumps-two-legs = Hurdle jumps, two legs
+named-jump-and-hold-two-legs = Jump and hold, two legs
+named-jump-from-a-seat-onto-a-box = Jump from a seat onto a box
+named-jump-off-two-legs-and-hold-on-one = Jump off two legs and hold on one
+named-leap-to-the-other-leg-and-hold = Leap to the other leg and hold
+named-line-hops-from-side-to-side-one-leg = Line hops from side to side, one leg
+named-line-hops-from-side-to-side-two-legs = Line hops from side to side, two legs
+named-long-jump-from-four-strides = Long jump from four strides
+named-long-jump-full-run-up = Long jump, full run-up
+named-long-jump-middle-run-up = Long jump, middle run-up
+named-long-jump-short-run-up = Long jump, short run-up
+named-low-hurdle-jumps-two-legs = Low hurdle jumps, two legs
+named-low-box-push-offs-from-side-to-side = Low-box push-offs from side to side
+named-low-box-push-offs-changing-legs = Low-box push-offs, changing legs
+named-low-box-push-offs-same-leg = Low-box push-offs, same leg
+named-low-box-rebound-one-leg = Low-box rebound, one leg
+named-low-box-rebound-two-legs = Low-box rebound, two legs
+named-one-leg-hops-from-a-stand = One-leg hops from a stand
+named-one-leg-hops-over-low-hurdles-travelling = One-leg hops over low hurdles, travelling
+named-one-leg-hops-with-a-run-in = One-leg hops with a run-in
+named-paused-jump-one-leg = Paused jump, one leg
+named-paused-split-jump = Paused split jump
+named-paused-squat-jump = Paused squat jump
+named-paused-squat-jump-with-a-bar-a-quarter-of-body-mass = Paused squat jump with a bar, a quarter of body mass
+named-paused-squat-jump-with-a-bar-half-of-body-mass = Paused squat jump with a bar, half of body mass
+named-paused-standing-long-jump = Paused standing long jump
+named-pogo-travelling-forward-one-leg = Pogo travelling forward, one leg
+named-pogo-travelling-forward-two-legs = Pogo travelling forward, two legs
+named-pogo-with-feet-changing-front-and-back = Pogo with feet changing front and back
+named-pogo-with-quarter-turns = Pogo with quarter turns
+named-pogo-from-leg-to-leg = Pogo, from leg to leg
+named-pogo-one-leg = Pogo, one leg
+named-pogo-two-legs = Pogo, two legs
+named-pogo-two-legs-a-tenth-of-body-mass-worn = Pogo, two legs, a tenth of body mass worn
+named-quick-steps-from-side-to-side = Quick steps from side to side
+named-rebound-jumps-one-leg = Rebound jumps, one leg
+named-rebound-jumps-two-legs = Rebound jumps, two legs
+named-rebound-jumps-two-legs-a-tenth-of-body-mass-worn = Rebound jumps, two legs, a tenth of body mass worn
+named-repeated-jumps-from-a-deep-bend = Repeated jumps from a deep bend
+named-repeated-jumps-from-a-deep-bend-with-a-bar-a-quarter-of-body-mass = Repeated jumps from a deep bend with a bar, a quarter of body mass
+named-rope-jumping-one-leg = Rope jumping, one leg
+named-rope-jumping-two-legs = Rope jumping, two legs
+named-run-up-without-the-jump = Run-up without the jump
+named-side-shuffle = Side shuffle
+named-sideways-drop-jump-two-legs = Sideways drop jump, two legs
+named-sideways-hurdle-hops-one-leg = Sideways hurdle hops, one leg
+named-sideways-hurdle-jumps-two-legs = Sideways hurdle jumps, two legs
+named-sideways-leap-and-hold = Sideways leap and hold
+named-sideways-leaps-for-distance = Sideways leaps for distance
+named-skater-hops = Skater hops
+named-skips-for-distance = Skips for distance
+named-skips-for-height = Skips for height
+named-sled-start-an-eighth-of-body-mass = Sled start, an eighth of body mass
+named-speed-bounds = Speed bounds
+named-split-jumps-changing-legs = Split jumps, changing legs
+named-sprint-strides-at-speed = Sprint strides at speed
+named-stair-jumps-two-legs = Stair jumps, two legs
+named-standing-long-jump = Standing long jump
+named-standing-start = Standing start
+named-standing-start-uphill = Standing start uphill
+named-standing-triple-jump = Standing triple jump
+named-step-and-jump-off-a-platform-into-the-sand = Step and jump off a platform into the sand
+named-step-and-jump-off-a-platform-with-a-run-in-on-it = Step and jump off a platform, with a run-in on it
+named-step-step-jump-from-a-stand = Step, step, jump from a stand
+named-step-step-jump-with-a-run-in = Step, step, jump with a run-in
+named-straight-leg-bounds = Straight-leg bounds
+named-strides-at-three-quarters-of-top-speed = Strides at three quarters of top speed
+named-strides-over-marks = Strides over marks
+named-take-off-from-a-low-box-into-the-sand = Take-off from a low box into the sand
+named-take-off-out-of-a-walk = Take-off out of a walk
+named-take-off-out-of-one-step = Take-off out of one step
+named-take-off-with-the-free-knee-held = Take-off with the free knee held
+named-take-offs-every-few-strides = Take-offs every few strides
+named-three-bounds-and-hold = Three bounds and hold
+named-three-hops-and-hold-one-leg = Three hops and hold, one leg
+named-three-two-leg-long-jumps-in-a-row = Three two-leg long jumps in a row
+named-triple-jump-from-four-strides = Triple jump from four strides
+named-triple-jump-full-run-up = Triple jump, full run-up
+named-triple-jump-middle-run-up = Triple jump, middle run-up
+named-triple-jump-short-run-up = Triple jump, short run-up
+named-tuck-jumps = Tuck jumps
+named-two-hops-and-a-jump-into-the-sand-short-run-in = Two hops and a jump into the sand, short run-in
+named-two-leg-forward-jumps-easy = Two-leg forward jumps, easy
+named-two-leg-hops-to-a-beat-2-2-a-second = Two-leg hops to a beat, 2.2 a second
+named-zigzag-bounds = Zigzag bounds
 
 ## Cautions
 

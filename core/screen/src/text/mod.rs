@@ -48,6 +48,11 @@ impl From<u64> for Arg<'_> {
     }
 }
 
+/// Whether there are words in a language.
+pub(crate) fn is_spoken(language: &str) -> bool {
+    LANGUAGES.iter().any(|(spoken, _)| *spoken == language)
+}
+
 impl Words {
     /// The words of a language, of its base language, or English.
     pub(crate) fn of(language: &str) -> Self {
@@ -190,14 +195,18 @@ mod tests {
             include_str!("../card.rs"),
             include_str!("../check_in.rs"),
             include_str!("../clock.rs"),
+            include_str!("../correction.rs"),
             include_str!("../companion.rs"),
             include_str!("../details.rs"),
             include_str!("../devices.rs"),
+            include_str!("../effort.rs"),
             include_str!("../exercises/form.rs"),
             include_str!("../exercises/mod.rs"),
             include_str!("../exercises/one.rs"),
             include_str!("../figure.rs"),
+            include_str!("../group.rs"),
             include_str!("../guard.rs"),
+            include_str!("../headings.rs"),
             include_str!("../judged.rs"),
             include_str!("../jumps/attempt.rs"),
             include_str!("../jumps/competition.rs"),
@@ -208,12 +217,17 @@ mod tests {
             include_str!("../log_set.rs"),
             include_str!("../marking.rs"),
             include_str!("../more.rs"),
+            include_str!("../naming.rs"),
             include_str!("../notice.rs"),
+            include_str!("../own_course.rs"),
             include_str!("../plan/day.rs"),
             include_str!("../plan/form.rs"),
             include_str!("../plan/mod.rs"),
+            include_str!("../repeat.rs"),
             include_str!("../rules.rs"),
             include_str!("../session.rs"),
+            include_str!("../session_log.rs"),
+            include_str!("../settings.rs"),
             include_str!("../sharing.rs"),
             include_str!("../spike.rs"),
             include_str!("../squad.rs"),

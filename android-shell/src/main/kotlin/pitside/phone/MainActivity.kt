@@ -1,5 +1,6 @@
 package pitside.phone
 
+import android.Manifest
 import android.app.Activity
 import android.content.Intent
 import android.os.Build
@@ -28,8 +29,24 @@ class MainActivity : Activity(), Frame {
     private lateinit var places: Places
     private var shown: Screen? = null
 
+    /** What another app answered while nothing was shown. */
+    private var answer: Intent? = null
+
+    /** What the screen kept, until it is drawn. */
+    private var kept: Bundle? = null
+
     override fun onCreate(state: Bundle?) {
         super.onCreate(state)
+        routes += state?.getStringArrayList(ROUTES) ?: (listOf(Screens.FIRST) + listOfNotNull(asked(intent)))
+        kept = state?.getBundle(SCREEN)
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
+            onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
+        }
+        // The words are in the language that was chosen in the book.
+        phone.ready { if (!isDestroyed) anew() }
+    }
+
+    override fun anew() {
         val look = Look(this, phone.device.highContrast())
         parts = Parts(this, look)
         content = FrameLayout(this)
@@ -41,17 +58,28 @@ class MainActivity : Activity(), Frame {
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
-        routes += state?.getStringArrayList(ROUTES) ?: listOf(Screens.FIRST)
-        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
-            onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
+        show(kept)
+        kept = null
+    }
+
+    /** What a reminder leads to. */
+    private fun asked(intent: Intent): String? = intent.getStringExtra(AlarmReminders.ROUTE)?.takeIf(::draws)
+
+    override fun onNewIntent(intent: Intent) {
+        super.onNewIntent(intent)
+        asked(intent)?.let(::open)
+    }
+
+    override fun askToNotify() {
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU && !phone.reminders.mayNotify()) {
+            requestPermissions(arrayOf(Manifest.permission.POST_NOTIFICATIONS), 0)
         }
-        show(state?.getBundle(SCREEN))
     }
 
     override fun onSaveInstanceState(state: Bundle) {
         super.onSaveInstanceState(state)
         state.putStringArrayList(ROUTES, routes)
-        state.putBundle(SCREEN, Bundle().also { shown?.keep(it) })
+        state.putBundle(SCREEN, kept ?: Bundle().also { shown?.keep(it) })
     }
 
     /** Keeps clear of the bars and the keyboard of the system. */
@@ -72,7 +100,8 @@ class MainActivity : Activity(), Frame {
 
     override fun open(route: String) {
         routes += route
-        show(null)
+        // Before the book is open nothing can be drawn; then this is what is drawn first.
+        if (::content.isInitialized) show(null)
     }
 
     override fun back() {
@@ -88,7 +117,9 @@ class MainActivity : Activity(), Frame {
 
     override fun onActivityResult(request: Int, result: Int, data: Intent?) {
         super.onActivityResult(request, result, data)
-        if (request == ANSWER && result == RESULT_OK && data != null) shown?.answered(data)
+        if (request != ANSWER || result != RESULT_OK || data == null) return
+        // After the process died the answer may come before the book is open.
+        shown?.answered(data) ?: run { answer = data }
     }
 
     override fun onDestroy() {
@@ -116,6 +147,8 @@ class MainActivity : Activity(), Frame {
         content.removeAllViews()
         content.addView(screen.view)
         screen.load()
+        answer?.let(screen::answered)
+        answer = null
     }
 
     private companion object {

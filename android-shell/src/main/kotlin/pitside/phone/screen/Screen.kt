@@ -32,6 +32,12 @@ interface Frame {
 
     /** Asks another app for something; the screen that is shown then gets the answer. */
     fun ask(intent: Intent)
+
+    /** Asks the person whether this app may notify, where that was not settled yet. */
+    fun askToNotify()
+
+    /** Draws everything anew, for instance in another language. */
+    fun anew()
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */

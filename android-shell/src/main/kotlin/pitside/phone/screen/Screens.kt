@@ -16,6 +16,18 @@ object Screens {
         "check-in" to { frame, context, _, kept -> CheckInScreen(frame, context, kept) },
         "times" to { frame, context, _, kept -> TakesScreen(frame, context, kept) },
         "mark" to { frame, context, about, kept -> MarkScreen(frame, context, about, kept) },
+        "session" to { frame, context, about, kept -> SessionScreen(frame, context, kept, about) },
+        "correct" to { frame, context, about, kept -> CorrectScreen(frame, context, kept, about) },
+        "effort" to { frame, context, about, kept -> EffortScreen(frame, context, kept, about) },
+        "group" to { frame, context, _, kept -> GroupScreen(frame, context, kept) },
+        "course" to { frame, context, _, kept -> CourseScreen(frame, context, kept) },
+        "exercises" to { frame, context, _, kept -> CatalogueScreen(frame, context, kept) },
+        "exercise" to { frame, context, about, kept -> ExerciseScreen(frame, context, about, kept) },
+        "settings" to { frame, context, _, _ -> SettingsScreen(frame, context) },
+        "sharing" to { frame, context, about, _ -> SharingScreen(frame, context, about) },
+        "erase-here" to { frame, context, _, _ -> EraseHereScreen(frame, context) },
+        "squad" to { frame, context, _, kept -> SquadScreen(frame, context, kept) },
+        "athlete" to { frame, context, about, kept -> AthleteScreen(frame, context, about, kept) },
         "more" to { frame, context, _, _ -> MoreScreen(frame, context) },
     )
 
