@@ -147,8 +147,9 @@ class MainActivity : Activity(), Frame {
         content.removeAllViews()
         content.addView(screen.view)
         screen.load()
-        answer?.let(screen::answered)
+        val given = answer
         answer = null
+        given?.let(screen::answered)
     }
 
     private companion object {
