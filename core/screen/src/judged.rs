@@ -67,7 +67,8 @@ pub(crate) fn rows<'a>(
         .map(|take| {
             let aims = aims(catalogue, &targets, take, run_in(book, &take.fact)?);
             let said = said(words, catalogue, &aims, takes, take);
-            Ok(wording::take(words, env, catalogue, take, &aims, said))
+            let line = line(words, catalogue, &aims, take);
+            Ok(wording::take(words, env, catalogue, take, &aims, line, said))
         })
         .collect()
 }
@@ -242,6 +243,33 @@ fn answer(words: &Words, said: &Below) -> String {
             words.say("judged-cannot-tell", &[("share", (&share).into()), ("would", (&would).into())])
         }
     }
+}
+
+/// A take in one line: its time, and how it stands to its target. Contacts that do the same
+/// are told by their mean, others by the newest one. Empty where nothing is timed.
+fn line(words: &Words, catalogue: &Catalogue, aims: &[Option<Aim>], take: &DoneTake) -> String {
+    let timed = contacts(take);
+    let Some(newest) = timed.last() else { return String::new() };
+    let mean = mean(&timed).filter(|_| alike(catalogue, take));
+    let told = mean.as_ref().unwrap_or(newest);
+    let value = figure::timed(words, told.seconds, told.total_half_width_95());
+    let number = (timed.len() as u64).into();
+    let key = if mean.is_some() { "judged-line-mean" } else { "judged-line-newest" };
+    let value = match timed.len() {
+        1 => value,
+        _ => words.say(key, &[("n", number), ("time", (&value).into())]),
+    };
+    // Contacts that do the same have one target.
+    let aim = if mean.is_some() { aims.first() } else { aims.last() };
+    let Some(aim) = aim.and_then(Option::as_ref) else { return value };
+    let count = if mean.is_some() { u32::try_from(timed.len()).unwrap_or(u32::MAX) } else { 1 };
+    let key = match below(told, aim.seconds(), take.scale.frame_seconds(), count).answer {
+        Answer::Yes => "judged-line-below",
+        Answer::No => "judged-line-above",
+        Answer::CannotTell => "judged-line-cannot",
+    };
+    let target = decimal(words, aim.seconds(), 3);
+    words.say(key, &[("time", (&value).into()), ("target", (&target).into())])
 }
 
 /// How the newest times of a member stand to each target that holds: those set here whether

@@ -53,6 +53,7 @@ mod settings;
 mod sharing;
 mod spike;
 mod squad;
+pub mod take;
 mod targets;
 mod text;
 mod today;

@@ -281,6 +281,8 @@ pub struct TakeRow {
     pub id: String,
     /// What it shows and when.
     pub title: String,
+    /// Its time in one line, and how it stands to its target; empty where nothing is timed.
+    pub line: String,
     /// Its picture.
     pub lane: Lane,
     /// Its contacts in order.

@@ -57,6 +57,8 @@ pub enum Route {
     Correct(Hash),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
+    /// `mark/HASH`: a clip on the list is marked.
+    Mark(Hash),
     /// `times`: clips to be marked, and what was timed.
     Times,
     /// `course`: the own weeks of a phone.
@@ -107,6 +109,7 @@ impl fmt::Display for Route {
             Self::Effort(place) => write!(f, "effort/{place}"),
             Self::Correct(place) => write!(f, "correct/{place}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
+            Self::Mark(clip) => write!(f, "mark/{clip}"),
             Self::Times => f.write_str("times"),
             Self::Course => f.write_str("course"),
             Self::Exchange => f.write_str("exchange"),
@@ -155,6 +158,7 @@ impl core::str::FromStr for Route {
             Some(("effort", place)) => Hash::parse(place).map(Self::Effort).ok_or_else(unknown),
             Some(("correct", place)) => Hash::parse(place).map(Self::Correct).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
+            Some(("mark", clip)) => Hash::parse(clip).map(Self::Mark).ok_or_else(unknown),
             Some(("plans", id)) => member(id).map(Self::Plans).ok_or_else(unknown),
             Some(("plan", id)) => Hash::parse(id).map(Self::Plan).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
@@ -200,6 +204,7 @@ mod tests {
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
+            Route::Mark(place),
             Route::Effort(place),
             Route::Correct(place),
             Route::Times,

@@ -514,13 +514,14 @@ fn time(words: &Words, env: &Env, take: &DoneTake, at: usize, label: String, mea
     }
 }
 
-/// A take with its picture; `aims` are the targets of its contacts.
+/// A take with its picture; `line` says it in one; `aims` are the targets of its contacts.
 pub(crate) fn take(
     words: &Words,
     env: &Env,
     catalogue: &Catalogue,
     take: &DoneTake,
     aims: &[Option<Aim>],
+    line: String,
     judged: Vec<String>,
 ) -> TakeRow {
     let exercise = take_name(words, catalogue, &take.fact);
@@ -584,7 +585,7 @@ pub(crate) fn take(
     let all: Vec<&str> =
         [lane.spoken.as_str()].into_iter().chain(judged.iter().map(String::as_str)).collect();
     let spoken = format!("{}. {note}", all.join(". ").replace("..", "."));
-    TakeRow { id: take.place.to_string(), title, lane, times, said: judged, note, spoken }
+    TakeRow { id: take.place.to_string(), title, line, lane, times, said: judged, note, spoken }
 }
 
 /// Marks of the time that one lane has at most.

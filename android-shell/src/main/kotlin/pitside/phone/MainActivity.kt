@@ -29,6 +29,9 @@ class MainActivity : Activity(), Frame {
     private lateinit var places: Places
     private var shown: Screen? = null
 
+    /** What another app answered while nothing was shown. */
+    private var answer: Intent? = null
+
     /** What the screen kept, until it is drawn. */
     private var kept: Bundle? = null
 
@@ -110,6 +113,20 @@ class MainActivity : Activity(), Frame {
         show(null)
     }
 
+    override fun ask(intent: Intent) = startActivityForResult(intent, ANSWER)
+
+    override fun onActivityResult(request: Int, result: Int, data: Intent?) {
+        super.onActivityResult(request, result, data)
+        if (request != ANSWER || result != RESULT_OK || data == null) return
+        // After the process died the answer may come before the book is open.
+        shown?.answered(data) ?: run { answer = data }
+    }
+
+    override fun onDestroy() {
+        shown?.leave()
+        super.onDestroy()
+    }
+
     @Deprecated("Before Android 13 the system calls it")
     override fun onBackPressed() = back()
 
@@ -123,16 +140,21 @@ class MainActivity : Activity(), Frame {
 
     private fun show(kept: Bundle?) {
         val route = routes.lastOrNull() ?: Screens.FIRST
+        shown?.leave()
         val screen = Screens.make(route, this, this, kept)
         shown = screen
         places.at(route)
         content.removeAllViews()
         content.addView(screen.view)
         screen.load()
+        val given = answer
+        answer = null
+        given?.let(screen::answered)
     }
 
     private companion object {
         const val ROUTES = "routes"
         const val SCREEN = "screen"
+        const val ANSWER = 1
     }
 }

@@ -7,6 +7,8 @@ import android.os.Looper
 import java.io.File
 import java.util.concurrent.Executor
 import java.util.concurrent.Executors
+import pitside.phone.take.AndroidClips
+import pitside.phone.take.Clips
 import uniffi.pitside_screen.Headings
 import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.Pitside
@@ -18,6 +20,7 @@ import uniffi.pitside_screen.labels
 open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
+    val clips: Clips by lazy { makeClips() }
     val pulse: Pulse by lazy { makePulse() }
     val reminders: Reminders by lazy { AlarmReminders(this) }
     private var words: Pair<String, Labels>? = null
@@ -56,6 +59,7 @@ open class Phone : Application() {
 
     protected open fun makeDevice(): Device = AndroidDevice(this) { spoken.orEmpty() }
 
+    protected open fun makeClips(): Clips = AndroidClips(this)
     protected open fun makePulse(): Pulse = AndroidPulse(this)
 
     protected open fun makeBook(): Book {

@@ -1,5 +1,6 @@
 package pitside.phone.screen
 
+import android.content.Intent
 import android.os.Bundle
 import android.view.View
 import android.widget.FrameLayout
@@ -29,6 +30,9 @@ interface Frame {
     /** Goes back to the one before. */
     fun back()
 
+    /** Asks another app for something; the screen that is shown then gets the answer. */
+    fun ask(intent: Intent)
+
     /** Asks the person whether this app may notify, where that was not settled yet. */
     fun askToNotify()
 
@@ -50,6 +54,12 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
 
     /** Keeps what only this screen knows, for when the process dies. */
     open fun keep(state: Bundle) {}
+
+    /** Gets what another app answered. */
+    open fun answered(data: Intent) {}
+
+    /** Lets go of what it holds: another screen is shown, or none. */
+    open fun leave() {}
 
     /** Asks the core; where that fails says so, with a way to try again. */
     protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, then: (T) -> Unit) {

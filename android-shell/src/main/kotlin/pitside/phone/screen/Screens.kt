@@ -14,6 +14,8 @@ object Screens {
         FIRST to { frame, context, _, kept -> TodayScreen(frame, context, kept) },
         "log-set" to { frame, context, _, kept -> LogScreen(frame, context, kept) },
         "check-in" to { frame, context, _, kept -> CheckInScreen(frame, context, kept) },
+        "times" to { frame, context, _, kept -> TakesScreen(frame, context, kept) },
+        "mark" to { frame, context, about, kept -> MarkScreen(frame, context, about, kept) },
         "session" to { frame, context, about, kept -> SessionScreen(frame, context, kept, about) },
         "correct" to { frame, context, about, kept -> CorrectScreen(frame, context, kept, about) },
         "effort" to { frame, context, about, kept -> EffortScreen(frame, context, kept, about) },
