@@ -38,6 +38,13 @@ open class TestPhone : Phone() {
         return counted.border
     }
 
+    /** Nothing is left of the process; the next call opens the book again. */
+    fun forget() {
+        book.ask({ it.letGo() }) {}
+        Book::class.java.getDeclaredField("opened").apply { isAccessible = true }.set(book, null)
+        spoken = null
+    }
+
     /** The system would end the process. */
     override fun erase() {
         folder.deleteRecursively()
