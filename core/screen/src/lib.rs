@@ -19,6 +19,7 @@ mod course;
 mod details;
 mod devices;
 mod env;
+mod exchange;
 mod exercises;
 mod figure;
 mod guard;
@@ -49,6 +50,9 @@ mod wording;
 
 pub use companion::{Companion, Effort, ScreenError, SessionForm};
 pub use env::Env;
-pub use job::{Job, JobError, JobProgress, Synced};
+pub use exchange::{
+    Exchange, ExchangeEnd, Invited, KeptRow, KnownRow, OwnClash, OwnValue, WorkWords, work_words,
+};
+pub use job::{Job, JobError, JobProgress, Nearby, Synced};
 pub use labels::{Labels, labels};
 pub use marking::OpenClip;

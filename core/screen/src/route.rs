@@ -43,6 +43,10 @@ pub enum Route {
     Body(MemberId),
     /// `rules/UUID`: the rules that hold for an athlete.
     Rules(MemberId),
+    /// `exchange`: what is only here, and how it gets to the others.
+    Exchange,
+    /// `join`: the form by which this device joins a squad.
+    Join,
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
     /// `jumps/UUID`
@@ -78,6 +82,8 @@ impl fmt::Display for Route {
             Self::Card(member) => write!(f, "card/{member}"),
             Self::Body(member) => write!(f, "body/{member}"),
             Self::Rules(member) => write!(f, "rules/{member}"),
+            Self::Exchange => f.write_str("exchange"),
+            Self::Join => f.write_str("join"),
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
@@ -100,6 +106,8 @@ impl core::str::FromStr for Route {
                 "check-in" => Ok(Self::CheckIn),
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
+                "exchange" => Ok(Self::Exchange),
+                "join" => Ok(Self::Join),
                 "wishes" => Ok(Self::Wishes),
                 _ => Err(unknown()),
             },
@@ -151,6 +159,8 @@ mod tests {
             Route::Card(member),
             Route::Body(member),
             Route::Rules(member),
+            Route::Exchange,
+            Route::Join,
             Route::Wishes,
             Route::Jumps(member),
             Route::Competition(member),
