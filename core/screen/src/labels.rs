@@ -4,12 +4,15 @@
 
 use crate::env::Env;
 use crate::figure::centimetres;
-use crate::record::Choice;
+use crate::more;
+use crate::record::{Choice, Link};
 use crate::text::Words;
 
 /// The words on a phone's forms.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Labels {
+    /// The screens that a phone can be at from anywhere, the first one first.
+    pub places: Vec<Link>,
     /// Beside the exercise.
     pub exercise: String,
     /// Beside the number of repetitions.
@@ -69,6 +72,7 @@ fn in_words(words: &Words) -> Labels {
         choice(minutes, words.say("phone-night", &[("hours", h.into()), ("minutes", min.into())]))
     };
     Labels {
+        places: more::places(words),
         exercise: words.word("phone-exercise"),
         reps: words.word("phone-reps"),
         sets: words.word("phone-sets"),

@@ -33,6 +33,7 @@ mod lent;
 mod log_set;
 mod log_today;
 mod marking;
+mod more;
 mod notice;
 pub mod record;
 pub mod route;

@@ -629,6 +629,17 @@ pub struct Today {
     pub cautions: Vec<String>,
 }
 
+/// What a phone leads to beside its first screens.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct More {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// Where to.
+    pub links: Vec<Link>,
+}
+
 /// Something that can be done about a row: a method of the companion, or a
 /// screen that asks first.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]

@@ -43,8 +43,6 @@ pub enum Route {
     Body(MemberId),
     /// `rules/UUID`: the rules that hold for an athlete.
     Rules(MemberId),
-    /// `exchange`: what is only here, and how it gets to the others.
-    Exchange,
     /// `join`: the form by which this device joins a squad.
     Join,
     /// `wishes`: what the coach asks this device to erase.
@@ -55,6 +53,18 @@ pub enum Route {
     Competition(MemberId),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
+    /// `times`: clips to be marked, and what was timed.
+    Times,
+    /// `course`: the own weeks of a phone.
+    Course,
+    /// `exchange`: what other devices have of this one's, and how they get it.
+    Exchange,
+    /// `more`: the rest of what a phone leads to.
+    More,
+    /// `group`: one phone logs for many.
+    Group,
+    /// `settings`
+    Settings,
 }
 
 /// A text that names no screen.
@@ -82,12 +92,17 @@ impl fmt::Display for Route {
             Self::Card(member) => write!(f, "card/{member}"),
             Self::Body(member) => write!(f, "body/{member}"),
             Self::Rules(member) => write!(f, "rules/{member}"),
-            Self::Exchange => f.write_str("exchange"),
             Self::Join => f.write_str("join"),
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
+            Self::Times => f.write_str("times"),
+            Self::Course => f.write_str("course"),
+            Self::Exchange => f.write_str("exchange"),
+            Self::More => f.write_str("more"),
+            Self::Group => f.write_str("group"),
+            Self::Settings => f.write_str("settings"),
         }
     }
 }
@@ -106,9 +121,14 @@ impl core::str::FromStr for Route {
                 "check-in" => Ok(Self::CheckIn),
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
-                "exchange" => Ok(Self::Exchange),
                 "join" => Ok(Self::Join),
                 "wishes" => Ok(Self::Wishes),
+                "times" => Ok(Self::Times),
+                "course" => Ok(Self::Course),
+                "exchange" => Ok(Self::Exchange),
+                "more" => Ok(Self::More),
+                "group" => Ok(Self::Group),
+                "settings" => Ok(Self::Settings),
                 _ => Err(unknown()),
             },
             Some(("athlete", id)) => member(id).map(Self::Athlete).ok_or_else(unknown),
@@ -159,12 +179,17 @@ mod tests {
             Route::Card(member),
             Route::Body(member),
             Route::Rules(member),
-            Route::Exchange,
             Route::Join,
             Route::Wishes,
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
+            Route::Times,
+            Route::Course,
+            Route::Exchange,
+            Route::More,
+            Route::Group,
+            Route::Settings,
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

@@ -1311,3 +1311,15 @@ what-mean-force = mittlere Kraft auf jedes Bein
 what-peak-force = Kraftspitze aus Zeiten
 what-height = Höhe des Flugs
 what-reactive-strength = Reaktivkraft
+
+## Where a phone can be
+
+place-today = Heute
+place-times = Zeiten
+place-course = Verlauf
+place-exchange = Abgleich
+place-more = Mehr
+more-group = Für eine Gruppe aufschreiben
+more-squad = Die Gruppe
+more-exercises = Übungen
+more-settings = Einstellungen

@@ -1321,3 +1321,15 @@ phone-sleep = Slept
 phone-night = { $hours } h { $minutes } min
 phone-failed = That did not work.
 phone-again = Try again
+
+## Where a phone can be
+
+place-today = Today
+place-times = Times
+place-course = Course
+place-exchange = Exchange
+place-more = More
+more-group = Log for a group
+more-squad = The squad
+more-exercises = Exercises
+more-settings = Settings

@@ -203,6 +203,7 @@ mod tests {
             include_str!("../labels.rs"),
             include_str!("../log_set.rs"),
             include_str!("../marking.rs"),
+            include_str!("../more.rs"),
             include_str!("../notice.rs"),
             include_str!("../rules.rs"),
             include_str!("../session.rs"),

@@ -4,16 +4,18 @@ import android.app.Activity
 import android.os.Build
 import android.os.Bundle
 import android.view.View
+import android.view.ViewGroup.LayoutParams.MATCH_PARENT
+import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
 import android.view.WindowInsets
 import android.widget.FrameLayout
+import android.widget.LinearLayout
 import android.window.OnBackInvokedDispatcher
 import pitside.phone.look.Look
 import pitside.phone.look.Parts
-import pitside.phone.screen.CheckInScreen
+import pitside.phone.look.Places
 import pitside.phone.screen.Frame
-import pitside.phone.screen.LogScreen
 import pitside.phone.screen.Screen
-import pitside.phone.screen.TodayScreen
+import pitside.phone.screen.Screens
 
 /** Shows one screen at a time. Where a person is, is a list of the core's routes. */
 class MainActivity : Activity(), Frame {
@@ -21,19 +23,24 @@ class MainActivity : Activity(), Frame {
     override lateinit var parts: Parts
 
     private val routes = ArrayList<String>()
-    private lateinit var root: FrameLayout
+    private lateinit var content: FrameLayout
+    private lateinit var places: Places
     private var shown: Screen? = null
 
     override fun onCreate(state: Bundle?) {
         super.onCreate(state)
         val look = Look(this, phone.device.highContrast())
         parts = Parts(this, look)
-        root = FrameLayout(this).apply {
+        content = FrameLayout(this)
+        places = Places(this, parts, phone.words().places.filter { draws(it.route) }, ::go)
+        val root = parts.column().apply {
             setBackgroundColor(look.colours.ground)
             setOnApplyWindowInsetsListener { view, insets -> pad(view, insets) }
+            addView(content, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f))
+            addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
-        routes += state?.getStringArrayList(ROUTES) ?: listOf(TODAY)
+        routes += state?.getStringArrayList(ROUTES) ?: listOf(Screens.FIRST)
         if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
             onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
         }
@@ -58,7 +65,7 @@ class MainActivity : Activity(), Frame {
         return insets
     }
 
-    override fun draws(route: String): Boolean = route == TODAY || route == LOG_SET || route == CHECK_IN
+    override fun draws(route: String): Boolean = Screens.draws(route)
 
     override fun open(route: String) {
         routes += route
@@ -77,23 +84,26 @@ class MainActivity : Activity(), Frame {
     @Deprecated("Before Android 13 the system calls it")
     override fun onBackPressed() = back()
 
+    /** Goes to a place; the way back from each is the first one. */
+    private fun go(place: String) {
+        routes.clear()
+        routes += Screens.FIRST
+        if (place != Screens.FIRST) routes += place
+        show(null)
+    }
+
     private fun show(kept: Bundle?) {
-        val screen = when (routes.lastOrNull()) {
-            LOG_SET -> LogScreen(this, this, kept)
-            CHECK_IN -> CheckInScreen(this, this, kept)
-            else -> TodayScreen(this, this)
-        }
+        val route = routes.lastOrNull() ?: Screens.FIRST
+        val screen = Screens.make(route, this, this, kept)
         shown = screen
-        root.removeAllViews()
-        root.addView(screen.view)
+        places.at(route)
+        content.removeAllViews()
+        content.addView(screen.view)
         screen.load()
     }
 
     private companion object {
         const val ROUTES = "routes"
         const val SCREEN = "screen"
-        const val TODAY = "today"
-        const val LOG_SET = "log-set"
-        const val CHECK_IN = "check-in"
     }
 }

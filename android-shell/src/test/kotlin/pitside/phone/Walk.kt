@@ -53,20 +53,19 @@ fun faults(root: View): List<String> {
     return found
 }
 
-/** Pictures of a whole screen: what scrolls is drawn to its end. */
-fun picture(root: View, name: String): Bitmap {
+/** Draws a whole screen, what scrolls to its end, and has a `look` at it while it is laid out so. */
+fun <T> picture(root: View, name: String, look: (Bitmap) -> T): T {
     val scroll = root.all().filterIsInstance<ScrollView>().firstOrNull()
     val more = scroll?.let { (it.getChildAt(0).height - it.height).coerceAtLeast(0) } ?: 0
     val (width, height) = root.width to root.height
     if (more > 0) lay(root, width, height + more)
     val bitmap = Bitmap.createBitmap(width, root.height, Bitmap.Config.ARGB_8888)
     root.draw(Canvas(bitmap))
-    if (more > 0) lay(root, width, height)
     System.getenv("PITSIDE_PICTURES")?.let { folder ->
         File(folder).mkdirs()
         FileOutputStream(File(folder, "$name.png")).use { bitmap.compress(Bitmap.CompressFormat.PNG, 100, it) }
     }
-    return bitmap
+    return look(bitmap).also { if (more > 0) lay(root, width, height) }
 }
 
 private fun lay(root: View, width: Int, height: Int) {

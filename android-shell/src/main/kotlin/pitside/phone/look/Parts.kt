@@ -80,6 +80,13 @@ class Parts(private val context: Context, val look: Look) {
     fun plain(text: String, onTap: () -> Unit): Button =
         button(text, colours.raised, colours.ink, colours.edge, Look.Touch.SMALL, onTap)
 
+    /** Something to do that stands in a row of such: no edge, and as narrow as its words. */
+    fun flat(text: String, onTap: () -> Unit): Button =
+        button(text, 0, colours.ink, null, Look.Touch.SMALL, onTap).apply {
+            textSize = Look.Type.SMALL
+            setPadding(look.dp(6), look.dp(8), look.dp(6), look.dp(8))
+        }
+
     private fun button(text: String, fill: Int, ink: Int, edge: Int?, height: Int, onTap: () -> Unit) = Button(context).apply {
         this.text = text
         isAllCaps = false

@@ -1,57 +1,15 @@
 package pitside.phone
 
-import android.os.Bundle
 import android.view.View
 import android.widget.Button
-import org.junit.After
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertTrue
 import org.junit.Test
-import org.junit.runner.RunWith
-import org.robolectric.Robolectric
-import org.robolectric.RobolectricTestRunner
-import org.robolectric.RuntimeEnvironment
-import org.robolectric.android.controller.ActivityController
 import org.robolectric.annotation.Config
-import org.robolectric.annotation.GraphicsMode
 import uniffi.pitside_screen.LogSet
-import uniffi.pitside_screen.PitsideInterface
 
-/** The screens on the framework of Android 14, over a real book. */
-@RunWith(RobolectricTestRunner::class)
-@GraphicsMode(GraphicsMode.Mode.NATIVE)
-@Config(sdk = [34], application = TestPhone::class, qualifiers = "en-w360dp-h740dp-xhdpi")
-class ScreensTest {
-    private val phone get() = RuntimeEnvironment.getApplication() as TestPhone
-    private lateinit var activity: ActivityController<MainActivity>
-    private val root: View get() = activity.get().findViewById<View>(android.R.id.content)
-
-    @After
-    fun end() {
-        phone.onTerminate()
-    }
-
-    private fun start(state: Bundle? = null) {
-        activity = Robolectric.buildActivity(MainActivity::class.java)
-        if (state == null) activity.setup() else activity.setup(state)
-    }
-
-    private fun tap(spoken: String) {
-        root.button(spoken).performClick()
-        org.robolectric.shadows.ShadowLooper.idleMainLooper()
-    }
-
-    private fun tap(id: Int) {
-        root.findViewById<Button>(id).performClick()
-        org.robolectric.shadows.ShadowLooper.idleMainLooper()
-    }
-
-    private fun <T> core(call: (PitsideInterface) -> T): T {
-        var got: Answer<T>? = null
-        phone.book.ask(call) { got = it }
-        return (got as Answer.Good<T>).value
-    }
-
+/** The first screen, a set and a check-in. */
+class FirstScreensTest : EveryWay() {
     /** A morning of an invented athlete: three sets of two exercises. */
     private fun aMorning() {
         val screen: LogSet = core { it.logSet(phone.device.env()) }
@@ -66,63 +24,45 @@ class ScreensTest {
         core { it.logToday(phone.device.env(), "", form.copy(exercise = withBox.id, reps = 5u, boxMm = 300u)) }
     }
 
-    private fun look(name: String) {
-        org.robolectric.shadows.ShadowLooper.idleMainLooper()
-        val drawn = picture(root, name)
-        assertEquals(name, emptyList<String>(), faults(root) + pale(root, drawn))
-    }
-
-    private fun everyScreen(name: String) {
+    override fun screens(way: String) {
         aMorning()
         start()
-        look("$name-today")
+        look("$way-today")
         tap(core { it.today(phone.device.env()) }.actions[0].text)
-        look("$name-log")
+        look("$way-log")
         activity.get().back()
         tap(core { it.today(phone.device.env()) }.actions[1].text)
         tap(phone.words().yes)
         tap(core { it.checkInForm(phone.device.env(), "") }.parts[5].text)
         val place = core { it.checkInForm(phone.device.env(), "") }.parts[5].text
         tap("${phone.words().more}, ${phone.words().score}, $place")
-        look("$name-check-in")
-    }
-
-    @Test fun light() = everyScreen("light")
-
-    @Config(qualifiers = "+night")
-    @Test fun dark() = everyScreen("dark")
-
-    @Test fun `high contrast`() {
-        phone.high = true
-        everyScreen("high-contrast")
-    }
-
-    @Config(qualifiers = "+night")
-    @Test fun `high contrast in the dark`() {
-        phone.high = true
-        everyScreen("high-contrast-dark")
-    }
-
-    @Test fun `letters twice as large`() {
-        RuntimeEnvironment.setFontScale(2f)
-        everyScreen("font-2")
+        look("$way-check-in")
     }
 
     @Config(qualifiers = "ar-ldrtl-w360dp-h740dp-xhdpi")
-    @Test fun `from right to left`() {
-        everyScreen("rtl")
-        val no = root.button(phone.words().no)
-        val yes = root.button(phone.words().yes)
-        assertTrue("the first answer stands at the right", no.left > yes.left)
+    @Test fun `answers stand from right to left`() {
+        start()
+        open("check-in")
+        assertTrue("the first answer stands at the right", root.button(phone.words().no).left > root.button(phone.words().yes).left)
     }
 
-    @Config(qualifiers = "en-w740dp-h360dp-land-xhdpi")
-    @Test fun landscape() = everyScreen("landscape")
-
     @Config(qualifiers = "de-w360dp-h740dp-xhdpi")
-    @Test fun german() {
-        everyScreen("german")
+    @Test fun `the questions are German`() {
+        start()
+        open("check-in")
         assertTrue(root.texts().toString(), "Tut etwas weh?" in root.texts())
+    }
+
+    @Test
+    fun `a place is one touch and the way back is the first one`() {
+        start()
+        tap("More")
+        assertTrue(root.button("More").isSelected)
+        look("more")
+        activity.get().back()
+        assertTrue(root.button("Today").isSelected)
+        open("log-set")
+        assertTrue("a form has the whole screen", root.all().filterIsInstance<Button>().none { it.isShown && it.text == "Today" })
     }
 
     @Test fun `the first start needs nothing but the phone`() {
@@ -150,9 +90,7 @@ class ScreensTest {
         tap("Log a set")
         tap("More, Repetitions")
         tap("More, Repetitions")
-        val state = Bundle().also { activity.saveInstanceState(it) }
-        activity.destroy()
-        start(state)
+        kill()
         assertTrue(root.all().any { it.contentDescription == "Repetitions: 7" })
         activity.get().back()
         assertEquals("Go on with the set that is filled in", root.all().filterIsInstance<Button>().first().text)
@@ -171,9 +109,7 @@ class ScreensTest {
         assertTrue("no score is not a low one", root.findViewById<View>(R.id.save) == null)
         tap("More, How much, Achilles tendon")
         tap("More, How much, Achilles tendon")
-        val state = Bundle().also { activity.saveInstanceState(it) }
-        activity.destroy()
-        start(state)
+        kill()
         tap(R.id.save)
         val saved = core { it.checkInForm(phone.device.env(), "") }.form
         assertEquals(listOf("limp"), saved.signs)

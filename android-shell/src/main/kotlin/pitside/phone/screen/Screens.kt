@@ -1,0 +1,29 @@
+package pitside.phone.screen
+
+import android.content.Context
+import android.os.Bundle
+
+/** Makes a screen; `about` is what stands behind the head of its route, and empty where nothing does. */
+private typealias Make = (frame: Frame, context: Context, about: String, kept: Bundle?) -> Screen
+
+/** The screens that the phone draws, by the head of their route. */
+object Screens {
+    const val FIRST = "today"
+
+    private val made: Map<String, Make> = mapOf(
+        FIRST to { frame, context, _, _ -> TodayScreen(frame, context) },
+        "log-set" to { frame, context, _, kept -> LogScreen(frame, context, kept) },
+        "check-in" to { frame, context, _, kept -> CheckInScreen(frame, context, kept) },
+        "more" to { frame, context, _, _ -> MoreScreen(frame, context) },
+    )
+
+    fun draws(route: String): Boolean = head(route) in made
+
+    /** A route that another version kept leads to the first screen. */
+    fun make(route: String, frame: Frame, context: Context, kept: Bundle?): Screen {
+        val make = made[head(route)] ?: made.getValue(FIRST)
+        return make(frame, context, route.substringAfter('/', ""), kept)
+    }
+
+    private fun head(route: String) = route.substringBefore('/')
+}

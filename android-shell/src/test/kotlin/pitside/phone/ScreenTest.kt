@@ -1,0 +1,114 @@
+package pitside.phone
+
+import android.os.Bundle
+import android.view.View
+import android.widget.Button
+import org.junit.After
+import org.junit.Assert.assertEquals
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.Robolectric
+import org.robolectric.RobolectricTestRunner
+import org.robolectric.RuntimeEnvironment
+import org.robolectric.android.controller.ActivityController
+import org.robolectric.annotation.Config
+import org.robolectric.annotation.GraphicsMode
+import org.robolectric.shadows.ShadowLooper
+import uniffi.pitside_screen.PitsideInterface
+
+/** The shell on the framework of Android 14, over a real book. */
+@RunWith(RobolectricTestRunner::class)
+@GraphicsMode(GraphicsMode.Mode.NATIVE)
+@Config(sdk = [34], application = TestPhone::class, qualifiers = "en-w360dp-h740dp-xhdpi")
+abstract class ScreenTest {
+    protected val phone get() = RuntimeEnvironment.getApplication() as TestPhone
+    protected lateinit var activity: ActivityController<MainActivity>
+    protected val root: View get() = activity.get().findViewById<View>(android.R.id.content)
+
+    @After
+    fun end() {
+        phone.onTerminate()
+    }
+
+    /** Opens the shell, as after the process died where there is a `state`. */
+    protected fun start(state: Bundle? = null) {
+        activity = Robolectric.buildActivity(MainActivity::class.java)
+        if (state == null) activity.setup() else activity.setup(state)
+    }
+
+    /** Ends the process and opens the shell again from what Android kept. */
+    protected fun kill() {
+        val state = Bundle().also { activity.saveInstanceState(it) }
+        activity.destroy()
+        start(state)
+    }
+
+    protected fun open(route: String) {
+        activity.get().open(route)
+        ShadowLooper.idleMainLooper()
+    }
+
+    protected fun tap(spoken: String) {
+        root.button(spoken).performClick()
+        ShadowLooper.idleMainLooper()
+    }
+
+    protected fun tap(id: Int) {
+        root.findViewById<Button>(id).performClick()
+        ShadowLooper.idleMainLooper()
+    }
+
+    /** Asks the book what a screen would ask it. */
+    protected fun <T> core(call: (PitsideInterface) -> T): T {
+        var got: Answer<T>? = null
+        phone.book.ask(call) { got = it }
+        return when (val answer = got) {
+            is Answer.Good -> answer.value
+            is Answer.Bad -> throw answer.why
+            null -> error("no answer came")
+        }
+    }
+
+    /** Draws what is shown, and finds nothing wrong with it for a finger, an eye or a reader. */
+    protected fun look(name: String) {
+        ShadowLooper.idleMainLooper()
+        val found = picture(root, name) { drawn -> faults(root) + pale(root, drawn) }
+        assertEquals(name, emptyList<String>(), found)
+    }
+}
+
+/** Walks over screens in every way in which a person may have set the phone. */
+abstract class EveryWay : ScreenTest() {
+    /** Opens the screens one after the other and has a `look` at each; names begin with `way`. */
+    protected abstract fun screens(way: String)
+
+    @Test fun light() = screens("light")
+
+    @Config(qualifiers = "+night")
+    @Test fun dark() = screens("dark")
+
+    @Test fun `high contrast`() {
+        phone.high = true
+        screens("high-contrast")
+    }
+
+    @Config(qualifiers = "+night")
+    @Test fun `high contrast in the dark`() {
+        phone.high = true
+        screens("high-contrast-dark")
+    }
+
+    @Test fun `letters twice as large`() {
+        RuntimeEnvironment.setFontScale(2f)
+        screens("font-2")
+    }
+
+    @Config(qualifiers = "ar-ldrtl-w360dp-h740dp-xhdpi")
+    @Test fun `from right to left`() = screens("rtl")
+
+    @Config(qualifiers = "en-w740dp-h360dp-land-xhdpi")
+    @Test fun landscape() = screens("landscape")
+
+    @Config(qualifiers = "de-w360dp-h740dp-xhdpi")
+    @Test fun german() = screens("german")
+}
