@@ -72,10 +72,12 @@ pub struct Exchange {
     pub devices: Vec<KnownRow>,
     /// Above what is to be known before the phone is erased or changed.
     pub before_title: String,
-    /// A sentence each.
+    /// What would be lost now, or that nothing would: a sentence each.
     pub before: Vec<String>,
     /// Whether something would be lost now.
     pub would_lose: bool,
+    /// How a new phone gets to what is elsewhere.
+    pub new_phone: String,
     /// How a sync goes, and what it says on the network.
     pub note: String,
     /// Above the devices that a file can be written for.
@@ -182,6 +184,10 @@ fn exchange(words: &Words, env: &Env, book: &Book) -> Result<Exchange, BookError
         before_title: words.word("exchange-before"),
         before: before(words, book, &carried, &rest),
         would_lose: carried.only_here > 0 || rest.entries + rest.private > 0,
+        new_phone: words.word(match book.squad() {
+            Some(_) => "exchange-before-change",
+            None => "exchange-before-alone",
+        }),
         note: words.word("exchange-note"),
         receivers_title: words.word("exchange-receivers"),
         receivers_note: words.word("exchange-receivers-note"),
@@ -265,7 +271,7 @@ fn sessions(
         for done in training::sessions(book, *member, &catalogue, &card, (from, env.today()))? {
             let row = session::row(words, env, book, &catalogue, *member, &done)?;
             let (state, kept) = kept(words, env, book, session::besides(book, &done)?)?;
-            let mut text = format!("{}. {}", row.day, row.text);
+            let mut text = format!("{}. {}", begun(&row.day), row.text);
             if members.len() > 1 {
                 text = format!("{}. {text}", name(words, &card, *member));
             }
@@ -286,6 +292,12 @@ fn sessions(
         None => String::new(),
     };
     Ok((rows.into_iter().map(|(_, row)| row).collect(), note))
+}
+
+/// A day as the first word of a line.
+fn begun(day: &str) -> String {
+    let mut letters = day.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Where a session is: only here, in a file that nobody confirmed, or with another device
@@ -335,14 +347,10 @@ fn before(words: &Words, book: &Book, carried: &Carried, rest: &Rest) -> Vec<Str
     count("exchange-lost-sets", carried.only_here);
     count("exchange-lost-others", rest.entries);
     count("exchange-lost-private", rest.private);
-    if said.is_empty() {
-        said.push(words.word("exchange-lost-nothing"));
-    } else {
-        said.push(words.word("exchange-before-erase"));
-    }
-    said.push(words.word(match book.squad() {
-        Some(_) => "exchange-before-change",
-        None => "exchange-before-alone",
+    said.push(words.word(match (said.is_empty(), book.squad()) {
+        (false, _) => "exchange-before-erase",
+        (true, Some(_)) => "exchange-lost-nothing",
+        (true, None) => "exchange-nothing-logged",
     }));
     said
 }

@@ -665,7 +665,7 @@ check-in-private = Nur deine eigenen Geräte sehen das: Du gibst es nicht frei.
 
 ## Austausch
 
-exchange-title = Austausch
+exchange-title = Abgleich
 exchange-only-here = { $n ->
     [one] 1 Satz nur auf diesem Telefon, von { $day }
    *[other] { $n } Sätze nur auf diesem Telefon, der älteste von { $day }
@@ -698,8 +698,8 @@ exchange-keep = „{ $value }“ behalten
 exchange-devices = Andere Geräte des Kaders
 exchange-before = Bevor du dieses Telefon löschst oder wechselst
 exchange-lost-sets = { $n ->
-    [one] 1 Satz ist auf diesem Telefon und sonst nirgends.
-   *[other] { $n } Sätze sind auf diesem Telefon und sonst nirgends.
+    [one] 1 Satz ist auf diesem Telefon, und kein anderes Gerät hat ihn bestätigt.
+   *[other] { $n } Sätze sind auf diesem Telefon, und kein anderes Gerät hat sie bestätigt.
 }
 exchange-lost-others = { $n ->
     [one] Ebenso 1 anderer Eintrag: eine Einheit, eine Bewertung, Zeiten aus einem Clip oder Ähnliches.
@@ -710,9 +710,10 @@ exchange-lost-private = { $n ->
    *[other] { $n } Einträge dazu, wie es dir ging, sind privat und auf keinem anderen Gerät. Sie gehen nur zum Trainer, solange du sie freigibst.
 }
 exchange-lost-nothing = Alles, was hier aufgeschrieben ist, ist auch auf einem anderen Gerät.
+exchange-nothing-logged = Auf diesem Telefon ist noch nichts aufgeschrieben.
 exchange-before-erase = Wenn du das Telefon löschst, verlierst oder die App davon entfernst, ist das weg: Die Sicherung des Telefons lässt es aus. Gleiche vorher ab und sieh diesen Bildschirm noch einmal an.
 exchange-before-change = Ein neues Telefon ist ein neues Gerät: Der Trainer lädt es für dich ein, und es bekommt zurück, was der Trainer hat.
-exchange-before-alone = Ohne Kader gibt es dafür noch keinen anderen Ort.
+exchange-before-alone = Solange dieses Telefon in keinem Kader ist, gibt es das, was hier steht, nirgends sonst.
 exchange-receivers = Für welches Gerät?
 exchange-receivers-note = Nur dieses Gerät kann die Datei lesen, wie auch immer sie reist. Sie gilt als nicht bestätigt, bis die beiden abgeglichen haben oder eine Datei zurückkam.
 exchange-no-receivers = Dieses Telefon kennt noch kein anderes Gerät des Kaders.

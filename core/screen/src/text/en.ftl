@@ -891,8 +891,8 @@ exchange-keep = Keep “{ $value }”
 exchange-devices = Other devices of the squad
 exchange-before = Before you erase or change this phone
 exchange-lost-sets = { $n ->
-    [one] 1 set is on this phone and nowhere else.
-   *[other] { $n } sets are on this phone and nowhere else.
+    [one] 1 set is on this phone, and no other device has confirmed it.
+   *[other] { $n } sets are on this phone, and no other device has confirmed them.
 }
 exchange-lost-others = { $n ->
     [one] So is 1 other entry: a session, a rating, a clip’s times or the like.
@@ -903,9 +903,10 @@ exchange-lost-private = { $n ->
    *[other] { $n } entries on how you were are private and on no other device. They go to the coach only while you share them.
 }
 exchange-lost-nothing = All that is logged here is on another device too.
+exchange-nothing-logged = Nothing is logged on this phone yet.
 exchange-before-erase = If you erase the phone, lose it or take the app off it, these are gone: the phone’s own backup leaves them out. Sync first, and look at this screen again.
 exchange-before-change = A new phone is a new device: the coach invites it for you, and it gets back what the coach has.
-exchange-before-alone = Without a squad there is no other place for them yet.
+exchange-before-alone = As long as this phone is in no squad, what is logged here is nowhere else.
 exchange-receivers = For which device?
 exchange-receivers-note = Only that device can read the file, however it travels. It counts as not confirmed until the two have synced or a file came back.
 exchange-no-receivers = This phone knows no other device of the squad yet.

@@ -38,11 +38,13 @@ impl Android {
     /// Builds the library, writes its Kotlin, and hands over to Maven.
     pub(crate) fn run(&self) -> Result<(), Failure> {
         let out = bindings::target().join("android-shell");
-        shell::run(shell::cargo().args(["build", "--locked", "--package", "pitside-bindings"]))?;
+        // With the coach's program, which the phone syncs with in a test. Both at once, and so each
+        // time: by themselves they would have the shared crates compiled in different ways.
+        let both = ["build", "--locked", "--package", "pitside-bindings", "--package", "pitside"];
+        shell::run(shell::cargo().args(both))?;
         bindings::write(&bindings::built().join(bindings::library()), "kotlin", &out.join("bindings"))?;
         // The same with a function that panics on purpose.
-        let panics = ["--package", "pitside-bindings", "--example", "pitside_bindings"];
-        shell::run(shell::cargo().args(["build", "--locked"]).args(panics))?;
+        shell::run(shell::cargo().args(both).args(["--example", "pitside_bindings"]))?;
         let examples = bindings::built().join("examples");
         bindings::write(&examples.join(bindings::library()), "kotlin", &out.join("panics"))?;
         let shell_folder = shell::root().join("android-shell");
@@ -57,6 +59,8 @@ impl Android {
         maven.current_dir(&shell_folder).args(["--batch-mode", "--quiet", "--no-transfer-progress"]);
         maven.arg(format!("-Dout={}", out.display()));
         maven.arg(format!("-Drust.lib={}", bindings::built().display()));
+        let desk = bindings::built().join(format!("pitside{}", std::env::consts::EXE_SUFFIX));
+        maven.arg(format!("-Ddesk={}", desk.display()));
         if let Some(class) = &self.only {
             maven.arg(format!("-Dtest={class}"));
         }

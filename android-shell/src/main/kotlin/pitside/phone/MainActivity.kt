@@ -1,6 +1,8 @@
 package pitside.phone
 
 import android.app.Activity
+import android.content.Intent
+import android.content.pm.PackageManager
 import android.os.Build
 import android.os.Bundle
 import android.view.View
@@ -41,6 +43,8 @@ class MainActivity : Activity(), Frame {
         }
         setContentView(root)
         routes += state?.getStringArrayList(ROUTES) ?: listOf(Screens.FIRST)
+        // Another part of the app leads to a place; where a person was comes before.
+        if (state == null) intent.getStringExtra(ROUTE)?.takeIf { it != Screens.FIRST && draws(it) }?.let(routes::add)
         if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
             onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
         }
@@ -81,6 +85,27 @@ class MainActivity : Activity(), Frame {
         show(null)
     }
 
+    @Suppress("DEPRECATION")
+    override fun request(what: Intent, code: Int) = startActivityForResult(what, code)
+
+    override fun permit(permissions: List<String>, code: Int) {
+        val missing = permissions.filter { checkSelfPermission(it) != PackageManager.PERMISSION_GRANTED }
+        if (missing.isEmpty()) shown?.permitted(code, true) else requestPermissions(missing.toTypedArray(), code)
+    }
+
+    override fun onRequestPermissionsResult(code: Int, permissions: Array<out String>, results: IntArray) {
+        super.onRequestPermissionsResult(code, permissions, results)
+        // Empty where the question was interrupted.
+        shown?.permitted(code, results.isNotEmpty() && results.all { it == PackageManager.PERMISSION_GRANTED })
+    }
+
+    @Deprecated("The framework has no other way without a library")
+    override fun onActivityResult(code: Int, result: Int, data: Intent?) {
+        @Suppress("DEPRECATION")
+        super.onActivityResult(code, result, data)
+        shown?.given(code, data.takeIf { result == RESULT_OK })
+    }
+
     @Deprecated("Before Android 13 the system calls it")
     override fun onBackPressed() = back()
 
@@ -102,8 +127,10 @@ class MainActivity : Activity(), Frame {
         screen.load()
     }
 
-    private companion object {
-        const val ROUTES = "routes"
-        const val SCREEN = "screen"
+    companion object {
+        /** Where to, as an extra of the intent. */
+        const val ROUTE = "route"
+        private const val ROUTES = "routes"
+        private const val SCREEN = "screen"
     }
 }

@@ -1,11 +1,15 @@
 package pitside.phone
 
 import android.app.Application
+import android.content.Intent
 import android.os.Handler
 import android.os.Looper
 import java.io.File
 import java.util.concurrent.Executor
 import java.util.concurrent.Executors
+import pitside.phone.exchange.Outside
+import pitside.phone.exchange.Work
+import pitside.phone.exchange.WorkService
 import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.PitsideInterface
@@ -15,6 +19,10 @@ import uniffi.pitside_screen.labels
 open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
+    val outside: Outside by lazy { makeOutside() }
+
+    /** What goes on beside the screens. */
+    val work: Work by lazy { makeWork() }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */
@@ -25,6 +33,15 @@ open class Phone : Application() {
     }
 
     protected open fun makeDevice(): Device = AndroidDevice(this)
+
+    protected open fun makeOutside(): Outside = Outside.of(this)
+
+    private fun makeWork(): Work {
+        val main = Handler(Looper.getMainLooper())
+        return Work(book, Executors.newSingleThreadExecutor(), Executor { main.post(it) }) {
+            startForegroundService(Intent(this, WorkService::class.java))
+        }
+    }
 
     protected open fun makeBook(): Book {
         val main = Handler(Looper.getMainLooper())

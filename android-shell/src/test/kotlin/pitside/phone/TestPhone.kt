@@ -8,7 +8,7 @@ import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.PitsideInterface
 
 /** The shell with a folder, a key and a clock of the test's; the book and its calls are real. */
-class TestPhone : Phone() {
+open class TestPhone : Phone() {
     val folder: File by lazy { Files.createTempDirectory("phone").toFile() }
     var language: String? = null
     var minutes = 0

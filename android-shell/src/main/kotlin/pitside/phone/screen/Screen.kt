@@ -1,5 +1,6 @@
 package pitside.phone.screen
 
+import android.content.Intent
 import android.os.Bundle
 import android.view.View
 import android.widget.FrameLayout
@@ -25,6 +26,12 @@ interface Frame {
 
     /** Goes back to the one before. */
     fun back()
+
+    /** Asks another app for something; the screen's [Screen.given] hears what came of it. */
+    fun request(what: Intent, code: Int)
+
+    /** Asks the person for what is not granted yet; [Screen.permitted] hears of it, at once where all is. */
+    fun permit(permissions: List<String>, code: Int)
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */
@@ -41,6 +48,12 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
 
     /** Keeps what only this screen knows, for when the process dies. */
     open fun keep(state: Bundle) {}
+
+    /** What came of [Frame.request], also where the process died in between; `null` where it was called off. */
+    open fun given(code: Int, data: Intent?) {}
+
+    /** What came of [Frame.permit]: whether all of it is granted. */
+    open fun permitted(code: Int, granted: Boolean) {}
 
     /** Asks the core; where that fails says so, with a way to try again. */
     protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, then: (T) -> Unit) {

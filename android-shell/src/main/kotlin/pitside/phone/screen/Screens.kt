@@ -14,6 +14,8 @@ object Screens {
         FIRST to { frame, context, _, _ -> TodayScreen(frame, context) },
         "log-set" to { frame, context, _, kept -> LogScreen(frame, context, kept) },
         "check-in" to { frame, context, _, kept -> CheckInScreen(frame, context, kept) },
+        "exchange" to { frame, context, _, kept -> ExchangeScreen(frame, context, kept) },
+        "join" to { frame, context, _, kept -> JoinScreen(frame, context, kept) },
         "more" to { frame, context, _, _ -> MoreScreen(frame, context) },
     )
 
