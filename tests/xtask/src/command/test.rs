@@ -19,22 +19,28 @@ const FULL_FUZZ_S: u32 = 60;
 const PROGRAMS: [(&str, &str); 4] =
     [("ffmpeg", "ffmpeg"), ("ffprobe", "ffmpeg"), ("chromium", "chromium"), ("ip", "iproute2")];
 
-/// Those of the phone shell, which `--full` builds and tries.
-const SHELL_PROGRAMS: [(&str, &str); 3] =
-    [("javac", "openjdk-17-jdk-headless"), ("mvn", "maven"), ("aapt2", "aapt")];
+/// Those of the phone shell.
+const SHELL_PROGRAMS: [(&str, &str); 5] = [
+    ("javac", "openjdk-17-jdk-headless"),
+    ("mvn", "maven"),
+    ("aapt2", "aapt"),
+    ("zipalign", "zipalign"),
+    ("apksigner", "apksigner"),
+];
 
 /// Folders that are workspaces of their own: no other step reads their lock files.
 const OWN_WORKSPACES: [&str; 2] = ["tests/bench", "tests/fuzz"];
 
-/// Check everything: format, lints, documentation, lock files, tests.
+/// Check everything: format, lints, documentation, lock files, tests, the phone shell.
+///
+/// Maven fetches some 560 MB for the phone shell the first time.
 ///
 /// Stops at the first step that fails. As root on Debian it installs the
 /// programs the tests use; else it says which are left out. With CI=true
 /// leaving one out is a failure.
 #[derive(Debug, Args)]
 pub(crate) struct Test {
-    /// Also try the phone shell on the JVM (Maven fetches some 560 MB the first time), and fuzz
-    /// every target for a minute.
+    /// Also fuzz every target for a minute.
     #[arg(long)]
     full: bool,
 }
@@ -84,13 +90,13 @@ impl Test {
             OWN_WORKSPACES.into_iter().try_for_each(|folder| lock_file(&shell::root().join(folder)))
         })?;
         step(done, "tests", || shell::run(shell::cargo().args(["test", "--workspace", "--locked"])))?;
+        step(done, "phone shell", || {
+            let missing = provide_programs(&SHELL_PROGRAMS)?;
+            let whole = missing.is_empty();
+            left_out.extend(missing);
+            if whole { Android::all().run() } else { Ok(()) }
+        })?;
         if self.full {
-            step(done, "phone shell", || {
-                let missing = provide_programs(&SHELL_PROGRAMS)?;
-                let whole = missing.is_empty();
-                left_out.extend(missing);
-                if whole { Android::all().run() } else { Ok(()) }
-            })?;
             for target in fuzz::targets()? {
                 let name = format!("fuzz {target}");
                 let fuzz = Fuzz { seconds: FULL_FUZZ_S, target: Some(target) };
