@@ -68,7 +68,8 @@ pub struct Exchange {
     pub sessions_note: String,
     /// Above the devices.
     pub devices_title: String,
-    /// The other devices of the squad, and when each was last met.
+    /// The other devices of the squad, and when each was last met. A file can be written for
+    /// each.
     pub devices: Vec<KnownRow>,
     /// Above what is to be known before the phone is erased or changed.
     pub before_title: String,
@@ -122,8 +123,6 @@ pub struct KnownRow {
     pub key: String,
     /// When it was last met.
     pub met: String,
-    /// Whether a file can be written for it.
-    pub can_take_file: bool,
     /// All of it.
     pub spoken: String,
 }
@@ -249,7 +248,7 @@ fn actions(words: &Words, book: &Book, devices: &[KnownRow]) -> Result<Vec<Actio
         return Ok(vec![join]);
     }
     let mut actions = vec![action("sync", "exchange-do-sync", String::new())];
-    if devices.iter().any(|device| device.can_take_file) {
+    if !devices.is_empty() {
         actions.push(action("hand-over", "exchange-do-hand-over", String::new()));
     }
     actions.extend([action("take-in", "exchange-do-take-in", String::new()), join]);
@@ -329,7 +328,7 @@ fn known(words: &Words, env: &Env, book: &Book) -> Result<Vec<KnownRow>, BookErr
         let key = words.say("device-key", &[("short", (&device_short(device)).into())]);
         let met = met_ms.map_or_else(|| words.word("device-never-met"), |ms| met(words, env, ms));
         let spoken = format!("{title}. {key}. {met}");
-        let row = KnownRow { id: device.to_string(), title, key, met, can_take_file: true, spoken };
+        let row = KnownRow { id: device.to_string(), title, key, met, spoken };
         rows.push((!standing.grants.owner, met_ms.is_none(), row));
     }
     rows.sort_by(|a, b| (a.0, a.1, &a.2.title, &a.2.id).cmp(&(b.0, b.1, &b.2.title, &b.2.id)));

@@ -85,8 +85,12 @@ class MainActivity : Activity(), Frame {
         show(null)
     }
 
-    @Suppress("DEPRECATION")
-    override fun request(what: Intent, code: Int) = startActivityForResult(what, code)
+    override fun ask(intent: Intent) = startActivityForResult(intent, ANSWER)
+
+    override fun onActivityResult(request: Int, result: Int, data: Intent?) {
+        super.onActivityResult(request, result, data)
+        if (request == ANSWER && result == RESULT_OK && data != null) shown?.answered(data)
+    }
 
     override fun permit(permissions: List<String>, code: Int) {
         val missing = permissions.filter { checkSelfPermission(it) != PackageManager.PERMISSION_GRANTED }
@@ -97,13 +101,6 @@ class MainActivity : Activity(), Frame {
         super.onRequestPermissionsResult(code, permissions, results)
         // Empty where the question was interrupted.
         shown?.permitted(code, results.isNotEmpty() && results.all { it == PackageManager.PERMISSION_GRANTED })
-    }
-
-    @Deprecated("The framework has no other way without a library")
-    override fun onActivityResult(code: Int, result: Int, data: Intent?) {
-        @Suppress("DEPRECATION")
-        super.onActivityResult(code, result, data)
-        shown?.given(code, data.takeIf { result == RESULT_OK })
     }
 
     @Deprecated("Before Android 13 the system calls it")
@@ -132,5 +129,6 @@ class MainActivity : Activity(), Frame {
         const val ROUTE = "route"
         private const val ROUTES = "routes"
         private const val SCREEN = "screen"
+        private const val ANSWER = 1
     }
 }

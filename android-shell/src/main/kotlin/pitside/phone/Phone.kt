@@ -39,7 +39,11 @@ open class Phone : Application() {
     private fun makeWork(): Work {
         val main = Handler(Looper.getMainLooper())
         return Work(book, Executors.newSingleThreadExecutor(), Executor { main.post(it) }) {
-            startForegroundService(Intent(this, WorkService::class.java))
+            try {
+                startForegroundService(Intent(this, WorkService::class.java))
+            } catch (_: IllegalStateException) {
+                // The system lets nobody come to the foreground right now: the work goes on unseen.
+            }
         }
     }
 

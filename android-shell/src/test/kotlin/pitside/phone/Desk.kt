@@ -99,7 +99,11 @@ class Desk(folder: File) : AutoCloseable {
     }
 
     private fun chromium(vararg arguments: String): String {
-        val all = listOf("chromium", "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--window-size=900,1500", "--user-data-dir=${profile.path}")
+        val all = listOf(
+            "chromium", "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run",
+            "--disable-background-networking", "--disable-component-update", "--disable-sync",
+            "--window-size=900,1500", "--user-data-dir=${profile.path}",
+        )
         val process = try {
             ProcessBuilder(all + arguments).redirectError(ProcessBuilder.Redirect.DISCARD).start()
         } catch (e: java.io.IOException) {

@@ -74,7 +74,7 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
                 choosing = true
                 load()
             }
-            "take-in" -> frame.request(Intent(Intent.ACTION_OPEN_DOCUMENT).addCategory(Intent.CATEGORY_OPENABLE).setType("*/*"), TAKE_IN)
+            "take-in" -> frame.ask(Intent(Intent.ACTION_OPEN_DOCUMENT).addCategory(Intent.CATEGORY_OPENABLE).setType("*/*"))
             else -> if (frame.draws(action.route)) frame.open(action.route)
         }
     }
@@ -101,18 +101,16 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
         load()
     }
 
-    override fun given(code: Int, data: Intent?) {
-        val document = data?.data ?: return
-        if (code != TAKE_IN) return
+    override fun answered(data: Intent) {
+        val document = data.data ?: return
         work.begin(HandOver.takeIn(frame.phone, document, frame.phone.device::env))
         load()
     }
 
     private fun receivers(page: Parts.Page, screen: Exchange) {
         val body = page.body
-        val able = screen.devices.filter { it.canTakeFile }
-        body.add(parts.text(if (able.isEmpty()) screen.noReceivers else screen.receiversTitle), look, Look.Space.LARGE)
-        for (device in able) {
+        body.add(parts.text(if (screen.devices.isEmpty()) screen.noReceivers else screen.receiversTitle), look, Look.Space.LARGE)
+        for (device in screen.devices) {
             val button = parts.plain("${device.title}\n${device.key}") {
                 choosing = false
                 val folder = HandOver.cleared(context, env.nowMs).path
@@ -188,7 +186,6 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
         const val SYNC = "sync"
         const val HERE = "here"
         const val SYNC_CODE = 1
-        const val TAKE_IN = 2
         const val NEARBY_MS = 5_000L
 
         /** In the framework from Android 17 on. */

@@ -27,8 +27,8 @@ interface Frame {
     /** Goes back to the one before. */
     fun back()
 
-    /** Asks another app for something; the screen's [Screen.given] hears what came of it. */
-    fun request(what: Intent, code: Int)
+    /** Asks another app for something; the screen that is shown then gets the answer. */
+    fun ask(intent: Intent)
 
     /** Asks the person for what is not granted yet; [Screen.permitted] hears of it, at once where all is. */
     fun permit(permissions: List<String>, code: Int)
@@ -49,8 +49,8 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
     /** Keeps what only this screen knows, for when the process dies. */
     open fun keep(state: Bundle) {}
 
-    /** What came of [Frame.request], also where the process died in between; `null` where it was called off. */
-    open fun given(code: Int, data: Intent?) {}
+    /** Gets what another app answered. */
+    open fun answered(data: Intent) {}
 
     /** What came of [Frame.permit]: whether all of it is granted. */
     open fun permitted(code: Int, granted: Boolean) {}
