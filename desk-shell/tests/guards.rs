@@ -128,3 +128,39 @@ fn signs_are_logged_beside_what_hurts() {
     assert!(why.contains("limping") && why.contains("licensed practitioner"), "{why}");
     assert!(book.said(&set).contains("It is written down. Told on"));
 }
+
+#[test]
+fn a_session_is_planned_listed_and_withdrawn() {
+    let book = Book::new();
+    let rows = [
+        "--row",
+        "3x10 Pogo, two legs; rest 90; say quick off the ground",
+        "--row",
+        "2x1 Bounds from a stand; swap",
+    ];
+    let add =
+        [&["plan", "add", "Ino", "--day", "2199-01-01", "--purpose", "short contacts"][..], &rows].concat();
+    let plan = &book.json(&add)["plans"][0];
+    assert_eq!((&plan["athlete"], &plan["day"]), (&Value::from("Ino"), &Value::from("2199-01-01")));
+    assert_eq!(plan["rows"][0], "3 sets: 10 × Pogo, two legs. quick off the ground");
+    assert!(plan["rows"][1].as_str().unwrap().ends_with("left and right in turn from set to set"), "{plan}");
+    assert_eq!((&plan["progress"], &plan["clash"]), (&Value::from(""), &Value::from(false)));
+    let id = plan["id"].as_str().unwrap();
+    assert!(book.said(&["plan", "list", "Ino"]).starts_with(&format!("{id}  Ino: ")));
+    assert_eq!(book.said(&["plan", "withdraw", id]), "Nothing is planned.\n");
+    assert!(book.refused(&["plan", "withdraw", id]).contains("planned session"));
+
+    let refused = |row: &str| {
+        book.refused(&["plan", "add", "Ino", "--day", "2199-01-01", "--purpose", "x", "--row", row])
+    };
+    assert!(refused("3x10 Nothing like it").contains("names no exercise"));
+    assert!(refused("3 Pogo").contains("3x10"));
+    assert!(refused("40x10 Pogo, two legs").contains("row 1: sets"));
+    book.said(&["limit", "set", "Ino", "--box-cm", "30"]);
+    let why = refused("2x5 Drop jump; box 40");
+    assert!(why.contains("The box is 40 cm high") && why.contains("lifts it"), "{why}");
+    assert!(
+        book.refused(&["plan", "add", "Nobody", "--purpose", "x", "--row", "1x1 Pogo, two legs"])
+            .contains("nobody is called")
+    );
+}

@@ -208,6 +208,7 @@ fn every_column_arrives_in_its_fact() {
         last_10_m_ms: Some(1_250),
         cue: Some(Cue::High),
         warm_up: true,
+        planned: None,
     };
     assert_eq!(set, wanted);
     let held = desk.held(kind::SESSION);

@@ -966,3 +966,62 @@ fn a_card_is_filled_in_on_the_page() {
     assert!(answer.status == 400 && answer.body.contains("three decimals"), "{}", answer.status);
     assert_eq!(page.get("/card?member=nobody").status, 404);
 }
+
+#[test]
+fn a_session_is_planned_for_two_changed_and_withdrawn() {
+    let page = Page::start(&["demo"]);
+    let form = page.form();
+    let named = |name: &str| {
+        let body = page.get("/plan").body;
+        let at = body.find(&format!(">{name}</label>")).or_else(|| body.find(&format!("> {name}</label>")));
+        let before = &body[..at.unwrap_or_else(|| panic!("{name}: {body}"))];
+        let value = &before[before.rfind("value=\"").unwrap() + 7..];
+        value[..value.find('"').unwrap()].to_owned()
+    };
+    let (elva, greta) = (named("Elva"), named("Greta"));
+    let athlete = page.get(&format!("/athlete/{elva}")).body;
+    assert!(athlete.contains(&format!("href=\"/plans?member={elva}\"")), "{athlete}");
+    let planned = page.get(&format!("/plans?member={elva}")).body;
+    assert!(
+        planned.contains("bounds with a short run-in") && planned.contains("0 of 9 sets done"),
+        "{planned}"
+    );
+
+    let pogo = pitside_model::load::catalogue::id::POGO;
+    let row = format!("exercise-0={pogo}&sets-0=3&reps-0=10&rest-0=90&say-0=quick+off+the+ground&place-0=1");
+    let filled = format!("{form}&day=2026-03-30&purpose=short+contacts&{row}");
+    let answer = page.send("/do/save-plan", &format!("{filled}&member={elva}&member={greta}"));
+    assert_eq!((answer.status, answer.header("location")), (303, "/plan?done=several"));
+    assert!(page.get("/plan?done=several").body.contains("each of the athletes has it"));
+    for member in [&elva, &greta] {
+        let list = page.get(&format!("/plans?member={member}")).body;
+        assert!(list.contains("Mon 30 Mar 2026: short contacts"), "{list}");
+        assert!(list.contains("3 sets: 10 × Pogo, two legs. quick off the ground"), "{list}");
+    }
+
+    // One of the two is changed: the form carries the values that it showed.
+    let list = page.get(&format!("/plans?member={greta}")).body;
+    let id = between(&list, "href=\"/plan?id=", "\"")[0].to_owned();
+    let shown = page.get(&format!("/plan?id={id}")).body;
+    let seen = between(&shown, "name=\"seen\" value=\"", "\"")[0].to_owned();
+    let changed = filled.replace("sets-0=3", "sets-0=2&number-0=1");
+    let answer = page.send("/do/save-plan", &format!("{changed}&id={id}&seen={seen}"));
+    assert_eq!(answer.header("location"), format!("/plans?member={greta}"));
+    let list = page.get(&format!("/plans?member={greta}")).body;
+    assert!(list.contains("2 sets: 10 × Pogo, two legs"), "{list}");
+    assert!(page.get(&format!("/plans?member={elva}")).body.contains("3 sets: 10 × Pogo"), "hers stays");
+
+    let answer = page.send("/do/withdraw-plan", &format!("{form}&plan={id}"));
+    assert_eq!(answer.header("location"), format!("/plans?member={greta}"));
+    assert!(page.get(&format!("/plans?member={greta}")).body.contains("Nothing is planned from today on."));
+
+    let answer =
+        page.send("/do/save-plan", &format!("{filled}&member={elva}").replace("sets-0=3", "sets-0=many"));
+    assert_eq!(answer.status, 400);
+    assert!(answer.body.contains("Sets of exercise 1"), "{}", answer.body);
+    let answer = page.send("/do/save-plan", &filled);
+    assert!(answer.status == 400 && answer.body.contains("one athlete or more"), "{}", answer.body);
+    let stale = filled.replacen("form=", "form=0", 1);
+    assert_eq!(page.send("/do/save-plan", &format!("{stale}&member={elva}")).status, 403);
+    assert_eq!(page.get("/plan?id=07").status, 404);
+}

@@ -74,6 +74,7 @@ fn a_phone_logs_before_any_pairing_and_finds_it_again() {
         last_10_m_ms: None,
         cue: None,
         warm_up: false,
+        planned: None,
     };
     book.write(Scope::Member(member), &Draft::new(Fact::Set(set.clone())), NOW).unwrap();
     book.close().unwrap();

@@ -605,11 +605,11 @@ mod tests {
         grants
     }
 
-    /// What an athlete did is written by the athlete, the coach and an assistant who is
-    /// given the athlete, and by nobody else.
+    /// What an athlete did, and is to do, is written by the athlete, the coach and an
+    /// assistant who is given the athlete, and by nobody else.
     #[test]
     fn what_was_trained_is_written_by_those_who_train_it() {
-        for kind in [kind::SESSION, kind::SET, kind::TAKE, kind::JUMP, kind::REST] {
+        for kind in [kind::PLAN, kind::SESSION, kind::SET, kind::TAKE, kind::JUMP, kind::REST] {
             let key = |scope| Key {
                 scope,
                 kind: kind.to_owned(),

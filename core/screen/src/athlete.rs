@@ -94,9 +94,10 @@ pub(crate) fn athlete(
     }))
 }
 
-/// The jumps, whom the private part is shared with, and where an owner keeps the roster.
+/// The plans, the jumps, whom the private part is shared with, and where an owner keeps the roster.
 fn links(words: &Words, book: &Book, member: MemberId) -> Result<Vec<Link>, BookError> {
     let mut links = vec![
+        Link { text: words.word("link-plans"), route: Route::Plans(member).to_string() },
         Link { text: words.word("link-jumps"), route: Route::Jumps(member).to_string() },
         Link { text: words.word("link-card"), route: Route::Card(member).to_string() },
         Link { text: words.word("link-body"), route: Route::Body(member).to_string() },

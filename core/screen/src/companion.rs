@@ -211,7 +211,7 @@ impl Companion {
     }
 
     /// Whatever a panic left of it is sound: a course is taken out while it is changed.
-    fn courses(&self) -> MutexGuard<'_, Courses> {
+    pub(crate) fn courses(&self) -> MutexGuard<'_, Courses> {
         self.courses.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
@@ -289,6 +289,7 @@ pub(crate) fn set_of(book: &Book, session: Hash, form: &SetForm) -> Result<Set, 
         last_10_m_ms: form.last_10_m_ms,
         cue,
         warm_up: form.warm_up,
+        planned: None,
     };
     training::check(&set, exercise).map_err(|e| refused(e.field, e.value, &e.range))?;
     Ok(set)
@@ -599,7 +600,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn today(&self, env: &Env) -> Result<Today, ScreenError> {
-        Ok(today::today(&Words::of(&env.language), env, &*self.book()?)?)
+        Ok(today::today(&Words::of(&env.language), env, &*self.book()?, &mut self.courses())?)
     }
 
     /// The form of a check-in.

@@ -194,7 +194,8 @@ impl Kept {
             for (_, key) in added {
                 match key.kind.as_str() {
                     // Nothing of these is in a course.
-                    kind::COMPLETE
+                    kind::PLAN
+                    | kind::COMPLETE
                     | kind::CONSENT
                     | kind::CHECK_IN
                     | kind::LIMIT
@@ -409,6 +410,7 @@ mod tests {
             last_10_m_ms: None,
             cue: None,
             warm_up: reps.is_multiple_of(5),
+            planned: None,
         })
     }
 

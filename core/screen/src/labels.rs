@@ -37,6 +37,28 @@ pub struct Labels {
     pub more: String,
     /// Saves the set.
     pub save_set: String,
+    /// Writes the next set of a planned row down as it was planned.
+    pub done_as_planned: String,
+    /// Opens what can be done otherwise beside it.
+    pub done_otherwise: String,
+    /// Writes the set down as it was done otherwise.
+    pub save_otherwise: String,
+    /// The bar that takes the last set back while it is held.
+    pub hold_to_take_back: String,
+    /// The bar that unlocks the screen while it is held.
+    pub hold_to_unlock: String,
+    /// What a screen reader does instead of holding it.
+    pub unlock: String,
+    /// What a screen reader does instead of holding it.
+    pub take_back: String,
+    /// Locks the screen between sets.
+    pub lock: String,
+    /// Above the time that is left of a rest.
+    pub rest: String,
+    /// Stands there when it is over.
+    pub rest_over: String,
+    /// Before what comes next.
+    pub next: String,
     /// Saves the check-in.
     pub save_check_in: String,
     /// Goes back to the screen before.
@@ -92,6 +114,17 @@ fn in_words(words: &Words) -> Labels {
         less: words.word("phone-less"),
         more: words.word("phone-more"),
         save_set: words.word("phone-save-set"),
+        done_as_planned: words.word("phone-done-as-planned"),
+        done_otherwise: words.word("phone-done-otherwise"),
+        save_otherwise: words.word("phone-save-otherwise"),
+        hold_to_take_back: words.word("phone-hold-to-take-back"),
+        hold_to_unlock: words.word("phone-hold-to-unlock"),
+        unlock: words.word("phone-unlock"),
+        take_back: words.word("phone-take-back"),
+        lock: words.word("phone-lock"),
+        rest: words.word("phone-rest"),
+        rest_over: words.word("phone-rest-over"),
+        next: words.word("phone-next"),
         save_check_in: words.word("phone-save-check-in"),
         back: words.word("phone-back"),
         hurting: words.word("phone-hurting"),

@@ -35,6 +35,7 @@ mod log_today;
 mod marking;
 mod more;
 mod notice;
+mod plan;
 pub mod record;
 pub mod route;
 mod rules;

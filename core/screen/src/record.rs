@@ -4,6 +4,10 @@
 //! sentence for a screen reader that says all that the row shows. A shell draws
 //! records and forwards actions; it decides nothing.
 
+pub use crate::plan::record::{
+    Between, DoneRow, PlanForm, PlanFormPage, PlanRow, PlanRowForm, PlannedSession, PlannedSets, Plans,
+};
+
 /// A sentence that leads somewhere.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Link {
@@ -621,6 +625,10 @@ pub struct Today {
     pub carried: String,
     /// Today's sessions.
     pub sessions: Vec<SessionRow>,
+    /// What was planned for today.
+    pub plans: Vec<PlannedSession>,
+    /// The rest and the lock between two sets of it, where somebody is between two.
+    pub between: Option<Between>,
     /// What can be done from here.
     pub actions: Vec<Link>,
     /// Limits that hold today.

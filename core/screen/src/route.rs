@@ -65,6 +65,10 @@ pub enum Route {
     Group,
     /// `settings`
     Settings,
+    /// `plans/UUID`: what is planned for an athlete.
+    Plans(MemberId),
+    /// `plan/HASH`: one planned session, to be changed.
+    Plan(Hash),
 }
 
 /// A text that names no screen.
@@ -103,6 +107,8 @@ impl fmt::Display for Route {
             Self::More => f.write_str("more"),
             Self::Group => f.write_str("group"),
             Self::Settings => f.write_str("settings"),
+            Self::Plans(member) => write!(f, "plans/{member}"),
+            Self::Plan(id) => write!(f, "plan/{id}"),
         }
     }
 }
@@ -141,6 +147,8 @@ impl core::str::FromStr for Route {
             Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
             Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
+            Some(("plans", id)) => member(id).map(Self::Plans).ok_or_else(unknown),
+            Some(("plan", id)) => Hash::parse(id).map(Self::Plan).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
             Some(("remove", key)) => DeviceKey::parse(key).map(Self::Remove).ok_or_else(unknown),
             Some(("session", place)) => Hash::parse(place).map(Self::Session).ok_or_else(unknown),
@@ -190,6 +198,8 @@ mod tests {
             Route::More,
             Route::Group,
             Route::Settings,
+            Route::Plans(member),
+            Route::Plan(place),
         ] {
             assert_eq!(route.to_string().parse(), Ok(route));
         }

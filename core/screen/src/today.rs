@@ -4,10 +4,12 @@ use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Day, MemberId, kind};
 
 use crate::clock::OwnClock;
+use crate::course::Courses;
 use crate::devices;
 use crate::env::Env;
 use crate::figure::full_day;
 use crate::log_set;
+use crate::plan;
 use crate::record::{Link, Today};
 use crate::route::Route;
 use crate::session::row;
@@ -15,7 +17,12 @@ use crate::text::Words;
 use crate::training::{self, Card, Catalogue, limits};
 use crate::wording::{self, is_young};
 
-pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, BookError> {
+pub(crate) fn today(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    courses: &mut Courses,
+) -> Result<Today, BookError> {
     let revision = book.revision();
     let day = env.today();
     let catalogue = Catalogue::read(book)?;
@@ -63,6 +70,8 @@ pub(crate) fn today(words: &Words, env: &Env, book: &Book) -> Result<Today, Book
         notices: devices::notices(words, book, own)?.into_iter().map(|n| n.link()).collect(),
         carried,
         sessions,
+        plans: plan::today(words, env, book, courses, &catalogue, own, &members)?,
+        between: plan::between(words, env, book, &catalogue)?,
         actions: actions(words, book)?,
         limits: held_limits,
         cautions,

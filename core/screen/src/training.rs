@@ -310,7 +310,7 @@ impl DoneSet {
 }
 
 /// A set as the computation takes it.
-fn performed<'a>(
+pub(crate) fn performed<'a>(
     exercise: &'a Exercise,
     set: &facts::Set,
     timed: &'a [Timed],

@@ -18,6 +18,7 @@ use crate::assessed;
 use crate::course::Week;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
+use crate::plan;
 use crate::record::Figure;
 use crate::record::{Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
 use crate::text::Words;
@@ -349,6 +350,7 @@ fn value(words: &Words, env: &Env, catalogue: &Catalogue, live: &Live) -> String
         Err(e) => words.say("unreadable", &[("why", (&e.to_string()).into())]),
         Ok(Fact::Deleted) => words.word("deleted"),
         Ok(Fact::Set(fact)) => set(words, catalogue, fact),
+        Ok(Fact::Plan(fact)) => plan::said(words, catalogue, fact),
         Ok(Fact::Effort(fact)) => effort(words, fact),
         Ok(Fact::Limit(fact)) => limit(words, fact),
         Ok(Fact::OtherTraining(fact)) => other_training(words, fact),

@@ -375,6 +375,7 @@ fn set(args: &Args, session: Hash, exercise: Uuid, described: &Exercise) -> Set 
         last_10_m_ms: args.last_10_m.map(thousandths),
         cue: args.cue,
         warm_up: args.warm_up,
+        planned: None,
     }
 }
 

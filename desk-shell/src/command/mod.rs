@@ -14,6 +14,7 @@ mod load;
 mod log;
 mod member;
 mod pair;
+mod plan;
 mod plate;
 mod recover;
 mod rule;
@@ -63,6 +64,8 @@ pub(crate) enum Command {
     Recover(recover::Args),
     /// Write down sets, rest days and ratings; needs no connection
     Log(log::Args),
+    /// The sessions that are planned: plan one for a day, list them, withdraw one
+    Plan(plan::Args),
     /// Take in a training log from a spreadsheet, after a look at what would be taken
     Import(import::Args),
     /// Write jumps down, and show bests, the board and the shift of the start mark
@@ -96,6 +99,7 @@ impl Command {
             Self::Book(args) => book::run(&args, out),
             Self::Recover(args) => recover::run(&args, out),
             Self::Log(args) => log::run(&args, out),
+            Self::Plan(args) => plan::run(&args, out),
             Self::Import(args) => import::run(&args, out),
             Self::Jump(args) => jump::run(&args, out),
             Self::Test(args) => test::run(&args, out),

@@ -16,8 +16,10 @@ use pitside_book::exchange::{Part, accept};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::{
-    Card, Day, Effort, Fact, Grant, Limit, MemberId, Role, SaidBy, Scope, Side, Subject, field_name, kind,
+    Approach, Card, Day, Effort, Fact, Grant, Leg, Level, Limit, MemberId, Plan, PlanRow, Rest, Role, SaidBy,
+    Scope, Side, Subject, field_name, kind,
 };
+use pitside_model::load::catalogue::id;
 use pitside_screen::record::AthleteRow;
 use pitside_screen::{Companion, Env};
 
@@ -170,13 +172,14 @@ fn together(
             device::call(&phone.book, coach.device(), &[address.to_owned()], Part::Caller, clock)?.sent;
     }
     // Away from each other again, two people rate one session differently, and
-    // the coach says what may not be done.
+    // the coach says what may not be done, and plans what is to be done.
     for phone in phones {
         match phone.athlete.story {
             Story::Disagrees => disagree(coach, phone)?,
             Story::Returns => limit(coach, phone.member)?,
             _ => {}
         }
+        plan(coach, phone)?;
     }
     let mut received = 0;
     for phone in phones {
@@ -222,6 +225,48 @@ fn limit(coach: &Book, member: MemberId) -> Result<(), Failure> {
         note: Some("back after an ankle sprain".to_owned()),
     };
     coach.write(Scope::Member(member), &Draft::new(Fact::Limit(limit)), stamp(today().plus(-24), 8 * 60))?;
+    Ok(())
+}
+
+/// The coach plans this evening for those who have not trained today, and the next Tuesday
+/// for those who have; for nobody whom something hurts or who comes back.
+fn plan(coach: &Book, phone: &Phone) -> Result<(), Failure> {
+    let row = |number, exercise, sets, reps, leg, say: &str, rest| PlanRow {
+        number,
+        exercise,
+        sets,
+        reps,
+        leg,
+        swap: leg != Leg::Both,
+        box_mm: None,
+        approach: None,
+        load_g: None,
+        cue: None,
+        say: Some(say.to_owned()),
+        rest: Some(rest),
+        warm_up: false,
+    };
+    let bounds = [
+        row(1, id::POGO, 3, 10, Leg::Both, "quick off the ground", Rest::Seconds(60)),
+        PlanRow {
+            approach: Some(Approach::Strides(4)),
+            ..row(2, id::BOUNDS_RUN_IN, 4, 1, Leg::AlternateLeft, "wait for the ground", Rest::Times(8))
+        },
+        row(3, id::HOPS_STANDING, 2, 1, Leg::Left, "knee up, foot flat", Rest::Seconds(120)),
+    ];
+    let contacts = [
+        row(1, id::POGO, 4, 12, Leg::Both, "stiff ankles", Rest::Seconds(60)),
+        row(2, id::HURDLE_JUMPS, 3, 6, Leg::Both, "meet the ground from above", Rest::Seconds(150)),
+    ];
+    let (day, purpose, rows, note) = match (phone.athlete.story, phone.athlete.level) {
+        (Story::Hurts | Story::Returns | Story::Young, _) | (_, Level::Beginner) => return Ok(()),
+        (_, Level::Intermediate) => {
+            (today(), "bounds with a short run-in", bounds.to_vec(), Some("On the grass, if it is dry."))
+        }
+        (_, Level::Advanced) => (today().plus(3), "short contacts", contacts.to_vec(), None),
+    };
+    let plan = Plan { day, purpose: purpose.to_owned(), rows, note: note.map(str::to_owned) };
+    coach.write(Scope::Member(phone.member), &Draft::new(Fact::Plan(plan)), stamp(today(), 9 * 60))?;
     Ok(())
 }
 

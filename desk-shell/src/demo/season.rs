@@ -189,6 +189,7 @@ fn session(
             last_10_m_ms: None,
             cue: None,
             warm_up: false,
+            planned: None,
         };
         for _ in 0..count {
             sets.push((scope, Draft::new(Fact::Set(set.clone()))));

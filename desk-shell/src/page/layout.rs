@@ -10,9 +10,10 @@ use super::guard::FormToken;
 use super::lane;
 
 /// The pages that every page leads to.
-const NAV: [(&str, &str); 8] = [
+const NAV: [(&str, &str); 9] = [
     ("/", "Board"),
     ("/take", "Time a clip"),
+    ("/plan", "Plan a session"),
     ("/jumps/day", "Attempts"),
     ("/exercises", "Exercises"),
     ("/rules", "Rules"),

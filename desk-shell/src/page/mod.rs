@@ -17,6 +17,7 @@ mod invite;
 mod jumps;
 mod lane;
 mod layout;
+mod plan;
 mod rules;
 mod session;
 mod sharing;
@@ -129,6 +130,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .merge(take::routes())
         .merge(exercises::routes())
         .merge(jumps::routes())
+        .merge(plan::routes())
         .fallback(nowhere)
         .method_not_allowed_fallback(no_such_method)
         .layer(DefaultBodyLimit::max(MAX_FORM))
@@ -495,6 +497,22 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
             }
             return Ok(Answer::GoTo(with_member("/rules", &companion.rules(env, member)?.member)));
         }
+        "save-plan" => {
+            let filled = plan::read(form)?;
+            let written = companion.save_plan(env, &filled)?;
+            let several = filled.id.is_empty() && written.len() > 1;
+            return Ok(Answer::GoTo(match written.first() {
+                Some(id) if !several => {
+                    let page = companion.plan_form(env, "", id, false)?;
+                    path_of(&page.back)
+                }
+                _ => "/plan?done=several".to_owned(),
+            }));
+        }
+        "withdraw-plan" => {
+            let member = companion.withdraw_plan(env, form.one("plan"))?;
+            return Ok(Answer::GoTo(with_member("/plans", &member)));
+        }
         "save-card" => {
             companion.save_card(env, &card::read(form))?;
             return Ok(Answer::GoTo(format!("/athlete/{}", form.one("member"))));
@@ -694,7 +712,8 @@ fn path_of(route: &str) -> String {
         Some(("exercise" | "athlete" | "session" | "give" | "remove" | "erase" | "sharing", _)) => {
             format!("/{route}")
         }
-        Some((page @ ("body" | "card" | "rules"), member)) => format!("/{page}?member={member}"),
+        Some((page @ ("body" | "card" | "plans" | "rules"), member)) => format!("/{page}?member={member}"),
+        Some(("plan", id)) => format!("/plan?id={id}"),
         None if matches!(route, "exercises" | "devices" | "aside" | "wishes" | "check-in") => {
             format!("/{route}")
         }

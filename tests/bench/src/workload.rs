@@ -122,6 +122,7 @@ impl Device {
             last_10_m_ms: None,
             cue: None,
             warm_up: false,
+            planned: None,
         };
         let name = format!("{}-{}", self.number, self.written);
         Record { card: None, fact: Fact::Set(set), stamp_ms, name }

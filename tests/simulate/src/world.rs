@@ -857,6 +857,7 @@ fn fact_of(what: What, value: u8, session: Option<Hash>) -> Fact {
             last_10_m_ms: None,
             cue: None,
             warm_up: false,
+            planned: None,
         }),
         (What::CheckIn, _) => Fact::CheckIn(CheckIn {
             day: day(value),

@@ -175,7 +175,7 @@ pub(super) const VERSION: u32 = MIGRATIONS.len() as u32;
 /// Another one in the book, and the projection is made anew. It is raised with every kind
 /// of fact that is about a day or belongs to a session, too: a program that could not read
 /// it left both columns empty, and what it held would not be found by its day.
-pub(super) const PROJECTION: u32 = 3;
+pub(super) const PROJECTION: u32 = 4;
 
 /// Entries come a few thousand at a time: with pages of twice the usual size half as
 /// many are divided.

@@ -92,6 +92,7 @@ pub fn train(book: &Book, member: MemberId, days: std::ops::Range<i32>, purpose:
                 last_10_m_ms: None,
                 cue: None,
                 warm_up: false,
+                planned: None,
             };
             (Scope::Member(member), Draft::new(Fact::Set(set)))
         };

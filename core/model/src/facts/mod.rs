@@ -21,6 +21,7 @@ pub mod exercise;
 mod field;
 mod id;
 mod jump;
+mod plan;
 mod rule;
 mod squad;
 mod take;
@@ -34,6 +35,7 @@ pub use exercise::Exercise;
 pub use field::{Extra, Refusal, UnknownWord, Word};
 pub use id::{DeviceKey, Hash, Head, LogId, MemberId, Scope, SquadId, Subject};
 pub use jump::{Board, Jump, JumpEvent, Outcome, Phases, Wind, WindRule};
+pub use plan::{Plan, PlanRow, Planned, Rest};
 pub use rule::{Rule, RuleName};
 pub use squad::{
     Audience, Card, Consent, Founding, Grant, HopPattern, Level, Removal, Role, Roster, SamePerson, Side,
@@ -65,6 +67,8 @@ pub mod kind {
     pub const SESSION: &str = "session";
     /// A set.
     pub const SET: &str = "set";
+    /// The session that was planned for a day.
+    pub const PLAN: &str = "plan";
     /// What was read from a clip.
     pub const TAKE: &str = "take";
     /// An attempt at the long or triple jump.
@@ -138,6 +142,8 @@ pub enum Fact {
     Effort(Effort),
     /// A set.
     Set(Set),
+    /// The session that was planned for a day.
+    Plan(Plan),
     /// What was read from a clip.
     Take(Take),
     /// An attempt at the long or triple jump.
@@ -206,6 +212,7 @@ impl Fact {
             Self::Session(_) => (kind::SESSION, f::WHOLE),
             Self::Effort(_) => (kind::SESSION, f::EFFORT),
             Self::Set(_) => (kind::SET, f::WHOLE),
+            Self::Plan(_) => (kind::PLAN, f::WHOLE),
             Self::Take(_) => (kind::TAKE, f::WHOLE),
             Self::Jump(_) => (kind::JUMP, f::WHOLE),
             Self::OtherTraining(_) => (kind::OTHER_TRAINING, f::WHOLE),
@@ -235,6 +242,7 @@ impl Fact {
             kind::EXERCISE,
             kind::SESSION,
             kind::SET,
+            kind::PLAN,
             kind::TAKE,
             kind::JUMP,
             kind::OTHER_TRAINING,
@@ -302,6 +310,7 @@ impl Fact {
             (kind::SESSION, f::WHOLE) => known!(kind::SESSION, Session::read, Self::Session),
             (kind::SESSION, f::EFFORT) => known!(kind::SESSION, Effort::read, Self::Effort),
             (kind::SET, f::WHOLE) => known!(kind::SET, Set::read, Self::Set),
+            (kind::PLAN, f::WHOLE) => known!(kind::PLAN, Plan::read, Self::Plan),
             (kind::TAKE, f::WHOLE) => known!(kind::TAKE, Take::read, Self::Take),
             (kind::JUMP, f::WHOLE) => known!(kind::JUMP, Jump::read, Self::Jump),
             (kind::OTHER_TRAINING, f::WHOLE) => {
@@ -367,6 +376,7 @@ impl Fact {
             Self::Session(x) => x.write(),
             Self::Effort(x) => x.write(),
             Self::Set(x) => x.write(),
+            Self::Plan(x) => x.write(),
             Self::Take(x) => x.write(),
             Self::Jump(x) => x.write(),
             Self::OtherTraining(x) => x.write(),
@@ -391,6 +401,7 @@ impl Fact {
     pub fn day(&self) -> Option<Day> {
         match self {
             Self::Session(x) => Some(x.day),
+            Self::Plan(x) => Some(x.day),
             Self::Take(x) => Some(x.day),
             Self::Jump(x) => Some(x.day),
             Self::OtherTraining(x) => Some(x.day),
@@ -437,6 +448,7 @@ mod tests {
             last_10_m_ms: Some(1_140),
             cue: Some(Cue::Short),
             warm_up: true,
+            planned: Some(Planned { plan: Hash([8; 32]), row: 2 }),
         }
     }
 
@@ -478,6 +490,26 @@ mod tests {
             }),
             Fact::Effort(Effort { rpe_tenths: 65, minutes: 75 }),
             Fact::Set(set()),
+            Fact::Plan(Plan {
+                day,
+                purpose: "bounds from a stand".into(),
+                rows: vec![PlanRow {
+                    number: 1,
+                    exercise: Uuid::from_u128(77),
+                    sets: 4,
+                    reps: 8,
+                    leg: Leg::AlternateRight,
+                    swap: true,
+                    box_mm: None,
+                    approach: Some(Approach::Strides(6)),
+                    load_g: None,
+                    cue: Some(Cue::High),
+                    say: Some("knee up and wait".into()),
+                    rest: Some(Rest::Seconds(120)),
+                    warm_up: true,
+                }],
+                note: Some("on grass, if it is dry".into()),
+            }),
             Fact::Exercise(crate::load::catalogue::all().remove(7).exercise),
             Fact::Take(Take {
                 day,
@@ -624,6 +656,9 @@ mod tests {
         assert!(e.to_string().contains("not both"), "{e}");
         let e = Fact::read(kind::SESSION, "", &encode(&Value::Map(vec![]))).unwrap_err();
         assert!(e.to_string().contains("day is missing"), "{e}");
+        let no_row = Set { planned: Some(Planned { plan: Hash([8; 32]), row: 0 }), ..set() };
+        let e = Fact::Set(no_row).write(&Extra::new()).unwrap_err();
+        assert_eq!((e.kind, e.field), ("set", "planned"));
     }
 
     proptest! {

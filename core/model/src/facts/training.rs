@@ -7,6 +7,7 @@ use super::checkin::BodyPart;
 use super::day::Day;
 use super::field::{Extra, Fields, Pairs, Refusal, words};
 use super::id::Hash;
+use super::plan::Planned;
 use super::squad::{Side, day, day_opt};
 
 words! {
@@ -132,6 +133,8 @@ pub struct Set {
     pub cue: Option<Cue>,
     /// A drill of the warm-up: counted apart.
     pub warm_up: bool,
+    /// The row of a plan that it was done for, whether it was done as planned or not.
+    pub planned: Option<Planned>,
 }
 
 words! {
@@ -247,6 +250,20 @@ impl Limit {
     }
 }
 
+impl Leg {
+    /// The same with left and right changed places.
+    #[must_use]
+    pub const fn swapped(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+            Self::Both => Self::Both,
+            Self::AlternateLeft => Self::AlternateRight,
+            Self::AlternateRight => Self::AlternateLeft,
+        }
+    }
+}
+
 impl Session {
     pub(super) fn read(mut f: Fields) -> Result<(Self, Extra), Refusal> {
         let session = Self {
@@ -299,6 +316,7 @@ impl Set {
             last_10_m_ms: f.int_opt("last-10-m", 700..=6_000)?,
             cue: f.word_opt("cue")?,
             warm_up: f.flag("warm-up")?,
+            planned: Planned::read_opt(&mut f, "planned")?,
         };
         Ok((set, f.rest()))
     }
@@ -313,7 +331,8 @@ impl Set {
             .put_opt("load-g", self.load_g)
             .put_opt("last-10-m", self.last_10_m_ms)
             .put_opt("cue", self.cue.map(Cue::word))
-            .put_flag("warm-up", self.warm_up);
+            .put_flag("warm-up", self.warm_up)
+            .put_opt("planned", self.planned.map(Planned::to_value));
         put_approach(pairs, self.approach)
     }
 }

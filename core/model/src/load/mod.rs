@@ -20,6 +20,7 @@
 //! * [`session`]: totals by kind and leg, and session-RPE.
 //! * [`series`]: loads day by day: sums, averages, monotony, ratios.
 //! * [`course`]: an athlete's days, with their weeks kept up.
+//! * [`rest`]: how long a set takes, and the rest after it.
 //! * [`rule`]: the lines by which training is looked at, and who drew them.
 //! * [`guard`]: what speaks against a set before it is done.
 //! * [`spike`]: what rose, came new, close together or after a gap.
@@ -40,6 +41,7 @@ pub mod force;
 pub mod guard;
 pub mod likeness;
 pub mod performed;
+pub mod rest;
 pub mod rule;
 pub mod series;
 pub mod session;

@@ -594,6 +594,7 @@ fn set_of(id: Uuid, exercise: &Exercise, row: &SetRow) -> facts::Set {
         last_10_m_ms: row.last_10_m_ms,
         cue: row.cue,
         warm_up: row.warm_up,
+        planned: None,
     }
 }
 

@@ -88,7 +88,8 @@ impl Training {
             let open = there.session.start_min.is_none() || of.start_min.is_none();
             if if exact { same } else { open && !same } {
                 there.sets.retain(|held| {
-                    let alike = left > 0 && facts::Set { session: set.session, ..held.clone() } == *set;
+                    let alike = left > 0
+                        && facts::Set { session: set.session, planned: set.planned, ..held.clone() } == *set;
                     left -= u16::from(alike);
                     !alike
                 });

@@ -301,6 +301,7 @@ clashes = { $n ->
 clash-effort = Anstrengung einer Einheit
 clash-session = Eine Einheit
 clash-set = Ein Satz
+clash-plan = Eine geplante Einheit
 clash-take = Eine Zeitmessung
 clash-limit = Eine Grenze
 clash-jump = Ein Sprung
@@ -586,6 +587,7 @@ fact-exercise = Eine Übung
 fact-consent = Wer sieht, was weh tut
 fact-session = Eine Einheit
 fact-set = Ein Satz
+fact-plan = Eine geplante Einheit
 fact-take = Ein Clip mit Zeiten
 fact-jump = Ein Sprung
 fact-other-training = Anderes Training
@@ -1324,3 +1326,35 @@ more-group = Für eine Gruppe aufschreiben
 more-squad = Die Gruppe
 more-exercises = Übungen
 more-settings = Einstellungen
+
+## Geplante Einheiten
+
+link-plans = Geplante Einheiten
+plan-progress = { $sets ->
+    [one] { $done } von 1 Satz gemacht
+   *[other] { $done } von { $sets } Sätzen gemacht
+}
+plan-swaps = { $sets }, links und rechts von Satz zu Satz im Wechsel
+plan-clash = Zwei Personen haben das verschieden geplant. Gezeigt wird das Neuere; auf der Seite der Person lässt sich eines davon behalten.
+plan-rest = Pause { $time }
+plan-rest-times = Pause { $n }-mal so lang wie der Satz: { $time }
+plan-seconds = { $n } s
+plan-minutes = { $time } min
+plans-title = Geplante Einheiten von { $name }
+plans-about = Was geplant ist, steht nach dem nächsten Abgleich auf den eigenen Geräten und am Tag selbst auf der ersten Seite. Es sagt nichts darüber, was gemacht wurde.
+plans-none = Ab heute ist nichts geplant.
+plan-new-title = Eine Einheit planen
+plan-change-title = Eine geplante Einheit von { $name } ändern
+plan-about = Jede Person bekommt einen eigenen Plan, der sich für sich ändern lässt. Ein Satz, der anders gemacht wurde, wird so aufgeschrieben, wie er war; der Plan bleibt.
+plan-caution = Ein Plan ist ein Angebot und keine Pflicht: Wer Schmerzen hat, krank ist oder schlecht geschlafen hat, macht weniger oder hört auf. Was eine Grenze ausschließt, lässt sich nicht planen, und was gegen einen Satz spricht, wird am Tag selbst noch einmal geprüft.
+phone-done-as-planned = Wie geplant gemacht
+phone-done-otherwise = Anders gemacht
+phone-save-otherwise = So sichern, wie es war
+phone-hold-to-take-back = Halten, um den letzten Satz zurückzunehmen
+phone-hold-to-unlock = Zum Entsperren halten
+phone-unlock = Entsperren
+phone-take-back = Den letzten Satz zurücknehmen
+phone-lock = Bildschirm gegen Regen sperren
+phone-rest = Pause
+phone-rest-over = Die Pause ist vorbei.
+phone-next = Als Nächstes

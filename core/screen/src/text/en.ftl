@@ -480,6 +480,7 @@ clashes = { $n ->
 clash-effort = Effort of a session
 clash-session = A session
 clash-set = A set
+clash-plan = A planned session
 clash-take = A take
 clash-limit = A limit
 clash-jump = A jump
@@ -771,6 +772,7 @@ fact-exercise = An exercise
 fact-consent = Who sees what hurts
 fact-session = A session
 fact-set = A set
+fact-plan = A planned session
 fact-take = A timed clip
 fact-jump = A jump
 fact-other-training = Other training
@@ -1334,3 +1336,35 @@ more-group = Log for a group
 more-squad = The squad
 more-exercises = Exercises
 more-settings = Settings
+
+## Planned sessions
+
+link-plans = Planned sessions
+plan-progress = { $sets ->
+    [one] { $done } of 1 set done
+   *[other] { $done } of { $sets } sets done
+}
+plan-swaps = { $sets }, left and right in turn from set to set
+plan-clash = Two people planned this differently. The newest is shown; on the athlete's page one of them can be kept.
+plan-rest = rest { $time }
+plan-rest-times = rest { $n } times the work: { $time }
+plan-seconds = { $n } s
+plan-minutes = { $time } min
+plans-title = Planned sessions of { $name }
+plans-about = What is planned stands on the athlete's own devices after the next sync, and on the day itself on the first screen. It says nothing about what was done.
+plans-none = Nothing is planned from today on.
+plan-new-title = Plan a session
+plan-change-title = Change a planned session of { $name }
+plan-about = Each athlete gets a plan of their own, which can be changed alone. A set that was done otherwise is logged as it was done; the plan stays.
+plan-caution = A plan is an offer, not a duty: whoever hurts, is ill or slept badly does less or stops. What a limit rules out cannot be planned, and what speaks against a set is asked again on the day.
+phone-done-as-planned = Done as planned
+phone-done-otherwise = Done otherwise
+phone-save-otherwise = Save it as it was done
+phone-hold-to-take-back = Hold to take the last set back
+phone-hold-to-unlock = Hold to unlock
+phone-unlock = Unlock
+phone-take-back = Take the last set back
+phone-lock = Lock the screen against rain
+phone-rest = Rest
+phone-rest-over = The rest is over.
+phone-next = Next

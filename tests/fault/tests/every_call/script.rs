@@ -176,6 +176,7 @@ pub(crate) const STEPS: &[Step] = &[
                 last_10_m_ms: None,
                 cue: None,
                 warm_up: false,
+                planned: None,
             }))
         };
         let effort = Fact::Effort(Effort { rpe_tenths: 50, minutes: 60 });

@@ -71,6 +71,8 @@ class MainActivity : Activity(), Frame {
 
     override fun draws(route: String): Boolean = Screens.draws(route)
 
+    override fun alone(yes: Boolean) = places.at(if (yes) null else routes.lastOrNull() ?: Screens.FIRST)
+
     override fun open(route: String) {
         routes += route
         show(null)

@@ -23,6 +23,7 @@ open class Phone : Application() {
 
     /** What goes on beside the screens. */
     val work: Work by lazy { makeWork() }
+    val pulse: Pulse by lazy { makePulse() }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */
@@ -46,6 +47,8 @@ open class Phone : Application() {
             }
         }
     }
+
+    protected open fun makePulse(): Pulse = AndroidPulse(this)
 
     protected open fun makeBook(): Book {
         val main = Handler(Looper.getMainLooper())

@@ -80,6 +80,7 @@ class ExchangeScreensTest : EveryWay() {
             desk.serve("--found", "Quay jumps")
             core { it.logToday(phone.device.env(), "", it.logSet(phone.device.env()).form) }
             root.findViewById<EditText>(R.id.invitation).setText(desk.invitationPage().invitation())
+            look("$way-join-filled")
             tap(R.id.save)
             phone.worked()
             look("$way-joined")
@@ -229,6 +230,7 @@ class ExchangeTest : ScreenTest() {
         shadowOf(phone).grantPermissions(CAMERA)
         tap("Scan the pattern")
         assertTrue(exchanging.camera.isOpen)
+        look("join-scanning")
         exchanging.camera.see(Luminance(ByteArray(64 * 48), 64, 48, 64))
         val page = desk.invitationPage()
         exchanging.camera.see(luminance(desk.picture(page)))

@@ -74,6 +74,7 @@ class Look(private val context: Context, val high: Boolean) {
         const val LARGE = 20f
         const val TITLE = 28f
         const val FIGURE = 34f
+        const val CLOCK = 56f
     }
 
     /** Least heights of what is touched, in dp: cold hands, one thumb. */

@@ -66,6 +66,18 @@ class Parts(private val context: Context, val look: Look) {
 
     fun softText(text: String): TextView = words(text, Look.Type.SMALL, colours.soft)
 
+    /** A heading inside a page. */
+    fun heading(text: String): TextView = words(text, Look.Type.LARGE, colours.ink).apply {
+        typeface = MEDIUM
+        isAccessibilityHeading = true
+    }
+
+    /** What a person does next, to be read from a distance. */
+    fun leading(text: String): TextView = words(text, Look.Type.LARGE, colours.ink).apply { typeface = MEDIUM }
+
+    /** A time that runs, to be read from a distance. */
+    fun clock(text: String): TextView = words(text, Look.Type.CLOCK, colours.ink).apply { typeface = MEDIUM }
+
     private fun words(text: String, sp: Float, colour: Int) = TextView(context).apply {
         this.text = text
         textSize = sp
@@ -79,6 +91,17 @@ class Parts(private val context: Context, val look: Look) {
     fun wide(text: String, onTap: () -> Unit): Button =
         button(text, colours.accent, colours.onAccent, null, Look.Touch.WIDE, onTap).apply { textSize = Look.Type.LARGE }
 
+    /** As wide, where another one is the main thing. */
+    fun broad(text: String, onTap: () -> Unit): Button =
+        button(text, colours.raised, colours.ink, colours.edge, Look.Touch.WIDE, onTap).apply { textSize = Look.Type.LARGE }
+
+    /** A bar to be held; `spoken` is what a reader does instead. */
+    fun hold(text: String, spoken: String, onHeld: () -> Unit): Button = Hold(context, look, spoken, onHeld).apply {
+        wear(this, text, colours.raised, colours.ink, colours.accent, Look.Touch.WIDE)
+        textSize = Look.Type.LARGE
+        (background as RippleDrawable).setColor(ColorStateList.valueOf(0))
+    }
+
     /** Another thing to do. */
     fun plain(text: String, onTap: () -> Unit): Button =
         button(text, colours.raised, colours.ink, colours.edge, Look.Touch.SMALL, onTap)
@@ -91,6 +114,12 @@ class Parts(private val context: Context, val look: Look) {
         }
 
     private fun button(text: String, fill: Int, ink: Int, edge: Int?, height: Int, onTap: () -> Unit) = Button(context).apply {
+        wear(this, text, fill, ink, edge, height)
+        setOnClickListener { onTap() }
+    }
+
+    /** Gives a button its looks. */
+    private fun wear(button: Button, text: String, fill: Int, ink: Int, edge: Int?, height: Int) = button.apply {
         this.text = text
         isAllCaps = false
         textSize = Look.Type.BODY
@@ -101,7 +130,6 @@ class Parts(private val context: Context, val look: Look) {
         minHeight = look.dp(height)
         minWidth = look.dp(Look.Touch.SMALL)
         setPadding(look.dp(18), look.dp(10), look.dp(18), look.dp(10))
-        setOnClickListener { onTap() }
     }
 
     private fun surface(fill: Int, edge: Int?, ink: Int): Drawable {

@@ -100,7 +100,6 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
             typeface = Typeface.MONOSPACE
             textSize = Look.Type.SMALL
             minLines = 2
-            maxLines = 5
             setTextColor(look.colours.ink)
             minHeight = look.dp(Look.Touch.WIDE)
             setPadding(look.dp(12), look.dp(12), look.dp(12), look.dp(12))

@@ -21,6 +21,9 @@ interface Frame {
     /** Whether this device can draw what a route leads to. */
     fun draws(route: String): Boolean
 
+    /** Takes the places away from beside the screen that is shown, or brings them back. */
+    fun alone(yes: Boolean)
+
     /** Goes on to another screen. */
     fun open(route: String)
 

@@ -11,7 +11,7 @@ object Screens {
     const val FIRST = "today"
 
     private val made: Map<String, Make> = mapOf(
-        FIRST to { frame, context, _, _ -> TodayScreen(frame, context) },
+        FIRST to { frame, context, _, kept -> TodayScreen(frame, context, kept) },
         "log-set" to { frame, context, _, kept -> LogScreen(frame, context, kept) },
         "check-in" to { frame, context, _, kept -> CheckInScreen(frame, context, kept) },
         "exchange" to { frame, context, _, kept -> ExchangeScreen(frame, context, kept) },
