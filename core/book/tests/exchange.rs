@@ -12,7 +12,7 @@ use pitside_book::exchange::{ExchangeError, Part, accept};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, BookError, BookReplica, Draft, Filter};
 use pitside_log::sync::{Conversation, Message, Refusal, Replica, SyncError};
-use pitside_model::facts::{Card, Extra, Fact, MemberId, Scope, Session, Subject, kind};
+use pitside_model::facts::{Card, Conditions, Extra, Fact, MemberId, Scope, Session, Subject, kind};
 
 mod meeting;
 use meeting::{At, Ended, NOW, count, device, hurts, invitation, join, meet, rest, share, squad};
@@ -29,6 +29,7 @@ fn long_sessions(book: &Book, member: MemberId) {
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: Conditions::default(),
         });
         let extra: Extra = vec![("x-later".into(), vec![n; 9_000].as_slice().into())];
         let draft = Draft { extra, ..Draft::new(session) };

@@ -20,8 +20,8 @@ use pitside_book::store::{Book, BookError, BookReplica, Draft, FILE, Filter, Whe
 use pitside_log::authority::{Judgement, Reason};
 use pitside_log::sync::{Refusal, Replica, SyncError};
 use pitside_model::facts::{
-    Audience, Card, Consent, Day, DeviceKey, Fact, Grant, Hash, Head, Limit, LogId, MemberId, RestDay, Role,
-    SaidBy, Scope, Session, Subject, kind,
+    Audience, Card, Conditions, Consent, Day, DeviceKey, Fact, Grant, Hash, Head, Limit, LogId, MemberId,
+    RestDay, Role, SaidBy, Scope, Session, Subject, kind,
 };
 use zeroize::Zeroizing;
 
@@ -41,6 +41,7 @@ fn said(words: &str) -> Draft {
         shoes: None,
         weather: None,
         cut_short: None,
+        conditions: Conditions::default(),
     }))
 }
 
@@ -602,4 +603,32 @@ fn a_receipt_for_another_history_confirms_nothing() {
     }
     replica.note_receipt(coach.book.device(), &[line.head]).unwrap();
     assert!(matches!(whereabouts(), Whereabouts::With(_)));
+}
+
+#[test]
+fn siblings_who_share_a_phone_come_into_the_squad_together() {
+    let coach = device(1, false);
+    coach.book.found("Quay jumps", NOW.now()).unwrap();
+    let phone = device(2, false);
+    let first = phone.book.start_member(NOW.now()).unwrap();
+    let second = phone.book.start_another("Ino", NOW.now()).unwrap();
+    let mut both = vec![first, second];
+    both.sort_unstable();
+    assert_eq!(phone.book.start_member(NOW.now()).unwrap(), first, "once, as before");
+    assert_eq!(phone.book.own_members().unwrap(), both);
+    let refused = phone.book.start_another("", NOW.now());
+    assert!(matches!(refused, Err(BookError::Refused(_))), "{refused:?}");
+    assert_eq!(phone.book.own_members().unwrap(), both, "a name that is refused makes nobody");
+    for member in &both {
+        rest(&phone.book, *member, 0..2);
+    }
+    join(&phone.book, &coach.book, NOW).0.unwrap();
+    assert_eq!(coach.book.members().unwrap(), both);
+    assert_eq!(count(&coach.book, kind::REST), 4);
+    assert!(matches!(phone.book.start_another("Ada", NOW.now()), Err(BookError::HasSquad)));
+    rest(&phone.book, second, 5..6);
+    sync(&phone, &coach);
+    assert_eq!(count(&coach.book, kind::REST), 5);
+    sound(&coach.book);
+    sound(&phone.book);
 }

@@ -13,8 +13,8 @@ use pitside_book::clock::Stamp;
 use pitside_book::keys::{Identity, OsRng, Seed};
 use pitside_book::store::{Book, BookError, Draft, FILE, Filter, Whereabouts};
 use pitside_model::facts::{
-    Card, Day, Effort, Fact, Grant, Leg, Limit, MemberId, RestDay, Role, SaidBy, Scope, Session, Set,
-    Subject, kind,
+    Card, Conditions, Day, Effort, Fact, Grant, Leg, Limit, MemberId, RestDay, Role, SaidBy, Scope, Session,
+    Set, Subject, kind,
 };
 use pitside_model::load::catalogue;
 use tempfile::TempDir;
@@ -40,6 +40,7 @@ fn session(day: &str) -> Fact {
         shoes: None,
         weather: None,
         cut_short: None,
+        conditions: Conditions::default(),
     })
 }
 

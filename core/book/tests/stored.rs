@@ -18,7 +18,7 @@ use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, Draft, FILE, Filter};
 use pitside_log::authority::{Judgement, Reason};
 use pitside_model::facts::{
-    Card, Day, Fact, Jump, JumpEvent, MemberId, Outcome, Phases, Scope, Session, kind,
+    Card, Conditions, Day, Fact, Jump, JumpEvent, MemberId, Outcome, Phases, Scope, Session, kind,
 };
 use rusqlite::Connection;
 use uuid::Uuid;
@@ -211,6 +211,7 @@ fn holds(written: &Written) {
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: Conditions::default(),
         }))
     );
     let sets = book.held(&Filter { session: session.id(), kind: Some(kind::SET), ..Filter::default() });

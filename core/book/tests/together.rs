@@ -10,7 +10,9 @@
 use pitside_book::clock::Stamp;
 use pitside_book::keys::{Identity, Seed};
 use pitside_book::store::{Book, BookError, Draft, Filter, Together};
-use pitside_model::facts::{Day, Effort, Fact, Hash, MemberId, RestDay, Scope, Session, Subject, kind};
+use pitside_model::facts::{
+    Conditions, Day, Effort, Fact, Hash, MemberId, RestDay, Scope, Session, Subject, kind,
+};
 use tempfile::TempDir;
 use zeroize::Zeroizing;
 
@@ -40,6 +42,7 @@ fn session(number: i32) -> Draft {
         shoes: None,
         weather: None,
         cut_short: None,
+        conditions: Conditions::default(),
     }))
 }
 

@@ -20,7 +20,9 @@ use pitside_log::sync::{
     SyncError,
 };
 use pitside_model::cbor::{Value, decode, encode};
-use pitside_model::facts::{Fact, Hash, Head, LogId, MemberId, Role, Scope, Session, SquadId, Subject};
+use pitside_model::facts::{
+    Conditions, Fact, Hash, Head, LogId, MemberId, Role, Scope, Session, SquadId, Subject,
+};
 use proptest::prelude::*;
 
 mod world;
@@ -265,6 +267,7 @@ fn secret(words: &str) -> Fact {
         shoes: None,
         weather: None,
         cut_short: None,
+        conditions: Conditions::default(),
     })
 }
 

@@ -4,6 +4,7 @@
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::{self, BodyPart, Day, Fact, Hurt, MemberId, Scope, Side, Sign, kind};
 
+use crate::athletes;
 use crate::body::worded;
 use crate::clock::OwnClock;
 use crate::companion::ScreenError;
@@ -36,6 +37,7 @@ pub(crate) fn check_in(
     let (own, catalogue) = (OwnClock::read(env, book)?, Catalogue::read(book)?);
     let status = guard::status(book, courses, own, &catalogue, member, today, None)?;
     Ok(CheckIn {
+        athletes: athletes::own(words, book)?,
         title: words.say("check-in-title", &[("day", (&full_day(words, today)).into())]),
         parts: worded(words, BodyPart::ALL, |word| format!("part-{word}")),
         sides: worded(words, Side::ALL, |word| format!("side-{word}")),

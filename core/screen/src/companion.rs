@@ -26,8 +26,8 @@ use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
 use crate::{
-    apart, athlete, body, card, check_in, devices, exercises, guard, jumps, log_set, rules, session, sharing,
-    squad, targets, today, wishes, wording,
+    apart, athlete, athletes, body, card, check_in, devices, exercises, guard, jumps, log_set, rules,
+    session, sharing, squad, targets, today, wishes, wording,
 };
 
 /// Why a call brought nothing. What was acknowledged before is untouched.
@@ -240,7 +240,8 @@ impl Companion {
     }
 }
 
-/// The member an action is about: the one named, else the only one served.
+/// The member an action is about: the one named, else the only one served, or of several
+/// the one this phone writes for now.
 pub(crate) fn member_of(book: &Book, member: &str) -> Result<MemberId, ScreenError> {
     let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
     if !member.is_empty() {
@@ -248,10 +249,7 @@ pub(crate) fn member_of(book: &Book, member: &str) -> Result<MemberId, ScreenErr
         // A slip in an id must not begin the log of somebody who is not there.
         return if book.members()?.contains(&id) { Ok(id) } else { Err(missing("athlete")) };
     }
-    match book.own_members()?.as_slice() {
-        [one] => Ok(*one),
-        _ => Err(missing("athlete of this device")),
-    }
+    athletes::writing_for(book)?.ok_or_else(|| missing("athlete of this device"))
 }
 
 /// One of the words that a field of a form accepts.
@@ -609,7 +607,11 @@ impl Companion {
     /// [`ScreenError::NotFound`], [`ScreenError::Book`].
     pub fn check_in_form(&self, env: &Env, member: &str) -> Result<CheckIn, ScreenError> {
         let book = self.book()?;
-        let member = member_of(&book, member)?;
+        let member = match (member_of(&book, member), book.own_members()?.first()) {
+            // Who of several it is, is asked on the form.
+            (Err(_), Some(first)) if member.is_empty() => *first,
+            (member, _) => member?,
+        };
         Ok(check_in::check_in(&Words::of(&env.language), env, &book, &mut self.courses(), member)?)
     }
 
@@ -672,6 +674,7 @@ impl Companion {
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: facts::Conditions::default(),
         };
         let place = book.write(Scope::Member(member), &Draft::new(Fact::Session(session)), env.stamp())?;
         Ok(place.to_string())

@@ -354,8 +354,8 @@ mod tests {
     use pitside_book::keys::{Identity, Seed};
     use pitside_book::store::Draft;
     use pitside_model::facts::{
-        Approach, Card as CardField, Complete, Effort, Jump, JumpEvent, Leg, OtherTraining, Outcome, Phases,
-        RestDay, Session, Set, Work,
+        Approach, Card as CardField, Complete, Conditions, Effort, Jump, JumpEvent, Leg, OtherTraining,
+        Outcome, Phases, RestDay, Session, Set, Work,
     };
     use pitside_model::load::catalogue::id;
     use proptest::prelude::*;
@@ -389,6 +389,7 @@ mod tests {
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: Conditions::default(),
         })
     }
 

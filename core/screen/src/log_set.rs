@@ -1,27 +1,38 @@
 //! The form of a set: filled in from its draft, else from the last set.
 
+use core::cmp::Reverse;
+
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::exercise::{Exercise, Legs};
-use pitside_model::facts::{Approach, Fact, Leg, Set, kind};
+use pitside_model::facts::{Approach, Fact, Leg, MemberId, Set, field_name, kind};
 use pitside_model::load::catalogue::id;
 use pitside_model::load::contact::repetition;
 use pitside_model::load::guard::Offer;
 use pitside_model::load::performed::{Performed, Side};
 use uuid::Uuid;
 
+use crate::athletes;
 use crate::clock::OwnClock;
 use crate::companion::{self, ScreenError};
 use crate::course::Courses;
 use crate::env::Env;
+use crate::figure::kilograms;
 use crate::guard;
-use crate::record::{Choice, LogSet, SetForm};
+use crate::record::{Choice, LogSet, Recent, SetForm};
+use crate::repeat;
 use crate::text::Words;
 use crate::training::{Catalogue, limits};
 use crate::wording::{caution, exercises, limit};
 
 /// Where the draft is kept: on this device, at every change.
 const DRAFT: &str = "draft/set";
+
+/// Sessions back in which the last exercises are looked for.
+const SESSIONS: usize = 12;
+
+/// How many exercises are offered before the long list.
+const RECENT: usize = 6;
 
 pub(crate) fn log_set(
     words: &Words,
@@ -30,14 +41,48 @@ pub(crate) fn log_set(
     courses: &mut Courses,
 ) -> Result<LogSet, BookError> {
     let catalogue = Catalogue::read(book)?;
+    let athletes = athletes::own(words, book)?;
+    // As long as it is not said whose set it is, nothing is said against it.
+    let members: Vec<MemberId> = athletes::writing_for(book)?.into_iter().collect();
+    let own = book.own_members()?;
+    let recent = recent(book, &catalogue, if members.is_empty() { &own } else { &members })?;
     let form = match draft(book)? {
         Some(form) => form,
-        None => from_last(book)?,
+        None => recent.first().map_or_else(first_form, |(_, form)| form.clone()),
     };
+    let again = match members.as_slice() {
+        [member] => repeat::offered(words, env, book, courses, &catalogue, *member)?,
+        _ => None,
+    };
+    let screen = filled_in(words, env, book, courses, &catalogue, form, &members)?;
+    Ok(LogSet { athletes, recent: chips(recent, &screen.form), again, ..screen })
+}
+
+/// What is filled in where nothing was done before.
+pub(crate) fn first_form() -> SetForm {
+    SetForm { sets: 1, reps: 10, ..SetForm::default() }
+}
+
+/// The last exercises as they are offered.
+pub(crate) fn chips(recent: Vec<(String, SetForm)>, now: &SetForm) -> Vec<Recent> {
+    let chip = |(text, form): (String, SetForm)| Recent { chosen: form.exercise == now.exercise, text, form };
+    recent.into_iter().map(chip).collect()
+}
+
+/// A form with what can be chosen on it and what speaks against it for some members.
+pub(crate) fn filled_in(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    courses: &mut Courses,
+    catalogue: &Catalogue,
+    form: SetForm,
+    members: &[MemberId],
+) -> Result<LogSet, BookError> {
     let chosen = Uuid::try_parse(&form.exercise).ok().filter(|id| catalogue.get(*id).is_some());
-    let chosen = chosen.or_else(|| gentle(&catalogue));
+    let chosen = chosen.or_else(|| gentle(catalogue));
     let exercise = chosen.and_then(|id| catalogue.get(id));
-    let mut exercises = exercises(words, &catalogue);
+    let mut exercises = exercises(words, catalogue);
     for choice in &mut exercises {
         choice.chosen = chosen.is_some_and(|id| id.to_string() == choice.id);
     }
@@ -45,8 +90,7 @@ pub(crate) fn log_set(
     let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
     let own = OwnClock::read(env, book)?;
     let mut held_limits = Vec::new();
-    let own_members = book.own_members()?;
-    for member in &own_members {
+    for member in members {
         let all = limits(book, *member, own)?;
         held_limits.extend(all.iter().filter(|l| own.holds(l)).map(|l| limit(words, l)));
     }
@@ -58,16 +102,21 @@ pub(crate) fn log_set(
         ..form
     };
     let mut against = Vec::new();
-    for member in own_members {
+    for member in members {
         if let (Some(id), Some(exercise), Some(leg)) = (chosen, exercise, wanted) {
             let offer = offer(&form, id, exercise, leg);
-            let status = guard::status(book, courses, own, &catalogue, member, env.today(), Some(exercise))?;
+            let status = guard::status(book, courses, own, catalogue, *member, env.today(), Some(exercise))?;
             against.extend(guard::against(words, &status, &offer));
         }
     }
     let bound = against.iter().any(|said| said.refuses);
     Ok(LogSet {
         title: words.word("log-set-title"),
+        athletes: Vec::new(),
+        recent: Vec::new(),
+        again: None,
+        all: words.word("log-set-all"),
+        find: words.word("log-set-find"),
         exercises,
         legs: legs
             .iter()
@@ -78,6 +127,11 @@ pub(crate) fn log_set(
                 chosen: Some(*leg) == wanted,
             })
             .collect(),
+        load: form.load_g.map_or_else(String::new, |g| {
+            words.say("outside-load", &[("load", (&kilograms(words, g)).into())])
+        }),
+        no_load: words.word("log-set-no-load"),
+        warm_up: words.word("log-set-warm-up"),
         form,
         asks_cue: exercise.is_some_and(Exercise::asks_cue),
         asks_box: exercise.is_some_and(Exercise::has_box),
@@ -88,6 +142,18 @@ pub(crate) fn log_set(
         against,
         bound: if bound { words.word("log-set-bound") } else { String::new() },
     })
+}
+
+/// The exercises whose name has a text in it, those first in which a word begins with it.
+pub(crate) fn find(words: &Words, book: &Book, text: &str) -> Result<Vec<Choice>, BookError> {
+    let text = text.trim().to_lowercase();
+    let mut found = exercises(words, &Catalogue::read(book)?);
+    found.retain(|choice| choice.text.to_lowercase().contains(&text));
+    let begins = |choice: &Choice| {
+        choice.text.to_lowercase().split([' ', ',', '-', '(']).any(|word| word.starts_with(&text))
+    };
+    found.sort_by_key(|choice| !begins(choice));
+    Ok(found)
 }
 
 /// What is chosen where nothing was done before: the two-leg pogo, else what lands softest.
@@ -148,22 +214,66 @@ pub(crate) fn possible_legs(exercise: &Exercise) -> Vec<Leg> {
     }
 }
 
-fn from_last(book: &Book) -> Result<SetForm, BookError> {
-    let mut last = None;
-    for member in book.own_members()? {
-        let filter = Filter { member: Some(member), kind: Some(kind::SET), ..Filter::default() };
-        for held in book.held(&filter)? {
-            if let Some(Fact::Set(set)) = held.fact()
-                && last.as_ref().is_none_or(|(stamp, _)| *stamp < held.value().stamp)
-            {
-                last = Some((held.value().stamp, form_of(set)));
+/// The last exercises of some members with their names, the newest first, each as it was
+/// done last: with the other leg, for the next set is mostly the other leg's.
+pub(crate) fn recent(
+    book: &Book,
+    catalogue: &Catalogue,
+    members: &[MemberId],
+) -> Result<Vec<(String, SetForm)>, BookError> {
+    let mut sessions = Vec::new();
+    for member in members {
+        let filter = Filter {
+            member: Some(*member),
+            kind: Some(kind::SESSION),
+            field: Some(field_name::WHOLE),
+            ..Filter::default()
+        };
+        sessions.extend(book.held(&filter)?.into_iter().filter_map(|held| {
+            let day = held.fact().and_then(Fact::day)?;
+            Some((day, held.value().stamp, held.id()?))
+        }));
+    }
+    sessions.sort_unstable_by_key(|session| Reverse((session.0, session.1)));
+    let mut found: Vec<(String, SetForm)> = Vec::new();
+    for (_, _, session) in sessions.into_iter().take(SESSIONS) {
+        let filter = Filter { kind: Some(kind::SET), session: Some(session), ..Filter::default() };
+        let mut sets = book.held(&filter)?;
+        sets.sort_by_key(|held| Reverse(held.value().stamp));
+        for held in &sets {
+            let Some(Fact::Set(set)) = held.fact() else { continue };
+            let Some(exercise) = catalogue.get(set.exercise) else { continue };
+            if found.iter().all(|(_, form)| form.exercise != set.exercise.to_string()) {
+                found.push((exercise.name.clone(), next(set)));
             }
         }
+        if found.len() >= RECENT {
+            break;
+        }
     }
-    Ok(last.map(|l| l.1).unwrap_or_else(|| SetForm { sets: 1, reps: 10, ..SetForm::default() }))
+    found.truncate(RECENT);
+    Ok(found)
 }
 
-fn form_of(set: &Set) -> SetForm {
+/// What is done after a set: the same on the other leg. What was timed is not timed again.
+pub(crate) fn next(set: &Set) -> SetForm {
+    let leg = other_leg(set.leg);
+    SetForm { leg: leg.word().to_owned(), last_10_m_ms: None, ..form_of(set) }
+}
+
+/// The leg, or the leg that begins, of the set that follows.
+pub(crate) const fn other_leg(leg: Leg) -> Leg {
+    match leg {
+        Leg::Both => Leg::Both,
+        Leg::Left => Leg::Right,
+        Leg::Right => Leg::Left,
+        Leg::AlternateLeft => Leg::AlternateRight,
+        Leg::AlternateRight => Leg::AlternateLeft,
+    }
+}
+
+/// A set as its form.
+pub(crate) fn form_of(set: &Set) -> SetForm {
     SetForm {
         exercise: set.exercise.to_string(),
         sets: 1,
@@ -183,22 +293,24 @@ fn form_of(set: &Set) -> SetForm {
 
 /// Keeps what is filled in, until it is saved or dropped.
 pub(crate) fn keep(book: &Book, form: Option<&SetForm>) -> Result<(), BookError> {
-    let bytes = form.map(|f| {
-        let optional = |n: Option<u32>| n.map_or(Value::Null, Value::from);
-        encode(&Value::Array(vec![
-            f.exercise.as_str().into(),
-            f.sets.into(),
-            f.reps.into(),
-            f.leg.as_str().into(),
-            optional(f.box_mm),
-            optional(f.strides.map(u32::from)),
-            optional(f.load_g),
-            optional(f.last_10_m_ms),
-            f.cue.as_str().into(),
-            f.warm_up.into(),
-        ]))
-    });
-    book.set_local(DRAFT, bytes.as_deref())
+    book.set_local(DRAFT, form.map(|f| encode(&kept(f))).as_deref())
+}
+
+/// A form as a draft keeps it.
+pub(crate) fn kept(f: &SetForm) -> Value {
+    let optional = |n: Option<u32>| n.map_or(Value::Null, Value::from);
+    Value::Array(vec![
+        f.exercise.as_str().into(),
+        f.sets.into(),
+        f.reps.into(),
+        f.leg.as_str().into(),
+        optional(f.box_mm),
+        optional(f.strides.map(u32::from)),
+        optional(f.load_g),
+        optional(f.last_10_m_ms),
+        f.cue.as_str().into(),
+        f.warm_up.into(),
+    ])
 }
 
 pub(crate) fn draft(book: &Book) -> Result<Option<SetForm>, BookError> {
@@ -207,7 +319,8 @@ pub(crate) fn draft(book: &Book) -> Result<Option<SetForm>, BookError> {
     Ok(decode(&bytes).ok().and_then(|v| read(&v)))
 }
 
-fn read(value: &Value) -> Option<SetForm> {
+/// Reads it back.
+pub(crate) fn read(value: &Value) -> Option<SetForm> {
     let Value::Array(items) = value else { return None };
     let [
         Value::Text(exercise),

@@ -1,18 +1,73 @@
 //! A set in one action, for a phone that does not ask which session it belongs to.
 
-use pitside_book::store::Filter;
-use pitside_model::facts::{Hash, kind};
+use pitside_book::store::{Book, BookError, Draft, Filter, Held};
+use pitside_model::facts::{Conditions, Day, Fact, Hash, MemberId, Scope, Session, Set, field_name, kind};
 
-use crate::companion::{Companion, ScreenError, SessionForm, member_of, set_of};
+use crate::companion::{Companion, ScreenError, member_of, set_of};
 use crate::env::Env;
-use crate::record::SetForm;
+use crate::log_set;
+use crate::record::{Choice, SetForm};
 use crate::route::Route;
+use crate::text::Words;
+
+/// Today's sessions of a member, the newest last.
+pub(crate) fn of_today(env: &Env, book: &Book, member: MemberId) -> Result<Vec<Held>, BookError> {
+    let today = env.today();
+    let mut sessions = book.held(&Filter {
+        member: Some(member),
+        kind: Some(kind::SESSION),
+        field: Some(field_name::WHOLE),
+        days: Some((today, today)),
+        ..Filter::default()
+    })?;
+    sessions.retain(|held| held.fact().is_some());
+    sessions.sort_by_key(|held| held.value().stamp);
+    Ok(sessions)
+}
+
+/// A session of which nothing was said but its day.
+pub(crate) fn empty_session(day: Day) -> Session {
+    Session {
+        day,
+        start_min: None,
+        purpose: None,
+        location: None,
+        surface: None,
+        shoes: None,
+        weather: None,
+        cut_short: None,
+        conditions: Conditions::default(),
+    }
+}
+
+/// Writes sets into today's newest session of a member, or into `begin`, all or nothing;
+/// gives the session and the sets.
+pub(crate) fn write_today(
+    book: &Book,
+    env: &Env,
+    member: MemberId,
+    begin: Session,
+    sets: &[Set],
+) -> Result<(Hash, Vec<Hash>), BookError> {
+    let newest = of_today(env, book, member)?.pop().and_then(|held| Some((held.key.scope, held.id()?)));
+    book.together(env.stamp(), |together| {
+        let (scope, session) = match newest {
+            Some(there) => there,
+            None => {
+                let scope = Scope::Member(member);
+                (scope, together.write(scope, &Draft::new(Fact::Session(begin)))?)
+            }
+        };
+        let write = |set: &Set| together.write(scope, &Draft::new(Fact::Set(Set { session, ..set.clone() })));
+        Ok((session, sets.iter().map(write).collect::<Result<_, _>>()?))
+    })
+}
 
 #[uniffi::export(name = "Pitside")]
 impl Companion {
     /// Writes the sets of a form into today's newest session, or into one that is begun
     /// for them, and drops the draft; gives the session's route. `member` may be empty on
-    /// a device that serves one.
+    /// a device that serves one, or was told whom it writes for.
     ///
     /// # Errors
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`];
@@ -20,24 +75,20 @@ impl Companion {
     pub fn log_today(&self, env: &Env, member: &str, form: &SetForm) -> Result<String, ScreenError> {
         let book = self.open_book()?;
         let whose = member_of(&book, member)?;
-        // Before a session is begun that would stay empty.
-        set_of(&book, Hash([0; 32]), form)?;
-        let today = env.today();
-        let sessions = book.held(&Filter {
-            member: Some(whose),
-            kind: Some(kind::SESSION),
-            days: Some((today, today)),
-            ..Filter::default()
-        })?;
-        let newest = sessions.iter().filter(|h| h.fact().is_some()).max_by_key(|h| h.value().stamp);
-        let session = match newest.and_then(|held| held.id()) {
-            Some(id) => id.to_string(),
-            None => self.begin_session(env, &whose.to_string(), &SessionForm::default())?,
-        };
-        self.save_sets(env, &session, form)?;
-        let place =
-            Hash::parse(&session).ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })?;
-        Ok(Route::Session(place).to_string())
+        // The session is written in when it is known.
+        let set = set_of(&book, Hash([0; 32]), form)?;
+        let sets = vec![set; usize::from(form.sets)];
+        let (session, _) = write_today(&book, env, whose, empty_session(env.today()), &sets)?;
+        log_set::keep(&book, None)?;
+        Ok(Route::Session(session).to_string())
+    }
+
+    /// The exercises whose name has a text in it, those first in which a word begins so.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn find_exercises(&self, env: &Env, text: &str) -> Result<Vec<Choice>, ScreenError> {
+        Ok(log_set::find(&Words::of(&env.language), &*self.open_book()?, text)?)
     }
 }
 

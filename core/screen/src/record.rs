@@ -4,6 +4,7 @@
 //! sentence for a screen reader that says all that the row shows. A shell draws
 //! records and forwards actions; it decides nothing.
 
+pub use crate::effort::Reminder;
 pub use crate::plan::record::{
     Between, DoneRow, PlanForm, PlanFormPage, PlanRow, PlanRowForm, PlannedSession, PlannedSets, Plans,
 };
@@ -350,6 +351,8 @@ pub struct KindRow {
     pub id: String,
     /// The kind of contact.
     pub label: String,
+    /// The kind with its contacts and energy, in one line.
+    pub text: String,
     /// Contacts.
     pub contacts: String,
     /// Energy of both legs.
@@ -631,6 +634,8 @@ pub struct Today {
     pub between: Option<Between>,
     /// What can be done from here.
     pub actions: Vec<Link>,
+    /// The question for later that this device is to remind of.
+    pub reminder: Option<Reminder>,
     /// Limits that hold today.
     pub limits: Vec<String>,
     /// Said to whoever is about to train.
@@ -907,11 +912,55 @@ pub struct Said {
     pub spoken: String,
 }
 
+/// One of the last exercises, to be done again.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Recent {
+    /// Its name.
+    pub text: String,
+    /// What a form then says: as it was done last, with the other leg.
+    pub form: SetForm,
+    /// Whether it is the one that is filled in.
+    pub chosen: bool,
+}
+
+/// An earlier session, to be done again as it was.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct Again {
+    /// The session.
+    pub session: String,
+    /// What is done again: the day, how many sets and contacts.
+    pub text: String,
+    /// Its sets in words, runs of equal ones as one.
+    pub sets: Vec<String>,
+    /// What speaks against them today, the gravest first.
+    pub against: Vec<Said>,
+    /// That it can be logged if it was done, where it is not to be offered; else empty.
+    pub bound: String,
+    /// All of it but what speaks against it.
+    pub spoken: String,
+}
+
 /// The form of a set, filled in from its draft or from the last set.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct LogSet {
     /// The heading.
     pub title: String,
+    /// Whose set it is, on a phone of several; empty on a phone of one.
+    pub athletes: Vec<Choice>,
+    /// The last exercises, the newest first.
+    pub recent: Vec<Recent>,
+    /// The session before, as long as there is no set of today.
+    pub again: Option<Again>,
+    /// The button that unfolds all exercises.
+    pub all: String,
+    /// Beside the field in which a part of a name is typed.
+    pub find: String,
+    /// The outside load in words; empty where there is none.
+    pub load: String,
+    /// The button that takes the outside load off.
+    pub no_load: String,
+    /// Says of a set that it is a drill of the warm-up.
+    pub warm_up: String,
     /// The exercises by kind.
     pub exercises: Vec<Choice>,
     /// Which legs, as far as the exercise allows.
@@ -979,6 +1028,9 @@ pub struct OtherForm {
 /// The form of a check-in.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct CheckIn {
+    /// Who answers, on a phone of several; empty on a phone of one. As long as nobody is
+    /// chosen nothing is asked.
+    pub athletes: Vec<Choice>,
     /// The heading.
     pub title: String,
     /// Where it can hurt.

@@ -51,6 +51,10 @@ pub enum Route {
     Jumps(MemberId),
     /// `competition/UUID`: attempts of one athlete are written down.
     Competition(MemberId),
+    /// `effort/LOG-SEQ`: how hard a session was.
+    Effort(Hash),
+    /// `correct/LOG-SEQ`: a set is put right or taken back.
+    Correct(Hash),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
     /// `times`: clips to be marked, and what was timed.
@@ -100,6 +104,8 @@ impl fmt::Display for Route {
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
+            Self::Effort(place) => write!(f, "effort/{place}"),
+            Self::Correct(place) => write!(f, "correct/{place}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
             Self::Times => f.write_str("times"),
             Self::Course => f.write_str("course"),
@@ -146,6 +152,8 @@ impl core::str::FromStr for Route {
             Some(("rules", id)) => member(id).map(Self::Rules).ok_or_else(unknown),
             Some(("jumps", id)) => member(id).map(Self::Jumps).ok_or_else(unknown),
             Some(("competition", id)) => member(id).map(Self::Competition).ok_or_else(unknown),
+            Some(("effort", place)) => Hash::parse(place).map(Self::Effort).ok_or_else(unknown),
+            Some(("correct", place)) => Hash::parse(place).map(Self::Correct).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
             Some(("plans", id)) => member(id).map(Self::Plans).ok_or_else(unknown),
             Some(("plan", id)) => Hash::parse(id).map(Self::Plan).ok_or_else(unknown),
@@ -192,6 +200,8 @@ mod tests {
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
+            Route::Effort(place),
+            Route::Correct(place),
             Route::Times,
             Route::Course,
             Route::Exchange,

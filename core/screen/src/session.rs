@@ -14,6 +14,7 @@ use crate::figure::{clock, decimal, full_day, near_day, whole};
 use crate::judged;
 use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow, TakeRow};
 use crate::route::Route;
+use crate::session_log::{conditions, reason};
 use crate::text::Words;
 use crate::training::{self, Card, Catalogue, DoneSession, DoneSet, Trouble};
 use crate::wording::{self, caution, hardest, kind_word, name};
@@ -142,8 +143,9 @@ fn card_of(words: &Words, env: &Env, done: &DoneSession) -> Vec<Pair> {
         pair("label-weather", weather.clone());
     }
     if let Some(why) = &session.cut_short {
-        pair("label-cut-short", why.clone());
+        pair("label-cut-short", reason(words, why));
     }
+    card.extend(conditions(words, &session.conditions));
     card
 }
 
@@ -287,6 +289,7 @@ fn kind_row(words: &Words, kind: Kind, total: &KindTotal, warm_up: Option<&KindT
     KindRow {
         id: kind.word().to_owned(),
         spoken: spoken.join(". "),
+        text: format!("{label}: {contacts}, {energy}"),
         label,
         contacts: whole(total.contacts),
         energy,

@@ -3,9 +3,11 @@
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::{Day, MemberId, kind};
 
+use crate::athletes;
 use crate::clock::OwnClock;
 use crate::course::Courses;
 use crate::devices;
+use crate::effort;
 use crate::env::Env;
 use crate::figure::full_day;
 use crate::log_set;
@@ -72,7 +74,8 @@ pub(crate) fn today(
         sessions,
         plans: plan::today(words, env, book, courses, &catalogue, own, &members)?,
         between: plan::between(words, env, book, &catalogue)?,
-        actions: actions(words, book)?,
+        actions: effort::due(words, env, book)?.into_iter().chain(actions(words, book)?).collect(),
+        reminder: effort::reminder(words, env, book)?,
         limits: held_limits,
         cautions,
     })
@@ -82,6 +85,9 @@ pub(crate) fn today(
 fn actions(words: &Words, book: &Book) -> Result<Vec<Link>, BookError> {
     let log = words.word(if log_set::draft(book)?.is_some() { "action-go-on" } else { "action-log-set" });
     let mut actions = vec![Link { text: log, route: Route::LogSet.to_string() }];
+    if athletes::writes_for(book)?.len() > 1 {
+        actions.push(Link { text: words.word("action-group"), route: Route::Group.to_string() });
+    }
     let members = book.own_members()?;
     if !members.is_empty() {
         actions.push(Link { text: words.word("action-check-in"), route: Route::CheckIn.to_string() });

@@ -249,7 +249,7 @@ fn a_change_keeps_what_was_done_and_two_changes_are_both_kept() {
     let mut first = page.form.clone();
     first.rows.remove(1);
     first.rows.insert(0, row(id::A_SKIP, 2, 1));
-    assert_eq!(desk.save_plan(&env(), &first).unwrap(), [id.clone()]);
+    assert_eq!(desk.save_plan(&env(), &first).unwrap(), std::slice::from_ref(&id));
     let again = desk.plan_form(&env(), "", &id, false).unwrap().form;
     assert_eq!(numbers(&again), [3, 1], "no number is given twice");
     let list = desk.plans(&env(), &member.to_string()).unwrap();

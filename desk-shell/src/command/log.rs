@@ -8,8 +8,8 @@ use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::store::{Book, Draft, Filter, Held};
 use pitside_model::facts::exercise::{Exercise, Kind, Legs};
 use pitside_model::facts::{
-    Approach, Audience, CheckIn, Complete, Consent, Cue, Day, Effort, Fact, Hash, Hurt, Leg, OtherTraining,
-    RestDay, Scope, Session, Set, Sign, Subject, UnknownWord, Work, kind,
+    Approach, Audience, CheckIn, Complete, Conditions, Consent, Cue, Day, Effort, Fact, Hash, Hurt, Leg,
+    OtherTraining, RestDay, Scope, Session, Set, Sign, Subject, UnknownWord, Work, kind,
 };
 use pitside_screen::record::SetForm;
 use pitside_screen::{Companion, ScreenError};
@@ -335,6 +335,7 @@ fn session(book: &Book, scope: Scope, day: Day, args: &Args, now: Stamp) -> Resu
         shoes: None,
         weather: None,
         cut_short: None,
+        conditions: Conditions::default(),
     };
     Ok(book.write(scope, &Draft::new(Fact::Session(session)), now)?)
 }

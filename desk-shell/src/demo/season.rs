@@ -2,9 +2,9 @@
 
 use pitside_book::store::{Book, Draft};
 use pitside_model::facts::{
-    Approach, Audience, Board, BodyPart, CheckIn, Complete, Consent, Day, Effort, Fact, Hash, Hurt, Jump,
-    JumpEvent, Leg, Level, MemberId, Outcome, Phases, Scope, Session, Set, Shoes, Side, Subject, Surface,
-    Wind, WindRule,
+    Approach, Audience, Board, BodyPart, CheckIn, Complete, Conditions, Consent, Day, Effort, Fact, Hash,
+    Hurt, Jump, JumpEvent, Leg, Level, MemberId, Outcome, Phases, Scope, Session, Set, Shoes, Side, Subject,
+    Surface, Wind, WindRule,
 };
 use pitside_model::load::catalogue::id;
 use uuid::Uuid;
@@ -162,6 +162,7 @@ fn session(
         shoes: Some(Shoes::Flats),
         weather: None,
         cut_short: None,
+        conditions: Conditions::default(),
     };
     let place = book.write(scope, &Draft::new(Fact::Session(session)), stamp(day, 17 * 60))?;
     let mut sets = Vec::new();

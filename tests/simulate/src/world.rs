@@ -15,8 +15,9 @@ use pitside_log::segment::Segment;
 use pitside_log::sync::{Batch, Replica};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::{
-    Audience, BodyPart, Card, CheckIn, Consent, Day, DeviceKey, Extra, Fact, Grant, Hash, Hurt, Leg, Level,
-    Limit, MemberId, RestDay, Role, SaidBy, Scope, Session, Set, Side, SquadId, Subject, field_name, kind,
+    Audience, BodyPart, Card, CheckIn, Conditions, Consent, Day, DeviceKey, Extra, Fact, Grant, Hash, Hurt,
+    Leg, Level, Limit, MemberId, RestDay, Role, SaidBy, Scope, Session, Set, Side, SquadId, Subject,
+    field_name, kind,
 };
 use pitside_model::load::catalogue;
 
@@ -874,6 +875,7 @@ fn fact_of(what: What, value: u8, session: Option<Hash>) -> Fact {
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: Conditions::default(),
         }),
         (What::Limit, _) => Fact::Limit(Limit {
             from: day(value),

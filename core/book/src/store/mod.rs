@@ -479,8 +479,9 @@ fn set_meta(c: &Connection, name: &str, value: &[u8]) -> rusqlite::Result<()> {
 }
 
 fn started_member(c: &Connection) -> rusqlite::Result<Vec<MemberId>> {
-    let bytes = meta(c, "member")?;
-    Ok(bytes.and_then(|b| Uuid::from_slice(&b).ok()).map(MemberId).into_iter().collect())
+    // Siblings share a phone: one id after the other.
+    let bytes = meta(c, "member")?.unwrap_or_default();
+    Ok(bytes.chunks_exact(16).filter_map(|b| Uuid::from_slice(b).ok()).map(MemberId).collect())
 }
 
 /// Makes the projection anew, in steps that bound what is held in memory.

@@ -170,7 +170,7 @@ impl Book {
                 }
             }
             if root.squad.is_none() && read.unread.contains(&"member") {
-                set_only_member(t, read, self.device())?;
+                set_own_members(t, read, self.device())?;
             }
             t.execute("UPDATE lines SET closed = 1 WHERE device = ?1", [self.device().0.as_slice()])?;
             for table in ["receipts", "handed"] {
@@ -710,23 +710,21 @@ fn is_laid_out(c: &Connection) -> Result<(), Option<u32>> {
     }
 }
 
-/// Before there is a squad a phone writes about one member.
-fn set_only_member(t: &Connection, read: &Read, device: DeviceKey) -> Result<(), BookError> {
+/// Before there is a squad a phone writes about its own members alone.
+fn set_own_members(t: &Connection, read: &Read, device: DeviceKey) -> Result<(), BookError> {
     if read.own(device).any(|scope| scope == Scope::Squad) {
         return Ok(());
     }
     let members: BTreeSet<_> = read.own(device).filter_map(Scope::member).collect();
-    match members.into_iter().collect::<Vec<_>>().as_slice() {
-        [member] => Ok(set_meta(t, "member", member.0.as_bytes())?),
-        _ => Ok(()),
-    }
+    let ids: Vec<u8> = members.iter().flat_map(|member| *member.0.as_bytes()).collect();
+    if ids.is_empty() { Ok(()) } else { Ok(set_meta(t, "member", &ids)?) }
 }
 
 /// Whether a setting has its shape.
 fn fits(name: &str, value: &[u8]) -> bool {
     match name {
         "squad" | "recovery" | "recovers" => value.len() == 32,
-        "member" => value.len() == 16,
+        "member" => !value.is_empty() && value.len().is_multiple_of(16),
         "demo" => matches!(value, [0 | 1]),
         _ => true,
     }

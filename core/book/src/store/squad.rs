@@ -128,6 +128,27 @@ impl Book {
         })
     }
 
+    /// Makes one more member, with a name, that this device serves before any pairing:
+    /// siblings share a phone. Pairing takes all of them into the squad.
+    ///
+    /// # Errors
+    /// [`BookError::HasSquad`] where the book has a squad; or the name is refused.
+    pub fn start_another(&self, name: &str, now: Stamp) -> Result<MemberId, BookError> {
+        if self.squad().is_some() {
+            return Err(BookError::HasSquad);
+        }
+        let root = self.root();
+        self.writing(|t| {
+            let mut started: Vec<u8> = started_member(t)?.iter().flat_map(|m| *m.0.as_bytes()).collect();
+            let member = new_member(now)?;
+            started.extend(member.0.as_bytes());
+            set_meta(t, "member", &started)?;
+            let card = Fact::Card(Card::Name(name.to_owned()));
+            self.put(t, &root, Scope::Member(member), &Draft::about(Subject::Uuid(member.0), card), now)?;
+            Ok(member)
+        })
+    }
+
     /// Serves a member who was made elsewhere: the one an invitation is for.
     ///
     /// # Errors

@@ -17,7 +17,7 @@ use pitside_book::keys::{Identity, Seed};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, Draft, Filter};
 use pitside_log::entry::Key;
-use pitside_model::facts::{Day, Fact, Grant, Hash, Leg, MemberId, Role, Scope, Session, Set};
+use pitside_model::facts::{Conditions, Day, Fact, Grant, Hash, Leg, MemberId, Role, Scope, Session, Set};
 use pitside_model::load::catalogue;
 use tempfile::TempDir;
 use zeroize::Zeroizing;
@@ -77,6 +77,7 @@ pub fn train(book: &Book, member: MemberId, days: std::ops::Range<i32>, purpose:
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: Conditions::default(),
         });
         let session = book.write(Scope::Member(member), &Draft::new(session), NOW.now()).unwrap();
         let set = |reps| {

@@ -16,9 +16,9 @@ use pitside_log::reference::State;
 use pitside_log::seal::Signer;
 use pitside_model::cbor::{Value, encode};
 use pitside_model::facts::{
-    Audience, BodyPart, Card, CheckIn, Consent, Day, DeviceKey, Extra, Fact, Founding, Grant, Hash, Head,
-    Hurt, Level, Limit, LogId, MemberId, Removal, RestDay, Role, Roster, SaidBy, SamePerson, Scope, Session,
-    SquadId, Standing, Subject, field_name, kind,
+    Audience, BodyPart, Card, CheckIn, Conditions, Consent, Day, DeviceKey, Extra, Fact, Founding, Grant,
+    Hash, Head, Hurt, Level, Limit, LogId, MemberId, Removal, RestDay, Role, Roster, SaidBy, SamePerson,
+    Scope, Session, SquadId, Standing, Subject, field_name, kind,
 };
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -330,6 +330,7 @@ fn anew(pick: usize, value: u8) -> Draft {
         shoes: None,
         weather: None,
         cut_short: None,
+        conditions: Conditions::default(),
     };
     let limit = Limit {
         from: day(value),

@@ -44,8 +44,8 @@ pub use squad::{
 pub use take::{Bracket, Event, EventKind, Foot, Pace, Take};
 pub use target::Target;
 pub use training::{
-    Advice, Approach, Complete, Cue, Effort, Leg, Limit, OtherTraining, RestDay, SaidBy, Session, Set, Shoes,
-    Surface, Work,
+    Advice, Approach, Complete, Conditions, Cue, Effort, Leg, Limit, OtherTraining, RestDay, SaidBy, Session,
+    Set, Shoes, Surface, Warmth, Wetness, WindFelt, Work,
 };
 
 use crate::cbor::{CborError, Value, decode, encode};
@@ -487,6 +487,11 @@ mod tests {
                 shoes: Some(Shoes::Flats),
                 weather: None,
                 cut_short: Some("rain".into()),
+                conditions: Conditions {
+                    wetness: Some(Wetness::Wet),
+                    wind: Some(WindFelt::Gusts),
+                    warmth: Some(Warmth::Cool),
+                },
             }),
             Fact::Effort(Effort { rpe_tenths: 65, minutes: 75 }),
             Fact::Set(set()),

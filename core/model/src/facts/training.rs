@@ -40,6 +40,59 @@ words! {
     }
 }
 
+words! {
+    /// How wet the ground was.
+    Wetness {
+        /// Dry.
+        Dry = "dry",
+        /// Damp.
+        Damp = "damp",
+        /// Wet.
+        Wet = "wet",
+    }
+}
+
+words! {
+    /// The wind along the way that was run, as it felt.
+    WindFelt {
+        /// Hardly any.
+        Calm = "calm",
+        /// From behind.
+        Tail = "tail",
+        /// From the front.
+        Head = "head",
+        /// From the side.
+        Cross = "cross",
+        /// Now so, now so.
+        Gusts = "gusts",
+    }
+}
+
+words! {
+    /// How warm the air was.
+    Warmth {
+        /// Below 5 °C.
+        Cold = "cold",
+        /// 5 to 14 °C.
+        Cool = "cool",
+        /// 15 to 24 °C.
+        Warm = "warm",
+        /// 25 °C and more.
+        Hot = "hot",
+    }
+}
+
+/// What ground and air were like, as far as it was said: tags, no factors.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Conditions {
+    /// How wet the ground was.
+    pub wetness: Option<Wetness>,
+    /// The wind.
+    pub wind: Option<WindFelt>,
+    /// How warm it was.
+    pub warmth: Option<Warmth>,
+}
+
 /// A training session. How hard it was is a fact of its own, [`Effort`]: it is
 /// asked later, and often by someone else.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -60,6 +113,8 @@ pub struct Session {
     pub weather: Option<String>,
     /// Why it was cut short, where it was, up to 80 characters.
     pub cut_short: Option<String>,
+    /// What ground and air were like.
+    pub conditions: Conditions,
 }
 
 /// How hard a session was and how long it took: session-RPE × minutes (Foster
@@ -275,6 +330,11 @@ impl Session {
             shoes: f.word_opt("shoes")?,
             weather: f.text_opt("weather", 1..=80)?,
             cut_short: f.text_opt("cut-short", 1..=80)?,
+            conditions: Conditions {
+                wetness: f.word_opt("wetness")?,
+                wind: f.word_opt("wind")?,
+                warmth: f.word_opt("warmth")?,
+            },
         };
         Ok((session, f.rest()))
     }
@@ -288,6 +348,9 @@ impl Session {
             .put_opt("shoes", self.shoes.map(Shoes::word))
             .put_opt("weather", self.weather.as_deref())
             .put_opt("cut-short", self.cut_short.as_deref())
+            .put_opt("wetness", self.conditions.wetness.map(Wetness::word))
+            .put_opt("wind", self.conditions.wind.map(WindFelt::word))
+            .put_opt("warmth", self.conditions.warmth.map(Warmth::word))
     }
 }
 

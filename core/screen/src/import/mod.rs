@@ -623,6 +623,7 @@ fn fact_of(session: &Session) -> facts::Session {
         shoes: about.shoes,
         weather: about.weather.clone(),
         cut_short: None,
+        conditions: facts::Conditions::default(),
     }
 }
 

@@ -97,6 +97,7 @@ fn session_of(plan: &Plan) -> facts::Session {
         shoes: None,
         weather: None,
         cut_short: None,
+        conditions: facts::Conditions::default(),
     }
 }
 

@@ -1007,6 +1007,102 @@ asks-swelling = Ist etwas geschwollen?
 asks-giving-way = Knickt ein Gelenk weg?
 asks-on-arching = Tut der untere Rücken weh, wenn du ins Hohlkreuz gehst?
 
+## Sätze, Einheiten und Gruppen auf dem Telefon
+
+log-set-all = Andere Übung
+log-set-find = Teil des Namens
+log-set-no-load = Ohne die Last
+log-set-warm-up = Übung beim Aufwärmen
+again-as = { $n ->
+    [one] Noch einmal wie am { $day }: 1 Satz, { $contacts }
+   *[other] Noch einmal wie am { $day }: { $n } Sätze, { $contacts }
+}
+action-group = Für eine Gruppe aufschreiben
+effort-ask = Wie anstrengend war es?
+effort-ask-whom = Wie anstrengend war es für { $name }?
+effort-ask-many = { $n ->
+    [one] Wie anstrengend war es für 1 Person?
+   *[other] Wie anstrengend war es für { $n } Personen?
+}
+effort-about = Die ganze Einheit, { $day }
+effort-about-whom = { $name }: die ganze Einheit, { $day }
+effort-asked = Gefragt wird etwa eine halbe Stunde nach dem Ende, damit die letzten Minuten nicht für das Ganze stehen (Foster et al. 2001).
+effort-asked-later = Am besten etwa eine halbe Stunde nach dem Ende, ab { $at }, damit die letzten Minuten nicht für das Ganze stehen (Foster et al. 2001).
+effort-word-0 = Ruhe
+effort-word-1 = sehr, sehr leicht
+effort-word-2 = leicht
+effort-word-3 = mäßig
+effort-word-4 = etwas anstrengend
+effort-word-5 = anstrengend
+effort-word-7 = sehr anstrengend
+effort-word-10 = so anstrengend, wie es geht
+effort-minutes = Minuten, mit Aufwärmen
+effort-minutes-saved = Wie es aufgeschrieben wurde.
+effort-minutes-sets = Vom ersten Satz um { $first } bis zum letzten um { $last }. Das Aufwärmen kommt dazu.
+effort-minutes-none = Die Sätze sagen nicht, wie lange es war.
+effort-save = Sichern
+effort-change = Ändern, wie anstrengend es war
+effort-remind = Eine halbe Stunde nach dem letzten Satz erinnern
+effort-remind-about = Dieses Gerät zeigt die Frage dann als Mitteilung, ohne Namen und ohne das, was du gemacht hast. Auf der ersten Seite steht sie in jedem Fall.
+session-no-sets = Noch kein Satz darin.
+session-hold = Halte einen Satz, um ihn zu berichtigen oder zurückzunehmen.
+session-conditions = Wie es war
+session-cut = Abgebrochen wegen …
+session-cut-note = Diesen Grund sieht die Trainerseite. Was weh tut, bleibt bei dir, solange du es nicht teilst.
+session-cut-back = Halten: doch nicht abgebrochen
+session-who-may = Dieses Gerät liest diese Einheit und ändert sie nicht.
+cut-pain = Schmerz
+cut-tired = Müdigkeit
+cut-weather = Wetter
+cut-time = Zeit
+cut-ground = Boden oder Gerät
+cut-other = etwas anderem
+label-wetness = Nässe
+label-wind = Wind
+label-warmth = Luft
+wetness-dry = trocken
+wetness-damp = feucht
+wetness-wet = nass
+wind-calm = windstill
+wind-tail = Rückenwind
+wind-head = Gegenwind
+wind-cross = Seitenwind
+wind-gusts = böig
+warmth-cold = kalt, unter 5 °C
+warmth-cool = kühl, 5 bis 14 °C
+warmth-warm = warm, 15 bis 24 °C
+warmth-hot = heiß, 25 °C und mehr
+correct-title = Satz berichtigen
+correct-save = Berichtigung sichern
+correct-take-back = Halten: diesen Satz zurücknehmen
+correct-hold = Ein zurückgenommener Satz zählt nicht mehr. Dass er da war, bleibt im Protokoll.
+group-title-roll = Wer ist da?
+group-title-exercise = Was machen sie?
+group-title-names = Namen antippen
+group-about-roll = Einmal aufrufen; es gilt für heute.
+group-about-exercise = Einmal wählen. Danach schreibt jedes Antippen eines Namens einen Satz.
+group-about-names = Einmal antippen ist ein Satz. Halte einen Namen, um den letzten Satz zurückzunehmen.
+group-everybody = Alle
+group-who-may = Damit dieses Gerät auch für andere aufschreibt, gibt ihm die Trainerseite weitere Athleten: auf ihrer Seite unter Geräte.
+group-name-first = Dein Name
+group-name-another = Noch jemand ohne Telefon
+group-name-about = Wer dieses Telefon in der Hand hat, sieht, was darauf über jeden von euch steht, auch was weh tut.
+group-name-save = Diesen Namen dazunehmen
+group-on-roll = { $n ->
+    [one] Weiter mit 1 Person
+   *[other] Weiter mit { $n } Personen
+}
+group-on-exercise = Weiter zu den Namen
+group-to-exercise = Andere Übung
+group-to-roll = Wer ist da
+group-sets = { $n ->
+    [0] noch kein Satz
+    [one] 1 Satz
+   *[other] { $n } Sätze
+}
+group-next = als Nächstes: { $leg }
+group-undo = Den letzten Satz von { $name } zurücknehmen
+
 ## Sprünge
 
 jumps-title = Sprünge: { $name }

@@ -431,6 +431,102 @@ may-seen = Ask whether a licensed practitioner has seen it, before anything is o
 may-advised = Go on as advised. End where it rises, or has not settled by the next morning.
 log-set-bound = What is not offered can still be logged if it was done: nothing is lost, and the coach sees it beside the limit.
 
+## Sets, sessions and groups on a phone
+
+log-set-all = Another exercise
+log-set-find = Part of its name
+log-set-no-load = Without the load
+log-set-warm-up = Drill of the warm-up
+again-as = { $n ->
+    [one] Again as on { $day }: 1 set, { $contacts }
+   *[other] Again as on { $day }: { $n } sets, { $contacts }
+}
+action-group = Log for a group
+effort-ask = How hard was it?
+effort-ask-whom = How hard was it for { $name }?
+effort-ask-many = { $n ->
+    [one] How hard was it for 1 athlete?
+   *[other] How hard was it for { $n } athletes?
+}
+effort-about = The whole session, { $day }
+effort-about-whom = { $name }: the whole session, { $day }
+effort-asked = Asked about half an hour after the end, so that the last minutes do not stand for all of it (Foster et al. 2001).
+effort-asked-later = Best said about half an hour after the end, from { $at } on, so that the last minutes do not stand for all of it (Foster et al. 2001).
+effort-word-0 = rest
+effort-word-1 = very, very easy
+effort-word-2 = easy
+effort-word-3 = moderate
+effort-word-4 = somewhat hard
+effort-word-5 = hard
+effort-word-7 = very hard
+effort-word-10 = as hard as can be
+effort-minutes = Minutes, with the warm-up
+effort-minutes-saved = As it was written down.
+effort-minutes-sets = From the first set at { $first } to the last at { $last }. Add the warm-up.
+effort-minutes-none = The sets do not say how long it was.
+effort-save = Save
+effort-change = Change how hard it was
+effort-remind = Remind me half an hour after the last set
+effort-remind-about = This device then shows the question as a notification, without a name and without what you did. It is asked on the first screen in either case.
+session-no-sets = No set in it yet.
+session-hold = Hold a set to put it right or take it back.
+session-conditions = What it was like
+session-cut = Cut short, because of …
+session-cut-note = The coach sees this reason. What hurts stays with you unless you share it.
+session-cut-back = Hold: it was not cut short
+session-who-may = This device reads this session and does not change it.
+cut-pain = pain
+cut-tired = tiredness
+cut-weather = weather
+cut-time = time
+cut-ground = ground or gear
+cut-other = something else
+label-wetness = How wet
+label-wind = Wind
+label-warmth = Air
+wetness-dry = dry
+wetness-damp = damp
+wetness-wet = wet
+wind-calm = calm
+wind-tail = tailwind
+wind-head = headwind
+wind-cross = crosswind
+wind-gusts = gusty
+warmth-cold = cold, below 5 °C
+warmth-cool = cool, 5 to 14 °C
+warmth-warm = warm, 15 to 24 °C
+warmth-hot = hot, 25 °C and more
+correct-title = Put a set right
+correct-save = Save the correction
+correct-take-back = Hold: take this set back
+correct-hold = A set that is taken back counts no more. That it was there stays in the log.
+group-title-roll = Who is there?
+group-title-exercise = What do they do?
+group-title-names = Tap a name
+group-about-roll = Call the roll once; it holds for today.
+group-about-exercise = Choose it once. Each tap on a name then writes one set.
+group-about-names = One tap is one set. Hold a name to take its last set back.
+group-everybody = Everybody
+group-who-may = To log for others on this device too, the coach gives it more athletes: on the coach’s page under Devices.
+group-name-first = Your name
+group-name-another = Another athlete without a phone
+group-name-about = Whoever holds this phone sees what is written on it about each of you, also what hurts.
+group-name-save = Add this name
+group-on-roll = { $n ->
+    [one] Go on with 1 athlete
+   *[other] Go on with { $n } athletes
+}
+group-on-exercise = Go on to the names
+group-to-exercise = Another exercise
+group-to-roll = Who is there
+group-sets = { $n ->
+    [0] no set yet
+    [one] 1 set
+   *[other] { $n } sets
+}
+group-next = next: { $leg }
+group-undo = Take the last set of { $name } back
+
 ## Rules
 
 rules-title = Rules of the squad

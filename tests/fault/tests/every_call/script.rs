@@ -14,8 +14,8 @@ use pitside_book::keys::{Identity, OsRng, Seed};
 use pitside_book::pairing::Invitation;
 use pitside_book::store::{Book, BookError, Draft, Filter, Held};
 use pitside_model::facts::{
-    Card, Day, DeviceKey, Effort, Fact, Grant, Leg, MemberId, RestDay, Role, Scope, Session, Set, Subject,
-    kind,
+    Card, Conditions, Day, DeviceKey, Effort, Fact, Grant, Leg, MemberId, RestDay, Role, Scope, Session, Set,
+    Subject, kind,
 };
 use pitside_model::load::catalogue;
 use zeroize::Zeroizing;
@@ -157,6 +157,7 @@ pub(crate) const STEPS: &[Step] = &[
             shoes: None,
             weather: None,
             cut_short: None,
+            conditions: Conditions::default(),
         })))
     }),
     step("write sets and effort, all or none", |s| {

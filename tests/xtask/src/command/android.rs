@@ -38,13 +38,13 @@ impl Android {
     /// Builds the library, writes its Kotlin, and hands over to Maven.
     pub(crate) fn run(&self) -> Result<(), Failure> {
         let out = bindings::target().join("android-shell");
-        // With the coach's program, which the phone syncs with in a test. Both at once, and so each
-        // time: by themselves they would have the shared crates compiled in different ways.
-        let both = ["build", "--locked", "--package", "pitside-bindings", "--package", "pitside"];
-        shell::run(shell::cargo().args(both))?;
+        shell::run(shell::cargo().args(["build", "--locked", "--package", "pitside-bindings"]))?;
+        // The coach's program, which the phone syncs with in a test.
+        shell::run(shell::cargo().args(["build", "--locked", "--package", "pitside"]))?;
         bindings::write(&bindings::built().join(bindings::library()), "kotlin", &out.join("bindings"))?;
         // The same with a function that panics on purpose.
-        shell::run(shell::cargo().args(both).args(["--example", "pitside_bindings"]))?;
+        let panics = ["--package", "pitside-bindings", "--example", "pitside_bindings"];
+        shell::run(shell::cargo().args(["build", "--locked"]).args(panics))?;
         let examples = bindings::built().join("examples");
         bindings::write(&examples.join(bindings::library()), "kotlin", &out.join("panics"))?;
         let shell_folder = shell::root().join("android-shell");

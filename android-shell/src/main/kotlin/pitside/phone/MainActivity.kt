@@ -1,5 +1,6 @@
 package pitside.phone
 
+import android.Manifest
 import android.app.Activity
 import android.content.Intent
 import android.content.pm.PackageManager
@@ -42,13 +43,25 @@ class MainActivity : Activity(), Frame {
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
-        routes += state?.getStringArrayList(ROUTES) ?: listOf(Screens.FIRST)
-        // Another part of the app leads to a place; where a person was comes before.
-        if (state == null) intent.getStringExtra(ROUTE)?.takeIf { it != Screens.FIRST && draws(it) }?.let(routes::add)
+        routes += state?.getStringArrayList(ROUTES) ?: (listOf(Screens.FIRST) + listOfNotNull(asked(intent)))
         if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
             onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
         }
         show(state?.getBundle(SCREEN))
+    }
+
+    /** What a reminder or a file leads to. */
+    private fun asked(intent: Intent): String? = intent.getStringExtra(ROUTE)?.takeIf(::draws)
+
+    override fun onNewIntent(intent: Intent) {
+        super.onNewIntent(intent)
+        asked(intent)?.let(::open)
+    }
+
+    override fun askToNotify() {
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU && !phone.reminders.mayNotify()) {
+            requestPermissions(arrayOf(Manifest.permission.POST_NOTIFICATIONS), 0)
+        }
     }
 
     override fun onSaveInstanceState(state: Bundle) {

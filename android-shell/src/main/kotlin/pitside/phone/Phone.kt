@@ -24,6 +24,7 @@ open class Phone : Application() {
     /** What goes on beside the screens. */
     val work: Work by lazy { makeWork() }
     val pulse: Pulse by lazy { makePulse() }
+    val reminders: Reminders by lazy { AlarmReminders(this) }
     private var words: Pair<String, Labels>? = null
 
     /** The words of the forms, asked for once a language. */

@@ -6,6 +6,7 @@ import android.graphics.Canvas
 import android.graphics.Paint
 import android.os.SystemClock
 import android.view.MotionEvent
+import android.view.View
 import android.view.accessibility.AccessibilityNodeInfo
 import android.view.accessibility.AccessibilityNodeInfo.AccessibilityAction
 import android.widget.Button
@@ -88,5 +89,19 @@ class Hold(context: Context, private val look: Look, private val spoken: String,
     companion object {
         /** Longer than any tap, and not yet a burden. */
         const val HOLD_MS = 800L
+    }
+}
+
+/** Makes a view answer to being held, also for whoever works by a reader, who hears `spoken`. */
+fun View.holds(spoken: String, onHold: () -> Unit) {
+    setOnLongClickListener {
+        onHold()
+        true
+    }
+    accessibilityDelegate = object : View.AccessibilityDelegate() {
+        override fun onInitializeAccessibilityNodeInfo(host: View, info: AccessibilityNodeInfo) {
+            super.onInitializeAccessibilityNodeInfo(host, info)
+            info.addAction(AccessibilityNodeInfo.AccessibilityAction(AccessibilityNodeInfo.ACTION_LONG_CLICK, spoken))
+        }
     }
 }

@@ -18,7 +18,7 @@ import android.widget.TextView
 import pitside.phone.R
 
 /** What screens are made of. Each part brings its distances, its touch size and what a reader hears. */
-class Parts(private val context: Context, val look: Look) {
+class Parts(val context: Context, val look: Look) {
     private val colours = look.colours
 
     /** A page that scrolls, and below it what stays in reach of the thumb. */
@@ -131,6 +131,9 @@ class Parts(private val context: Context, val look: Look) {
         minWidth = look.dp(Look.Touch.SMALL)
         setPadding(look.dp(18), look.dp(10), look.dp(18), look.dp(10))
     }
+
+    /** What lies behind a field to type in. */
+    fun edged(): Drawable = surface(colours.raised, colours.edge, colours.ink)
 
     private fun surface(fill: Int, edge: Int?, ink: Int): Drawable {
         val shape = GradientDrawable().apply {

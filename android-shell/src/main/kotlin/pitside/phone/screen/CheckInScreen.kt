@@ -30,6 +30,16 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         form.sleepMin?.let { state.putInt(SLEEP, it.toInt()) }
     }
 
+    /** Another one answers: what was tapped for the first is not theirs. */
+    private fun answers(athlete: String) = ask({
+        it.writeFor(athlete)
+        it.checkInForm(frame.phone.device.env(), "")
+    }) {
+        form = null
+        hurting = null
+        redraw(draw(it))
+    }
+
     private fun change(screen: CheckIn, next: CheckInForm) {
         form = next
         redraw(draw(screen))
@@ -41,6 +51,12 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         val page = parts.page()
         val body = page.body
         body.addView(parts.title(screen.title))
+        if (screen.athletes.isNotEmpty()) {
+            val names = screen.athletes.map { athlete -> parts.choice(athlete.text, athlete.chosen) { answers(athlete.id) } }
+            body.add(parts.choices(names), look)
+            // Of two who share a phone neither is taken for the other.
+            if (screen.athletes.none { it.chosen }) return page.view
+        }
         body.add(parts.text(labels.hurting), look)
         val answers = listOf(
             parts.choice(labels.no, yes == false) {

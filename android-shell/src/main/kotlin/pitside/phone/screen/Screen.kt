@@ -35,6 +35,9 @@ interface Frame {
 
     /** Asks the person for what is not granted yet; [Screen.permitted] hears of it, at once where all is. */
     fun permit(permissions: List<String>, code: Int)
+
+    /** Asks the person whether this app may notify, where that was not settled yet. */
+    fun askToNotify()
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */

@@ -52,6 +52,7 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
     }
 
     private fun today(today: Today, stay: Boolean) {
+        frame.phone.reminders.set(today.reminder)
         val between = today.between
         val left = between?.let { it.untilMs - frame.phone.device.env().nowMs } ?: 0
         if (left > 0) frame.phone.pulse.after(left) else frame.phone.pulse.cancel()
@@ -99,7 +100,9 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
         if (today.sessions.isNotEmpty()) body.add(parts.column(), look, Look.Space.SMALL)
         for (session in today.sessions) {
             val lines = listOf(parts.text(session.text), parts.softText(session.figures), parts.softText(session.kept))
-            body.add(parts.row(lines, session.spoken), look, 0)
+            val row = parts.row(lines, session.spoken)
+            if (frame.draws(session.route)) row.setOnClickListener { frame.open(session.route) }
+            body.add(row, look, 0)
             body.addView(parts.rule(), parts.ruled)
         }
         body.add(parts.softText(today.carried), look)

@@ -1,0 +1,148 @@
+package pitside.phone.screen
+
+import android.content.Context
+import android.os.Bundle
+import android.view.View
+import android.widget.Button
+import pitside.phone.R
+import pitside.phone.look.Look
+import pitside.phone.look.Parts
+import pitside.phone.look.add
+import pitside.phone.look.field
+import pitside.phone.look.holds
+import uniffi.pitside_screen.Group
+import uniffi.pitside_screen.GroupForm
+import uniffi.pitside_screen.GroupRow
+import uniffi.pitside_screen.SetForm
+
+/** One phone that logs for many: roll, exercise, names. How far it is, is kept by the core. */
+class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, context) {
+    private val exercise = ExerciseChoice(parts, labels, kept)
+    private var name = kept?.getString(NAME).orEmpty()
+
+    override fun load() = ask({ it.group(frame.phone.device.env()) }) { redraw(draw(it)) }
+
+    override fun keep(state: Bundle) {
+        exercise.keep(state)
+        state.putString(NAME, name)
+    }
+
+    private fun change(form: GroupForm) = ask({
+        it.keepGroup(frame.phone.device.env(), form)
+        it.group(frame.phone.device.env())
+    }) { redraw(draw(it)) }
+
+    private fun draw(screen: Group): View {
+        val page = parts.page()
+        page.body.addView(parts.title(screen.title))
+        page.body.add(parts.softText(screen.about), look)
+        when (screen.form.step) {
+            EXERCISE -> exercise(page, screen)
+            NAMES -> names(page, screen)
+            else -> roll(page, screen)
+        }
+        for (effort in screen.efforts) page.body.add(parts.plain(effort.text) { frame.open(effort.route) }, look, Look.Space.SMALL)
+        return page.view
+    }
+
+    private fun roll(page: Parts.Page, screen: Group) {
+        val form = screen.form
+        val names = screen.roll.map { athlete ->
+            parts.choice(athlete.text, athlete.chosen, several = true) {
+                change(form.copy(present = if (athlete.chosen) form.present - athlete.id else form.present + athlete.id))
+            }
+        }
+        page.body.add(parts.choices(names), look)
+        if (screen.everybody.isNotEmpty()) {
+            page.body.add(parts.plain(screen.everybody) { change(form.copy(present = screen.roll.map { it.id })) }, look)
+        }
+        if (screen.namingLabel.isNotEmpty()) {
+            page.body.add(parts.field(screen.namingLabel, name) { name = it }, look, Look.Space.LARGE)
+            page.body.add(parts.plain(screen.namingSave) { add(screen) }, look, Look.Space.SMALL)
+            if (screen.namingAbout.isNotEmpty()) page.body.add(parts.softText(screen.namingAbout), look, Look.Space.SMALL)
+        }
+        if (screen.whoMay.isNotEmpty()) page.body.add(parts.softText(screen.whoMay), look, Look.Space.LARGE)
+        foot(page, screen) { change(form.copy(step = EXERCISE)) }
+    }
+
+    private fun add(screen: Group) {
+        val name = name
+        if (name.isBlank()) return
+        ask({
+            it.nameAthlete(frame.phone.device.env(), screen.naming, name)
+            it.group(frame.phone.device.env())
+        }) {
+            this.name = ""
+            redraw(draw(it))
+        }
+    }
+
+    private fun exercise(page: Parts.Page, screen: Group) {
+        val log = screen.exercise ?: return
+        val set = { form: SetForm -> change(screen.form.copy(form = form)) }
+        exercise.draw(
+            page.body, log,
+            redraw = { redraw(draw(screen)) },
+            find = { text, found -> ask({ it.findExercises(frame.phone.device.env(), text) }, then = found) },
+            choose = set,
+        )
+        SetFields(parts, labels, set).draw(page.body, log, sets = false)
+        if (log.caution.isNotEmpty()) page.body.add(parts.caution(log.caution), look)
+        page.body.add(parts.plain(screen.toRoll) { change(screen.form.copy(step = ROLL)) }, look, Look.Space.LARGE)
+        foot(page, screen) { change(screen.form.copy(step = NAMES)) }
+    }
+
+    private fun names(page: Parts.Page, screen: Group) {
+        page.body.add(parts.text(screen.what), look)
+        if (screen.againstAll.isNotEmpty()) page.body.add(parts.caution(screen.againstAll), look)
+        for (row in screen.rows) page.body.add(athlete(row), look, Look.Space.SMALL)
+        // Side by side where they fit: the names need the height.
+        val ways = listOf(
+            parts.plain(screen.toExercise) { change(screen.form.copy(step = EXERCISE)) },
+            parts.plain(screen.toRoll) { change(screen.form.copy(step = ROLL)) },
+        )
+        page.foot.add(parts.choices(ways), look, Look.Space.SMALL)
+        closeFoot(page)
+    }
+
+    /** A name to be tapped for a set, and held to take the last one back. */
+    private fun athlete(row: GroupRow): View {
+        val lines = listOf(row.name, listOf(row.count, row.next).filter { it.isNotEmpty() }.joinToString(" · "))
+        val button: Button = parts.plain(lines.joinToString("\n")) {
+            ask({
+                it.groupSet(frame.phone.device.env(), row.id)
+                it.group(frame.phone.device.env())
+            }) { redraw(draw(it)) }
+        }
+        button.minHeight = look.dp(Look.Touch.WIDE)
+        button.contentDescription = row.spoken
+        if (row.canUndo) {
+            button.holds(row.undo) {
+                ask({
+                    it.undoGroupSet(frame.phone.device.env(), row.id)
+                    it.group(frame.phone.device.env())
+                }) { redraw(draw(it)) }
+            }
+        }
+        if (row.against.isEmpty()) return button
+        return parts.column().apply {
+            addView(button, parts.below(0))
+            val against = parts.caution(row.against)
+            against.importantForAccessibility = View.IMPORTANT_FOR_ACCESSIBILITY_NO_HIDE_DESCENDANTS
+            addView(against, parts.below(4))
+        }
+    }
+
+    private fun foot(page: Parts.Page, screen: Group, on: () -> Unit) {
+        if (screen.on.isEmpty()) return
+        page.foot.add(parts.wide(screen.on, on).apply { id = R.id.save }, look, 0)
+        closeFoot(page)
+    }
+
+    private companion object {
+        const val NAME = "name"
+        const val ROLL = "roll"
+        const val EXERCISE = "exercise"
+        const val NAMES = "names"
+    }
+}

@@ -1,0 +1,136 @@
+//! A set that is put right or taken back.
+
+use pitside_book::store::{Book, BookError, Draft, Filter, Held};
+use pitside_model::cbor::{Value, decode, encode};
+use pitside_model::facts::{self, Approach, Fact, Hash, MemberId, Subject, kind};
+
+use crate::athletes;
+use crate::companion::{Companion, ScreenError, set_of};
+use crate::env::Env;
+use crate::log_set;
+use crate::record::{LogSet, SetForm};
+use crate::route::Route;
+use crate::text::Words;
+use crate::training::{Card, Catalogue};
+use crate::wording;
+
+/// Where the draft is kept, beside the set it is of.
+const DRAFT: &str = "draft/correction";
+
+/// A set that is put right.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Correction {
+    /// The heading.
+    pub title: String,
+    /// What is written down now.
+    pub about: String,
+    /// The form, filled in with that or with what was begun.
+    pub form: LogSet,
+    /// Saves it.
+    pub save: String,
+    /// Takes the set back when it is held.
+    pub take_back: String,
+    /// That it has to be held, and what becomes of the set.
+    pub hold: String,
+}
+
+fn find(book: &Book, id: &str) -> Result<(Held, MemberId, facts::Set), ScreenError> {
+    let missing = || ScreenError::NotFound { what: "set".to_owned() };
+    let place = Hash::parse(id).ok_or_else(missing)?;
+    let filter = Filter { kind: Some(kind::SET), subject: Some(Subject::Fact(place)), ..Filter::default() };
+    let held = book.held(&filter)?.into_iter().next().ok_or_else(missing)?;
+    match (held.key.scope.member(), held.fact()) {
+        (Some(member), Some(Fact::Set(set))) => {
+            let set = set.clone();
+            Ok((held, member, set))
+        }
+        _ => Err(missing()),
+    }
+}
+
+/// What was begun of a set; nothing where it was of another one.
+fn draft(book: &Book, id: &str) -> Result<Option<SetForm>, BookError> {
+    let Some(bytes) = book.local(DRAFT)? else { return Ok(None) };
+    Ok(match decode(&bytes) {
+        Ok(Value::Array(items)) => match items.as_slice() {
+            [Value::Text(of), form] if of == id => log_set::read(form),
+            _ => None,
+        },
+        _ => None,
+    })
+}
+
+#[uniffi::export(name = "Pitside")]
+impl Companion {
+    /// The form by which a set is put right.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
+    pub fn correction(&self, env: &Env, set: &str) -> Result<Correction, ScreenError> {
+        let book = self.open_book()?;
+        let words = Words::of(&env.language);
+        let (_, member, before) = find(&book, set)?;
+        let catalogue = Catalogue::read(&book)?;
+        let form = draft(&book, set)?.unwrap_or_else(|| log_set::form_of(&before));
+        // What was done is not offered: nothing is said against it here, where it may be long ago.
+        let form = log_set::filled_in(&words, env, &book, &mut self.courses(), &catalogue, form, &[])?;
+        Ok(Correction {
+            title: words.word("correct-title"),
+            about: if athletes::is_only_one(&book, member)? {
+                wording::set(&words, &catalogue, &before)
+            } else {
+                let who = wording::name(&words, &Card::read(&book, member)?, member);
+                format!("{who}: {}", wording::set(&words, &catalogue, &before))
+            },
+            form,
+            save: words.word("correct-save"),
+            take_back: words.word("correct-take-back"),
+            hold: words.word("correct-hold"),
+        })
+    }
+
+    /// Keeps what is filled in about a set that is put right, at each tap.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn keep_correction(&self, set: &str, form: &SetForm) -> Result<(), ScreenError> {
+        let draft = encode(&Value::Array(vec![set.into(), log_set::kept(form)]));
+        Ok(self.open_book()?.set_local(DRAFT, Some(&draft))?)
+    }
+
+    /// Puts a set right; gives the session's route. What it said before stays in the log.
+    ///
+    /// # Errors
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn correct_set(&self, env: &Env, set: &str, form: &SetForm) -> Result<String, ScreenError> {
+        let book = self.open_book()?;
+        let (held, _, before) = find(&book, set)?;
+        let one = SetForm { sets: 1, ..form.clone() };
+        // What the form does not ask stays as it was, as long as it is the same exercise.
+        let said = set_of(&book, before.session, &one)?;
+        let same = said.exercise == before.exercise;
+        let contacts_per_rep = before.contacts_per_rep.filter(|_| same);
+        let approach = said.approach.or(match before.approach {
+            Some(run @ Approach::Millimetres(_)) if same => Some(run),
+            _ => None,
+        });
+        let after = facts::Set { contacts_per_rep, approach, ..said };
+        if after != before {
+            book.write(held.key.scope, &Draft::replacing(&held, Fact::Set(after)), env.stamp())?;
+        }
+        book.set_local(DRAFT, None)?;
+        Ok(Route::Session(before.session).to_string())
+    }
+
+    /// Takes a set back: it was not done. Gives the session's route.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn take_set_back(&self, env: &Env, set: &str) -> Result<String, ScreenError> {
+        let book = self.open_book()?;
+        let (held, _, before) = find(&book, set)?;
+        book.write(held.key.scope, &Draft::replacing(&held, Fact::Deleted), env.stamp())?;
+        book.set_local(DRAFT, None)?;
+        Ok(Route::Session(before.session).to_string())
+    }
+}
