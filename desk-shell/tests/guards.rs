@@ -142,7 +142,7 @@ fn a_session_is_planned_listed_and_withdrawn() {
         [&["plan", "add", "Ino", "--day", "2199-01-01", "--purpose", "short contacts"][..], &rows].concat();
     let plan = &book.json(&add)["plans"][0];
     assert_eq!((&plan["athlete"], &plan["day"]), (&Value::from("Ino"), &Value::from("2199-01-01")));
-    assert_eq!(plan["rows"][0], "3 sets: 10 × Pogo, two legs. quick off the ground");
+    assert_eq!(plan["rows"][0], "3 sets: 10 × Pogo, two legs · quick off the ground");
     assert!(plan["rows"][1].as_str().unwrap().ends_with("left and right in turn from set to set"), "{plan}");
     assert_eq!((&plan["progress"], &plan["clash"]), (&Value::from(""), &Value::from(false)));
     let id = plan["id"].as_str().unwrap();

@@ -996,7 +996,7 @@ fn a_session_is_planned_for_two_changed_and_withdrawn() {
     for member in [&elva, &greta] {
         let list = page.get(&format!("/plans?member={member}")).body;
         assert!(list.contains("Mon 30 Mar 2026: short contacts"), "{list}");
-        assert!(list.contains("3 sets: 10 × Pogo, two legs. quick off the ground"), "{list}");
+        assert!(list.contains("3 sets: 10 × Pogo, two legs · quick off the ground"), "{list}");
     }
 
     // One of the two is changed: the form carries the values that it showed.

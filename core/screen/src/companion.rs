@@ -17,10 +17,9 @@ use crate::env::Env;
 use crate::marking::{self, OpenClip};
 use crate::record::{
     AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CardForm, CardPage, CheckIn, CheckInForm,
-    CompetitionDay, CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage,
-    ExercisePage, ExerciseQuery, Exercises, GiveForm, HeightForm, Jumps, JumpsForm, LimitForm, LogSet,
-    MarkForm, Marked, MarkingForm, OtherForm, RuleForm, Rules, Said, Session, SetForm, Sharing, Squad,
-    TargetForm, Targets, TestForm, Today, Wish,
+    CompetitionDay, CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage, GiveForm,
+    HeightForm, Jumps, JumpsForm, LimitForm, LogSet, MarkForm, Marked, MarkingForm, OtherForm, RuleForm,
+    Rules, Said, Session, SetForm, Sharing, Squad, TargetForm, Targets, TestForm, Today, Wish,
 };
 use crate::route::Route;
 use crate::text::Words;
@@ -160,22 +159,6 @@ impl Companion {
     /// The book, for what is written in another file.
     pub(crate) fn open_book(&self) -> Result<Arc<Book>, ScreenError> {
         self.book()
-    }
-
-    /// The squad's exercises by kind, in the order that is asked for.
-    ///
-    /// # Errors
-    /// [`ScreenError::Book`].
-    pub fn exercises(&self, env: &Env, query: &ExerciseQuery) -> Result<Exercises, ScreenError> {
-        exercises::exercises(&Words::of(&env.language), &*self.book()?, query)
-    }
-
-    /// One exercise with its numbers unfolded.
-    ///
-    /// # Errors
-    /// [`ScreenError::NotFound`], [`ScreenError::Book`].
-    pub fn exercise(&self, env: &Env, id: &str) -> Result<ExercisePage, ScreenError> {
-        exercises::one(&Words::of(&env.language), &*self.book()?, id)
     }
 
     /// The form of a new exercise, filled in as a copy of another.

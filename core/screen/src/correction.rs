@@ -30,6 +30,8 @@ pub struct Correction {
     pub save: String,
     /// Takes the set back when it is held.
     pub take_back: String,
+    /// What a reader hears and does instead of holding.
+    pub take_back_spoken: String,
     /// That it has to be held, and what becomes of the set.
     pub hold: String,
 }
@@ -85,6 +87,7 @@ impl Companion {
             form,
             save: words.word("correct-save"),
             take_back: words.word("correct-take-back"),
+            take_back_spoken: words.word("correct-take-back-spoken"),
             hold: words.word("correct-hold"),
         })
     }
@@ -114,7 +117,7 @@ impl Companion {
             Some(run @ Approach::Millimetres(_)) if same => Some(run),
             _ => None,
         });
-        let after = facts::Set { contacts_per_rep, approach, ..said };
+        let after = facts::Set { contacts_per_rep, approach, planned: before.planned, ..said };
         if after != before {
             book.write(held.key.scope, &Draft::replacing(&held, Fact::Set(after)), env.stamp())?;
         }

@@ -171,7 +171,7 @@ fn set_fact(held: &Held) -> Option<&facts::Set> {
 fn next_leg(done: &[Held], wanted: Leg) -> Leg {
     let last = done.last().and_then(set_fact).map(|set| set.leg);
     match last {
-        Some(last) if last == wanted || log_set::other_leg(last) == wanted => log_set::other_leg(last),
+        Some(last) if last == wanted || last.swapped() == wanted => last.swapped(),
         _ => wanted,
     }
 }

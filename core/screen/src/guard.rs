@@ -27,6 +27,7 @@ use crate::companion::ScreenError;
 use crate::course::{Courses, rules};
 use crate::env::Env;
 use crate::figure::{centimetres, full_day};
+use crate::own_course::{Condition, State};
 use crate::record::Said;
 use crate::text::Words;
 use crate::training::{Card, Catalogue, limits};
@@ -204,6 +205,24 @@ pub(crate) fn depth(words: &Words, status: &Status) -> Vec<Said> {
     let of_tests =
         |said: &&Finding<'_>| matches!(said.what, What::Squat | What::FiveSquats | What::OneLegStand(_));
     guard::against(status, &offer).iter().filter(of_tests).map(|said| in_words(words, said)).collect()
+}
+
+/// The tests before falls from higher boxes, those that are passed too.
+pub(crate) fn conditions(words: &Words, status: &Status) -> Vec<Condition> {
+    let tests = guard::depth::conditions(status).into_iter().enumerate();
+    tests
+        .map(|(at, test)| {
+            let said = in_words(words, &test.said);
+            Condition::new(
+                words,
+                format!("test-{at}"),
+                State::of(test.met),
+                said.saw,
+                // What a person may do is for those that are not met.
+                [said.rule, said.source, if test.met == Some(true) { String::new() } else { said.may_do }],
+            )
+        })
+        .collect()
 }
 
 fn in_words(words: &Words, said: &Finding<'_>) -> Said {

@@ -3,6 +3,8 @@
 //! they lengthen in a set, whether a day differs from the one before, and how far two
 //! people agree who timed one clip. Where a camera cannot tell, that is said.
 
+use std::collections::BTreeSet;
+
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::facts::exercise::{After, Entry, Exercise, Kind};
 use pitside_model::facts::{self, Approach, Day, Fact, MemberId, Scope, Target, kind};
@@ -12,9 +14,11 @@ use pitside_model::timing::moves::{Move, Moves};
 use pitside_model::timing::series::{Direction, lengthening};
 use pitside_model::timing::target::{Aim, Whose, aim};
 use pitside_model::timing::{Timed, mean, mean_reactive_strength, rebounds};
+use uuid::Uuid;
 
 use crate::env::Env;
-use crate::figure::{decimal, full_day};
+use crate::figure::{self, decimal, full_day, near_day};
+use crate::own_course::{Condition, State};
 use crate::record::TakeRow;
 use crate::text::Words;
 use crate::training::{Catalogue, DoneTake, run_in};
@@ -63,7 +67,8 @@ pub(crate) fn rows<'a>(
         .map(|take| {
             let aims = aims(catalogue, &targets, take, run_in(book, &take.fact)?);
             let said = said(words, catalogue, &aims, takes, take);
-            Ok(wording::take(words, env, catalogue, take, &aims, said))
+            let line = line(words, catalogue, &aims, take);
+            Ok(wording::take(words, env, catalogue, take, &aims, line, said))
         })
         .collect()
 }
@@ -238,6 +243,139 @@ fn answer(words: &Words, said: &Below) -> String {
             words.say("judged-cannot-tell", &[("share", (&share).into()), ("would", (&would).into())])
         }
     }
+}
+
+/// A take in one line: its time, and how it stands to its target. Contacts that do the same
+/// are told by their mean, others by the newest one. Empty where nothing is timed.
+fn line(words: &Words, catalogue: &Catalogue, aims: &[Option<Aim>], take: &DoneTake) -> String {
+    let timed = contacts(take);
+    let Some(newest) = timed.last() else { return String::new() };
+    let mean = mean(&timed).filter(|_| alike(catalogue, take));
+    let told = mean.as_ref().unwrap_or(newest);
+    let value = figure::timed(words, told.seconds, told.total_half_width_95());
+    let number = (timed.len() as u64).into();
+    let key = if mean.is_some() { "judged-line-mean" } else { "judged-line-newest" };
+    let value = match timed.len() {
+        1 => value,
+        _ => words.say(key, &[("n", number), ("time", (&value).into())]),
+    };
+    // Contacts that do the same have one target.
+    let aim = if mean.is_some() { aims.first() } else { aims.last() };
+    let Some(aim) = aim.and_then(Option::as_ref) else { return value };
+    let count = if mean.is_some() { u32::try_from(timed.len()).unwrap_or(u32::MAX) } else { 1 };
+    let key = match below(told, aim.seconds(), take.scale.frame_seconds(), count).answer {
+        Answer::Yes => "judged-line-below",
+        Answer::No => "judged-line-above",
+        Answer::CannotTell => "judged-line-cannot",
+    };
+    let target = decimal(words, aim.seconds(), 3);
+    words.say(key, &[("time", (&value).into()), ("target", (&target).into())])
+}
+
+/// How the newest times of a member stand to each target that holds: those set here whether
+/// anything was timed or not, published ones where something was. `takes` are the member's,
+/// the newest last.
+pub(crate) fn conditions(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    catalogue: &Catalogue,
+    member: MemberId,
+    takes: &[DoneTake],
+) -> Result<Vec<Condition>, BookError> {
+    let targets = Targets::read(book, member)?;
+    let mut exercises: Vec<Uuid> =
+        targets.own.iter().chain(&targets.squad).map(|target| target.exercise).collect();
+    exercises.extend(takes.iter().rev().filter_map(|take| take.fact.exercise));
+    let mut seen = BTreeSet::new();
+    exercises.retain(|exercise| seen.insert(*exercise));
+    let mut conditions = Vec::new();
+    for exercise in exercises {
+        let newest =
+            takes.iter().rev().find(|t| t.fact.exercise == Some(exercise) && !contacts(t).is_empty());
+        match newest {
+            Some(take) => {
+                let aims = aims(catalogue, &targets, take, run_in(book, &take.fact)?);
+                conditions.extend(timed_conditions(words, env, catalogue, &aims, take));
+            }
+            None => conditions.extend(untimed_conditions(words, catalogue, &targets, exercise)),
+        }
+    }
+    Ok(conditions)
+}
+
+fn timed_conditions(
+    words: &Words,
+    env: &Env,
+    catalogue: &Catalogue,
+    aims: &[Option<Aim>],
+    take: &DoneTake,
+) -> Vec<Condition> {
+    let timed = contacts(take);
+    let mean = mean(&timed).filter(|_| alike(catalogue, take));
+    let count = u32::try_from(timed.len()).unwrap_or(u32::MAX);
+    let each: Vec<(String, &Timed, &Aim, u32)> = match (&mean, aims.first()) {
+        (Some(mean), Some(Some(aim))) => vec![(words.word("judged-mean"), mean, aim, count)],
+        (Some(_), _) => Vec::new(),
+        (None, _) => (timed.iter().zip(aims).zip(1_u16..))
+            .filter_map(|((contact, aim), number)| {
+                let what = words.say("judged-contact", &[("n", (&number.to_string()).into())]);
+                Some((what, contact, aim.as_ref()?, 1))
+            })
+            .collect(),
+    };
+    let exercise = wording::take_name(words, catalogue, &take.fact);
+    let on = near_day(words, env, take.fact.day);
+    let said = each.into_iter().enumerate().map(|(at, (what, timed, aim, contacts))| {
+        let below = below(timed, aim.seconds(), take.scale.frame_seconds(), contacts);
+        let state = match below.answer {
+            Answer::Yes => State::Met,
+            Answer::No => State::NotMet,
+            Answer::CannotTell => State::CannotTell,
+        };
+        let time = figure::timed(words, timed.seconds, timed.total_half_width_95());
+        let saw = words.say(
+            "condition-timed",
+            &[("exercise", (&exercise).into()), ("time", (&time).into()), ("day", (&on).into())],
+        );
+        let rule = sentence(words, &what, aim, &answer(words, &below));
+        Condition::new(
+            words,
+            format!("{}/{at}", take.place),
+            state,
+            saw,
+            [rule, String::new(), String::new()],
+        )
+    });
+    said.collect()
+}
+
+/// Own targets stand before the squad's for the same contact and run-in.
+fn untimed_conditions(
+    words: &Words,
+    catalogue: &Catalogue,
+    targets: &Targets,
+    exercise: Uuid,
+) -> Vec<Condition> {
+    let alike = |a: &Target, b: &Target| (a.contact, a.approach) == (b.contact, b.approach);
+    let of = |all: &'_ [Target]| -> Vec<Target> {
+        all.iter().filter(|target| target.exercise == exercise).cloned().collect()
+    };
+    let own = of(&targets.own);
+    let squad = of(&targets.squad).into_iter().filter(|target| !own.iter().any(|own| alike(own, target)));
+    let own = own.iter().map(|target| (target.clone(), "judged-own"));
+    let all = own.chain(squad.map(|target| (target, "judged-squad")));
+    let untimed = all.enumerate().map(|(at, (target, whose))| {
+        let source = format!("{}: {}", words.word(whose), target.source);
+        Condition::new(
+            words,
+            format!("{exercise}/{at}"),
+            State::NotTimed,
+            wording::target(words, catalogue, &target),
+            [source, String::new(), String::new()],
+        )
+    });
+    untimed.collect()
 }
 
 fn in_the_set(words: &Words, take: &DoneTake) -> Option<String> {

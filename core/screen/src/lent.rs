@@ -36,7 +36,7 @@ impl OpenClip {
     pub fn lent(descriptor: i32) -> Result<Arc<Self>, ScreenError> {
         let not_read = |e: String| refused("clip", e, "an original slow-motion clip, MP4 or MOV");
         let file = own(descriptor).map_err(|e| not_read(e.to_string()))?;
-        Ok(Arc::new(Self::read(file, None).map_err(|e| not_read(e.to_string()))?))
+        Ok(Arc::new(Self::read_for_pictures(file, None).map_err(|e| not_read(e.to_string()))?))
     }
 
     /// SHA-256 of its bytes in hexadecimal: the name under which takes remember it.

@@ -257,19 +257,8 @@ pub(crate) fn recent(
 
 /// What is done after a set: the same on the other leg. What was timed is not timed again.
 pub(crate) fn next(set: &Set) -> SetForm {
-    let leg = other_leg(set.leg);
+    let leg = set.leg.swapped();
     SetForm { leg: leg.word().to_owned(), last_10_m_ms: None, ..form_of(set) }
-}
-
-/// The leg, or the leg that begins, of the set that follows.
-pub(crate) const fn other_leg(leg: Leg) -> Leg {
-    match leg {
-        Leg::Both => Leg::Both,
-        Leg::Left => Leg::Right,
-        Leg::Right => Leg::Left,
-        Leg::AlternateLeft => Leg::AlternateRight,
-        Leg::AlternateRight => Leg::AlternateLeft,
-    }
 }
 
 /// A set as its form.

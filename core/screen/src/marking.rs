@@ -4,9 +4,9 @@
 use std::io::{Read, Seek, SeekFrom};
 
 use pitside_book::store::{Book, BookError, Draft, Filter};
-use pitside_model::clip::{self, Clip, ClipError, Clock, Rate};
+use pitside_model::clip::{self, Clip, ClipError, Clock, Media, Rate};
 use pitside_model::facts::{
-    self, Bracket, Day, Event, EventKind, Fact, Foot, Hash, Leg, MemberId, Pace, Scope, Side, kind,
+    self, Bracket, Day, Event, EventKind, Fact, Foot, Hash, Leg, MemberId, Pace, Scope, Side, Subject, kind,
 };
 use pitside_model::timing::calibration::{self, Calibration, Measured};
 use pitside_model::timing::next::next;
@@ -39,6 +39,9 @@ const OFFERED_SETS: usize = 60;
 pub struct OpenClip {
     clip: Clip,
     identity: [u8; 32],
+    /// Frames that are decoded without another one, in decoding order; empty where nobody
+    /// asked for them.
+    keys: Vec<u32>,
 }
 
 impl OpenClip {
@@ -52,7 +55,29 @@ impl OpenClip {
         let io = |source| ClipError::Io { offset: 0, source };
         reader.seek(SeekFrom::Start(0)).map_err(io)?;
         let identity = clip::identity(&mut reader).map_err(io)?;
-        Ok(Self { clip, identity })
+        Ok(Self { clip, identity, keys: Vec::new() })
+    }
+
+    /// The same with the frames at which a decoder can begin, for a shell that decodes.
+    ///
+    /// # Errors
+    /// As [`Self::read`].
+    pub fn read_for_pictures<R: Read + Seek>(mut reader: R, track: Option<u32>) -> Result<Self, ClipError> {
+        let media = Media::read(&mut reader, track)?;
+        let keys = media.samples.iter().filter(|sample| sample.key).map(|sample| sample.frame).collect();
+        Ok(Self { keys, ..Self::read(reader, track)? })
+    }
+
+    /// The frames at which a decoder can begin.
+    pub(crate) fn keys(&self) -> &[u32] {
+        &self.keys
+    }
+
+    /// Real seconds a tick, with a rate that a person stated; `None` where the clock is not
+    /// known.
+    pub(crate) fn pace(&self, stated_mhz: Option<u32>) -> Option<Pace> {
+        let stated = stated_mhz.and_then(|mhz| Rate::from_millihertz(mhz.into()));
+        self.clip.clock(stated).pace
     }
 
     /// What the tables say.
@@ -194,8 +219,12 @@ impl Shown {
     }
 }
 
-/// The sets of the last weeks with their days, the newest first.
-fn sets(book: &Book, member: MemberId, today: Day) -> Result<Vec<(Hash, facts::Set, Day)>, BookError> {
+/// The sets of the last weeks with their days, the newest session first.
+pub(crate) fn sets(
+    book: &Book,
+    member: MemberId,
+    today: Day,
+) -> Result<Vec<(Hash, facts::Set, Day)>, BookError> {
     let days = Some((today.plus(-OFFERED_DAYS), today));
     let of = |kind| Filter { scope: Some(Scope::Member(member)), kind: Some(kind), ..Filter::default() };
     let mut found = Vec::new();
@@ -211,6 +240,17 @@ fn sets(book: &Book, member: MemberId, today: Day) -> Result<Vec<(Hash, facts::S
     }
     found.truncate(OFFERED_SETS);
     Ok(found)
+}
+
+/// A set by its name; `None` where there is none.
+pub(crate) fn set(book: &Book, id: Hash) -> Result<Option<facts::Set>, BookError> {
+    let filter = Filter { kind: Some(kind::SET), subject: Some(Subject::Fact(id)), ..Filter::default() };
+    let held = book.held(&filter)?;
+    let set = |fact: &Fact| match fact {
+        Fact::Set(set) => Some(set.clone()),
+        _ => None,
+    };
+    Ok(held.iter().find_map(|held| held.fact().and_then(set)))
 }
 
 /// What can be chosen before a clip is marked.
@@ -372,7 +412,8 @@ pub(crate) fn save(
     Ok((member, session))
 }
 
-fn event_words(words: &Words, foot: Foot, kind: EventKind) -> String {
+/// An event by its foot and kind.
+pub(crate) fn event_words(words: &Words, foot: Foot, kind: EventKind) -> String {
     let foot = wording::foot(words, foot);
     words.say(&format!("marking-{}", kind.word()), &[("foot", (&foot).into())])
 }

@@ -12,6 +12,7 @@ use crate::course::Kept;
 use crate::devices::{self, whose};
 use crate::env::Env;
 use crate::figure::{day, full_day};
+use crate::naming::named;
 use crate::record::Notice;
 use crate::route::Route;
 use crate::spike;
@@ -143,7 +144,7 @@ fn against_limits(words: &Words, sessions: &[DoneSession], limits: &[Limit]) -> 
     for session in sessions {
         for limit in limits.iter().filter(|l| l.holds_on(session.session.day)) {
             let Some(set) = session.sets.iter().find(|set| breaks(set, limit)) else { continue };
-            let name = set.exercise.as_ref().map_or_else(String::new, |e| e.name.clone());
+            let name = set.exercise.as_ref().map_or_else(String::new, |e| named(words, set.set.exercise, e));
             seen.push(Seen {
                 key: "limit",
                 saw: words.say(

@@ -152,6 +152,15 @@ pub struct Foot {
     pub bars: Vec<Bar>,
 }
 
+/// A mark of the time below a lane.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Tick {
+    /// Seconds from the left edge.
+    pub at: f64,
+    /// The time in words.
+    pub text: String,
+}
+
 /// The picture of the house: a line a foot, contacts as bars, flights as gaps,
 /// uncertainty as a fading edge.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
@@ -162,6 +171,10 @@ pub struct Lane {
     pub feet: Vec<Foot>,
     /// The flights between them.
     pub flights: Vec<Air>,
+    /// Marks of the time, from 0 on.
+    pub ticks: Vec<Tick>,
+    /// How it is read.
+    pub legend: String,
     /// The same in words.
     pub spoken: String,
 }
@@ -268,6 +281,8 @@ pub struct TakeRow {
     pub id: String,
     /// What it shows and when.
     pub title: String,
+    /// Its time in one line, and how it stands to its target; empty where nothing is timed.
+    pub line: String,
     /// Its picture.
     pub lane: Lane,
     /// Its contacts in order.

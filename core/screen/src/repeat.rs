@@ -149,9 +149,10 @@ fn against(
     Ok(all)
 }
 
-/// A set as it is done again: what was timed is not timed again.
+/// A set as it is done again: what was timed is not timed again, and what was planned for
+/// that day is not done by it.
 fn again(set: &facts::Set) -> facts::Set {
-    facts::Set { last_10_m_ms: None, ..set.clone() }
+    facts::Set { last_10_m_ms: None, planned: None, ..set.clone() }
 }
 
 #[uniffi::export(name = "Pitside")]
@@ -197,5 +198,34 @@ impl Companion {
         let sets: Vec<facts::Set> = done.sets.iter().map(|done| again(&done.set)).collect();
         let (place, _) = write_today(&book, env, member, begin, &sets)?;
         Ok(Route::Session(place).to_string())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use pitside_model::facts::{Leg, Planned, Set};
+    use uuid::Uuid;
+
+    use super::*;
+
+    #[test]
+    fn what_was_timed_and_what_was_planned_belong_to_their_day() {
+        let set = Set {
+            session: Hash([1; 32]),
+            exercise: Uuid::from_u128(4),
+            reps: 6,
+            contacts_per_rep: Some(3),
+            leg: Leg::AlternateRight,
+            box_mm: None,
+            approach: None,
+            load_g: Some(2_000),
+            last_10_m_ms: Some(1_150),
+            cue: None,
+            warm_up: false,
+            planned: Some(Planned { plan: Hash([2; 32]), row: 3 }),
+        };
+        let done = again(&set);
+        assert_eq!((done.last_10_m_ms, done.planned), (None, None));
+        assert_eq!(Set { last_10_m_ms: set.last_10_m_ms, planned: set.planned, ..done }, set);
     }
 }

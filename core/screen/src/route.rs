@@ -45,6 +45,8 @@ pub enum Route {
     Rules(MemberId),
     /// `join`: the form by which this device joins a squad.
     Join,
+    /// `erase-here`: asks before all on this device is erased.
+    EraseHere,
     /// `wishes`: what the coach asks this device to erase.
     Wishes,
     /// `jumps/UUID`
@@ -57,6 +59,8 @@ pub enum Route {
     Correct(Hash),
     /// `attempt/HASH`: one attempt is changed or taken back.
     Attempt(Hash),
+    /// `mark/HASH`: a clip on the list is marked.
+    Mark(Hash),
     /// `times`: clips to be marked, and what was timed.
     Times,
     /// `course`: the own weeks of a phone.
@@ -101,12 +105,14 @@ impl fmt::Display for Route {
             Self::Body(member) => write!(f, "body/{member}"),
             Self::Rules(member) => write!(f, "rules/{member}"),
             Self::Join => f.write_str("join"),
+            Self::EraseHere => f.write_str("erase-here"),
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
             Self::Competition(member) => write!(f, "competition/{member}"),
             Self::Effort(place) => write!(f, "effort/{place}"),
             Self::Correct(place) => write!(f, "correct/{place}"),
             Self::Attempt(id) => write!(f, "attempt/{id}"),
+            Self::Mark(clip) => write!(f, "mark/{clip}"),
             Self::Times => f.write_str("times"),
             Self::Course => f.write_str("course"),
             Self::Exchange => f.write_str("exchange"),
@@ -134,6 +140,7 @@ impl core::str::FromStr for Route {
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
                 "join" => Ok(Self::Join),
+                "erase-here" => Ok(Self::EraseHere),
                 "wishes" => Ok(Self::Wishes),
                 "times" => Ok(Self::Times),
                 "course" => Ok(Self::Course),
@@ -155,6 +162,7 @@ impl core::str::FromStr for Route {
             Some(("effort", place)) => Hash::parse(place).map(Self::Effort).ok_or_else(unknown),
             Some(("correct", place)) => Hash::parse(place).map(Self::Correct).ok_or_else(unknown),
             Some(("attempt", id)) => Hash::parse(id).map(Self::Attempt).ok_or_else(unknown),
+            Some(("mark", clip)) => Hash::parse(clip).map(Self::Mark).ok_or_else(unknown),
             Some(("plans", id)) => member(id).map(Self::Plans).ok_or_else(unknown),
             Some(("plan", id)) => Hash::parse(id).map(Self::Plan).ok_or_else(unknown),
             Some(("give", key)) => DeviceKey::parse(key).map(Self::Give).ok_or_else(unknown),
@@ -196,10 +204,12 @@ mod tests {
             Route::Body(member),
             Route::Rules(member),
             Route::Join,
+            Route::EraseHere,
             Route::Wishes,
             Route::Jumps(member),
             Route::Competition(member),
             Route::Attempt(place),
+            Route::Mark(place),
             Route::Effort(place),
             Route::Correct(place),
             Route::Times,

@@ -12,6 +12,7 @@ use crate::env::Env;
 use crate::exercises::left_out;
 use crate::figure::{clock, decimal, full_day, near_day, whole};
 use crate::judged;
+use crate::naming;
 use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow, TakeRow};
 use crate::route::Route;
 use crate::session_log::{conditions, reason};
@@ -309,8 +310,8 @@ pub(crate) fn row(
     member: MemberId,
     done: &DoneSession,
 ) -> Result<SessionRow, BookError> {
-    let mut names: Vec<&str> =
-        done.sets.iter().filter_map(|s| catalogue.get(s.set.exercise)).map(|e| e.name.as_str()).collect();
+    let named = |id| Some(naming::named(words, id, catalogue.get(id)?));
+    let mut names: Vec<String> = done.sets.iter().filter_map(|s| named(s.set.exercise)).collect();
     names.dedup();
     let purpose = done.session.purpose.clone().unwrap_or_else(|| words.word("session"));
     let text = if names.is_empty() { purpose } else { format!("{purpose}: {}", names.join(", ")) };

@@ -85,6 +85,8 @@ pub struct SessionLog {
     pub check_in: Option<Link>,
     /// The button that takes it back when it is held; empty where the session was not cut short.
     pub cut_back: String,
+    /// What a reader hears and does instead of holding.
+    pub cut_back_spoken: String,
     /// What two people wrote differently.
     pub clashes: Vec<Clash>,
     /// Cautions of what was done.
@@ -174,6 +176,7 @@ fn log(words: &Words, env: &Env, book: &Book, place: Hash) -> Result<Option<Sess
         } else {
             String::new()
         },
+        cut_back_spoken: words.word("session-cut-back-spoken"),
         clashes: whole.clashes,
         cautions: whole.cautions,
         who_may: if may { String::new() } else { words.word("session-who-may") },

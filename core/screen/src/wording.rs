@@ -18,9 +18,12 @@ use crate::assessed;
 use crate::course::Week;
 use crate::env::Env;
 use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
+use crate::naming::{called, named};
 use crate::plan;
 use crate::record::Figure;
-use crate::record::{Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Time, WeekRow};
+use crate::record::{
+    Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Tick, Time, WeekRow,
+};
 use crate::text::Words;
 use crate::training::{Card, Catalogue, DoneTake, contact_times};
 
@@ -62,11 +65,9 @@ pub(crate) fn about(words: &Words, card: &Card, today: Day) -> String {
 
 /// What a set says.
 pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
-    let exercise = catalogue.get(set.exercise);
-    let unknown = words.word("exercise-unknown");
-    let name = exercise.map_or(&unknown, |e| &e.name);
+    let name = exercise_name(words, catalogue, Some(set.exercise));
     let mut parts =
-        vec![words.say("set", &[("reps", u64::from(set.reps).into()), ("exercise", name.into())])];
+        vec![words.say("set", &[("reps", u64::from(set.reps).into()), ("exercise", (&name).into())])];
     if set.leg != Leg::Both {
         parts.push(words.word(&format!("leg-{}", set.leg.word())));
     }
@@ -105,12 +106,15 @@ pub(crate) fn run_in(words: &Words, approach: Approach) -> String {
 /// The exercises as choices, by kind and name.
 pub(crate) fn exercises(words: &Words, catalogue: &Catalogue) -> Vec<Choice> {
     let order = |kind: Kind| Kind::ALL.iter().position(|other| *other == kind).unwrap_or(0);
-    let mut all: Vec<(Uuid, &Exercise)> = catalogue.iter().collect();
-    all.sort_by(|(_, a), (_, b)| (order(a.kind), &a.name).cmp(&(order(b.kind), &b.name)));
-    let choice = |(id, exercise): (Uuid, &Exercise)| Choice {
+    let mut all: Vec<(usize, String, Uuid, Kind)> = catalogue
+        .iter()
+        .map(|(id, exercise)| (order(exercise.kind), named(words, id, exercise), id, exercise.kind))
+        .collect();
+    all.sort_by(|a, b| (a.0, &a.1).cmp(&(b.0, &b.1)));
+    let choice = |(_, text, id, kind): (usize, String, Uuid, Kind)| Choice {
         id: id.to_string(),
-        text: exercise.name.clone(),
-        group: kind_word(words, exercise.kind),
+        text,
+        group: kind_word(words, kind),
         chosen: false,
     };
     all.into_iter().map(choice).collect()
@@ -489,8 +493,8 @@ pub(crate) fn take_name(words: &Words, catalogue: &Catalogue, take: &Take) -> St
 
 /// The name of an exercise.
 pub(crate) fn exercise_name(words: &Words, catalogue: &Catalogue, exercise: Option<Uuid>) -> String {
-    let exercise: Option<&Exercise> = exercise.and_then(|id| catalogue.get(id));
-    exercise.map_or_else(|| words.word("exercise-unknown"), |e| e.name.clone())
+    let known = exercise.and_then(|id| Some(named(words, id, catalogue.get(id)?)));
+    known.unwrap_or_else(|| words.word("exercise-unknown"))
 }
 
 /// A timed contact, or the mean of several: the one `at` that place in the take.
@@ -510,13 +514,14 @@ fn time(words: &Words, env: &Env, take: &DoneTake, at: usize, label: String, mea
     }
 }
 
-/// A take with its picture; `aims` are the targets of its contacts.
+/// A take with its picture; `line` says it in one; `aims` are the targets of its contacts.
 pub(crate) fn take(
     words: &Words,
     env: &Env,
     catalogue: &Catalogue,
     take: &DoneTake,
     aims: &[Option<Aim>],
+    line: String,
     judged: Vec<String>,
 ) -> TakeRow {
     let exercise = take_name(words, catalogue, &take.fact);
@@ -568,8 +573,11 @@ pub(crate) fn take(
     if let Err(e) = &take.times {
         note = words.say("take-refused", &[("why", (&e.to_string()).into())]);
     }
+    let seconds = (end - begin).max(0.0);
     let lane = Lane {
-        seconds: (end - begin).max(0.0),
+        seconds,
+        ticks: ticks(words, seconds),
+        legend: lane_legend(words, &feet),
         feet,
         flights: flights(take, begin, end),
         spoken: format!("{title}. {}", said.join(". ")),
@@ -577,7 +585,28 @@ pub(crate) fn take(
     let all: Vec<&str> =
         [lane.spoken.as_str()].into_iter().chain(judged.iter().map(String::as_str)).collect();
     let spoken = format!("{}. {note}", all.join(". ").replace("..", "."));
-    TakeRow { id: take.place.to_string(), title, lane, times, said: judged, note, spoken }
+    TakeRow { id: take.place.to_string(), title, line, lane, times, said: judged, note, spoken }
+}
+
+/// Marks of the time that one lane has at most.
+const TICKS: usize = 200;
+
+/// A mark every tenth of a second, in a long lane every half.
+fn ticks(words: &Words, seconds: f64) -> Vec<Tick> {
+    let tenths: usize = if seconds < 1.0 { 1 } else { 5 };
+    (0..)
+        .step_by(tenths)
+        .map(|tenth: u32| f64::from(tenth) / 10.0)
+        .take_while(|at| *at <= seconds)
+        .take(TICKS)
+        .map(|at| Tick { at, text: words.say("lane-tick", &[("seconds", (&decimal(words, at, 1)).into())]) })
+        .collect()
+}
+
+fn lane_legend(words: &Words, feet: &[FootRow]) -> String {
+    let aimed = feet.iter().flat_map(|foot| &foot.bars).any(|bar| bar.target.is_some());
+    let legend = words.word("lane-legend");
+    if aimed { format!("{legend} {}", words.word("lane-target")) } else { legend }
 }
 
 /// The flights of a take between its contacts, from the left edge of the picture.
@@ -643,7 +672,7 @@ pub(crate) fn hardest(words: &Words, hardest: Option<&Hardest>) -> String {
     words.say(
         key,
         &[
-            ("exercise", (&*hardest.exercise).into()),
+            ("exercise", (&called(words, &hardest.exercise)).into()),
             ("speed", (&speed).into()),
             ("energy", (&energy).into()),
         ],

@@ -113,12 +113,14 @@ fn a_target_stands_in_the_picture() {
         marks: marks()[..2].to_vec(),
         ..MarkForm::default()
     };
-    let bar = companion.marked(&env(), &drawn(), &form).unwrap().take.unwrap().lane.feet[0].bars[0].clone();
+    let take = companion.marked(&env(), &drawn(), &form).unwrap().take.unwrap();
+    assert_eq!(take.line, "0.146 s ± 8 ms · can’t tell from 0.150");
+    let bar = take.lane.feet[0].bars[0].clone();
     assert!((bar.target.unwrap() - bar.start - 0.150).abs() < 1e-9);
     // Without it there is none: a bound has no published target.
     let plain = MarkForm { exercise: String::new(), ..form };
-    let lane = companion.marked(&env(), &drawn(), &plain).unwrap().take.unwrap().lane;
-    assert_eq!(lane.feet[0].bars[0].target, None);
+    let take = companion.marked(&env(), &drawn(), &plain).unwrap().take.unwrap();
+    assert_eq!((take.lane.feet[0].bars[0].target, take.line.as_str()), (None, "0.146 s ± 8 ms"));
 }
 
 #[test]

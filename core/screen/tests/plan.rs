@@ -126,7 +126,7 @@ fn what_the_coach_planned_is_done_on_the_phone_by_one_call_a_set() {
     meet(&phone, Part::Caller, &coach);
     let list = desk.plans(&env(), &member.to_string()).unwrap();
     assert_eq!(list.coming[0].progress, "5 of 5 sets done");
-    assert_eq!(list.coming[0].rows[0], "2 sets: 10 × Pogo, two legs. quick off the ground");
+    assert_eq!(list.coming[0].rows[0], "2 sets: 10 × Pogo, two legs · quick off the ground");
     assert!(list.may_plan && list.none.is_empty() && list.earlier.is_empty());
 }
 

@@ -6,19 +6,15 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use clap::Subcommand;
-use data_encoding::HEXLOWER;
-use pitside_book::clock::{Clock, Stamp, SystemClock};
-use pitside_book::store::{Book, Said};
-use pitside_log::authority::Judgement;
-use pitside_model::cbor::{Value, decode};
+use pitside_book::clock::{Clock, SystemClock};
+use pitside_book::store::Book;
 use pitside_model::facts::{Card, Day, Fact, MemberId, Scope, Subject};
 use pitside_screen::Companion;
 use pitside_screen::record::CardForm;
-use serde_json::json;
 
 use crate::device::{self, Where};
 use crate::failure::{Exit, Failure};
-use crate::lookup::{self, names, short};
+use crate::lookup::{self, short};
 
 /// The arguments of `pitside member`.
 #[derive(clap::Args)]
@@ -215,86 +211,10 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 fn export(book: &Book, member: MemberId, out: &mut dyn Write) -> Result<(), Failure> {
-    let record = book.record_of(member)?;
-    if record.is_empty() {
+    let Some(all) = pitside_screen::member_record(book, member)? else {
         return Err(Failure::new(Exit::Usage, "nothing is held about this member"));
-    }
-    let entries: Vec<_> = record.iter().map(said).collect();
-    let all = json!({
-        "member": member.to_string(),
-        "names": names(book, member)?,
-        "written-by": "pitside",
-        "entries": entries,
-    });
+    };
     serde_json::to_writer_pretty(&mut *out, &all).map_err(std::io::Error::from)?;
     writeln!(out)?;
     Ok(())
-}
-
-fn said(said: &Said) -> serde_json::Value {
-    let subject = match said.key.subject {
-        Subject::Fact(id) => id.to_string(),
-        Subject::Uuid(id) => id.to_string(),
-        Subject::Device(key) => key.to_string(),
-    };
-    json!({
-        "entry": said.hash.to_string(),
-        "kind": said.key.kind,
-        "field": said.key.field,
-        "about": subject,
-        "scope": scope(said.key.scope),
-        "device": said.device.to_string(),
-        "written": written(said.stamp),
-        "day": day_of(said),
-        "counts": said.judgement == Judgement::Counted,
-        "current": said.live,
-        "says": said.payload.as_deref().map(|bytes| decode(bytes).map_or(json!(null), |v| plain(&v))),
-    })
-}
-
-fn scope(scope: Scope) -> &'static str {
-    match scope {
-        Scope::Squad => "squad",
-        Scope::Staff => "staff",
-        Scope::Member(_) => "member",
-        Scope::Private(_) => "private",
-    }
-}
-
-/// A moment where it was written (RFC 3339).
-fn written(stamp: Stamp) -> String {
-    let (hour, minute) = (stamp.minute() / 60, stamp.minute() % 60);
-    let second = stamp.ms.div_euclid(1_000).rem_euclid(60);
-    let (sign, zone) = (if stamp.zone_min < 0 { '-' } else { '+' }, stamp.zone_min.unsigned_abs());
-    format!("{}T{hour:02}:{minute:02}:{second:02}{sign}{:02}:{:02}", stamp.day(), zone / 60, zone % 60)
-}
-
-/// The day that an entry is about, where it is about one; in the payload days are
-/// numbers from 1970-01-01 on.
-fn day_of(said: &Said) -> Option<String> {
-    let (fact, _) = Fact::read(&said.key.kind, &said.key.field, said.payload.as_deref()?).ok()?;
-    fact.day().map(|day| day.to_string())
-}
-
-/// CBOR as JSON; bytes in hexadecimal.
-fn plain(value: &Value) -> serde_json::Value {
-    match value {
-        Value::Null => json!(null),
-        Value::Bool(b) => json!(b),
-        Value::Int(n) => i64::try_from(*n).map_or_else(|_| json!(n.to_string()), |n| json!(n)),
-        Value::Text(t) => json!(t),
-        Value::Bytes(b) => json!(HEXLOWER.encode(b)),
-        Value::Array(items) => items.iter().map(plain).collect(),
-        Value::Map(pairs) => pairs
-            .iter()
-            .map(|(key, value)| {
-                let key = match key {
-                    Value::Text(t) => t.clone(),
-                    other => plain(other).to_string(),
-                };
-                (key, plain(value))
-            })
-            .collect::<serde_json::Map<_, _>>()
-            .into(),
-    }
 }

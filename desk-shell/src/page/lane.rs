@@ -66,9 +66,6 @@ pub(super) fn large(id: &str, title: &str, lane: &Lane) -> Markup {
     // Under the feet a row for the flights.
     let air = ROW * lane.feet.len() as f64 + 14.0;
     let height = air + 36.0;
-    let aimed = lane.feet.iter().flat_map(|foot| &foot.bars).any(|bar| bar.target.is_some());
-    let between = if lane.seconds < 1.0 { 0.1 } else { 0.5 };
-    let ticks = (0..=(lane.seconds / between) as u32).map(|n| f64::from(n) * between);
     html! {
         div.scroll tabindex="0" role="group" aria-label=(title) {
         svg.lane viewBox=(format!("0 0 {WIDTH} {height}")) role="img" aria-label=(lane.spoken) {
@@ -93,17 +90,14 @@ pub(super) fn large(id: &str, title: &str, lane: &Lane) -> Markup {
                 line.lane-air x1=(format!("{from:.1}")) y1=(air - 14.0) x2=(format!("{to:.1}")) y2=(air - 14.0) {}
                 text.lane-tick-text x=(format!("{:.1}", f64::midpoint(from, to))) y=(air) text-anchor="middle" { (flight.label) }
             }
-            @for tick in ticks {
-                @let x = format!("{:.1}", LEFT + tick * scale);
+            @for tick in &lane.ticks {
+                @let x = format!("{:.1}", LEFT + tick.at * scale);
                 line.lane-tick x1=(x) y1=(height - 24.0) x2=(x) y2=(height - 18.0) {}
-                text.lane-tick-text x=(x) y=(height - 4.0) text-anchor="middle" { (format!("{tick:.1} s")) }
+                text.lane-tick-text x=(x) y=(height - 4.0) text-anchor="middle" { (tick.text) }
             }
         }
         }
-        p.label {
-            "Bars: a foot on the ground. Gaps: flight. An edge fades over its uncertainty, 95 %."
-            @if aimed { " The upright line is where a contact of its target’s length would end." }
-        }
+        p.label { (lane.legend) }
     }
 }
 
@@ -175,7 +169,8 @@ mod tests {
 
     #[test]
     fn a_take_without_times_has_no_picture() {
-        let lane = Lane { seconds: 0.0, feet: Vec::new(), flights: Vec::new(), spoken: String::new() };
+        let (feet, flights, ticks) = (Vec::new(), Vec::new(), Vec::new());
+        let lane = Lane { seconds: 0.0, feet, flights, ticks, legend: String::new(), spoken: String::new() };
         assert_eq!(large("l", "A take", &lane).into_string(), "");
     }
 }

@@ -13,7 +13,7 @@ use super::lane;
 const NAV: [(&str, &str); 9] = [
     ("/", "Board"),
     ("/take", "Time a clip"),
-    ("/plan", "Plan a session"),
+    ("/plan", "Plan"),
     ("/jumps/day", "Attempts"),
     ("/exercises", "Exercises"),
     ("/rules", "Rules"),

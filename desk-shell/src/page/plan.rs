@@ -146,13 +146,13 @@ fn form(frame: &Frame, screen: &PlanFormPage, several: bool) -> Markup {
             }
             @for said in &screen.against { (said_of(said)) }
             @if screen.may_plan {
-                form.fields method="post" action="/do/save-plan" {
+                form.fields.plan method="post" action="/do/save-plan" {
                     (frame.form.field())
                     input type="hidden" name="id" value=(filled.id);
                     input type="hidden" name="seen" value=(filled.seen);
                     label { "Day" input type="date" name="day" value=(filled.day) required; }
-                    label { "What it is for" input type="text" name="purpose" value=(filled.purpose) maxlength="80" required; }
-                    label { "What else to know" input type="text" name="note" value=(filled.note) maxlength="200"; }
+                    label.wide { "What it is for" input type="text" name="purpose" value=(filled.purpose) maxlength="80" required; }
+                    label.wide { "What else to know" input type="text" name="note" value=(filled.note) maxlength="200"; }
                     @if new {
                         fieldset {
                             legend { "For whom: each gets a plan of their own" }
@@ -205,7 +205,7 @@ fn row(screen: &PlanFormPage, at: usize, row: &PlanRowForm) -> Markup {
             summary { @if open { "Exercise " (at + 1) } @else { "One more exercise" } }
             input type="hidden" name=(format!("number-{at}")) value=(row.number);
             div.fields.row {
-                label { "Exercise"
+                label.wide { "Exercise"
                     select name=(format!("exercise-{at}")) {
                         option value="" { "no exercise" }
                         (chosen(&screen.exercises, &row.exercise))
@@ -231,7 +231,7 @@ fn row(screen: &PlanFormPage, at: usize, row: &PlanRowForm) -> Markup {
                 label { "Cue of the contacts"
                     select name=(format!("cue-{at}")) { option value="" { "none" } (chosen(&screen.cues, &row.cue)) }
                 }
-                label { "The one thing to think of"
+                label.wide { "The one thing to think of"
                     input type="text" name=(format!("say-{at}")) value=(row.say) maxlength="80";
                 }
                 (field("Rest after each set, s", "rest", &text(row.rest_s)))

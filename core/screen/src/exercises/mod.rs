@@ -1,6 +1,7 @@
 //! The squad's exercises by kind, in an order that the coach picks; one of them with its numbers unfolded; and the
 //! form by which one is added or changed.
 
+mod calls;
 mod form;
 mod one;
 
@@ -21,6 +22,7 @@ pub(crate) use one::{left_out, numbers, one};
 
 use crate::companion::ScreenError;
 use crate::figure::decimal;
+use crate::naming::named;
 use crate::record::{Choice, ExerciseGroup, ExerciseQuery, ExerciseRow, Exercises};
 use crate::route::Route;
 use crate::text::Words;
@@ -62,6 +64,8 @@ pub(super) fn usual(exercise: &Exercise) -> Performed<'_> {
 /// The exercise that lies behind a row, and what it is sorted by.
 struct Measured<'a> {
     id: Uuid,
+    /// In the language of the call.
+    name: String,
     exercise: &'a Exercise,
     contacts: Vec<ContactLoad<'a>>,
     likeness: Option<Likeness>,
@@ -103,7 +107,7 @@ impl<'a> Measured<'a> {
                 _ => Ordering::Equal,
             },
         };
-        by.then_with(|| self.exercise.name.cmp(&other.exercise.name))
+        by.then_with(|| self.name.cmp(&other.name))
     }
 }
 
@@ -119,9 +123,11 @@ pub(crate) fn exercises(words: &Words, book: &Book, query: &ExerciseQuery) -> Re
     let search = query.search.trim().to_lowercase();
     let mut found: Vec<Measured<'_>> = catalogue
         .iter()
-        .filter(|(_, exercise)| search.is_empty() || exercise.name.to_lowercase().contains(&search))
-        .map(|(id, exercise)| Measured {
+        .map(|(id, exercise)| (id, named(words, id, exercise), exercise))
+        .filter(|(_, name, _)| search.is_empty() || name.to_lowercase().contains(&search))
+        .map(|(id, name, exercise)| Measured {
             id,
+            name,
             exercise,
             // What is no longer sound is listed all the same, without numbers.
             contacts: repetition(&usual(exercise)).unwrap_or_default(),
@@ -200,7 +206,6 @@ fn event_side(catalogue: &Catalogue, event: LikeEvent) -> Option<EventSide> {
 }
 
 fn row(words: &Words, measured: &Measured<'_>, order: Order) -> ExerciseRow {
-    let exercise = measured.exercise;
     let landing = measured.hardest().map_or_else(String::new, |contact| landing(words, contact));
     let push = measured.push().map_or_else(String::new, |mean| {
         words.say("exercise-push", &[("mean", (&decimal(words, mean, 1)).into())])
@@ -216,12 +221,12 @@ fn row(words: &Words, measured: &Measured<'_>, order: Order) -> ExerciseRow {
         _ => String::new(),
     };
     let mark = mark(words, measured.contacts.iter());
-    let spoken = [&exercise.name, &landing, &push, &contact, &like, &mark].map(String::as_str);
+    let spoken = [&measured.name, &landing, &push, &contact, &like, &mark].map(String::as_str);
     let spoken: Vec<&str> = spoken.into_iter().filter(|s| !s.is_empty()).collect();
     ExerciseRow {
         id: measured.id.to_string(),
         route: Route::Exercise(measured.id).to_string(),
-        name: exercise.name.clone(),
+        name: measured.name.clone(),
         spoken: spoken.join(". "),
         landing,
         push,

@@ -13,6 +13,7 @@ use pitside_model::load::unfold::{Term, Unfolded, Unit, What, unfold};
 use super::{event_side, find, landing, likeness_part, mark, usual};
 use crate::companion::ScreenError;
 use crate::figure::decimal;
+use crate::naming::named;
 use crate::record::{ContactCard, ExercisePage, InputRow, LikenessCard, NumberRow, Pair};
 use crate::text::Words;
 use crate::training::Catalogue;
@@ -42,7 +43,7 @@ pub(crate) fn one(words: &Words, book: &Book, id: &str) -> Result<ExercisePage, 
     Ok(ExercisePage {
         revision: book.revision(),
         id: id.to_string(),
-        title: exercise.name.clone(),
+        title: named(words, id, exercise),
         about: format!("{}.", about.trim_end_matches('.')),
         cue: cue.trim_end_matches('.').to_owned(),
         card: card(words, exercise),

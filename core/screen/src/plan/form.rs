@@ -59,7 +59,7 @@ fn list_row(
     let plan = &held.plan;
     let row = |row: &PlanRow| {
         let text = row_text(words, catalogue, row);
-        row.say.as_ref().map_or(text.clone(), |say| format!("{text}. {say}"))
+        row.say.as_ref().map_or(text.clone(), |say| format!("{text} · {say}"))
     };
     let rows: Vec<String> = plan.rows.iter().map(row).collect();
     let progress = if plan.day > today { String::new() } else { progress_of(words, plan, &held.done(book)?) };

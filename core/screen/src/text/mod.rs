@@ -1,6 +1,8 @@
 //! The words. Every word a person sees comes from a Fluent file beside this
 //! one; nothing else in the crate has any.
 
+use std::sync::{Arc, OnceLock};
+
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
@@ -8,9 +10,14 @@ use unic_langid::LanguageIdentifier;
 /// The languages there are, English first.
 const LANGUAGES: &[(&str, &str)] = &[("en", include_str!("en.ftl")), ("de", include_str!("de.ftl"))];
 
+/// What a language says. A step through a clip asks for words too, so each is read once.
+type Bundle = Arc<FluentBundle<FluentResource>>;
+
+static BUNDLES: [OnceLock<Bundle>; LANGUAGES.len()] = [const { OnceLock::new() }; LANGUAGES.len()];
+
 /// The words of one language.
 pub(crate) struct Words {
-    bundle: FluentBundle<FluentResource>,
+    bundle: Bundle,
 }
 
 /// What a sentence is filled with.
@@ -41,13 +48,19 @@ impl From<u64> for Arg<'_> {
     }
 }
 
+/// Whether there are words in a language.
+pub(crate) fn is_spoken(language: &str) -> bool {
+    LANGUAGES.iter().any(|(spoken, _)| *spoken == language)
+}
+
 impl Words {
     /// The words of a language, of its base language, or English.
     pub(crate) fn of(language: &str) -> Self {
         let wanted: Option<LanguageIdentifier> = language.parse().ok();
-        let found = wanted.and_then(|w| LANGUAGES.iter().find(|(l, _)| *l == w.language.as_str()));
-        let (language, source) = *found.unwrap_or(&LANGUAGES[0]);
-        Self::over(language, source)
+        let found = wanted.and_then(|w| LANGUAGES.iter().position(|(l, _)| *l == w.language.as_str()));
+        let at = found.unwrap_or(0);
+        let (language, source) = LANGUAGES[at];
+        Self { bundle: Arc::clone(BUNDLES[at].get_or_init(|| Self::over(language, source).bundle)) }
     }
 
     /// The words that a Fluent text says.
@@ -60,7 +73,7 @@ impl Words {
             Ok(resource) | Err((resource, _)) => resource,
         };
         bundle.add_resource_overriding(resource);
-        Self { bundle }
+        Self { bundle: Arc::new(bundle) }
     }
 
     /// A sentence. A key that is missing shows itself; a test keeps that from
@@ -197,6 +210,7 @@ mod tests {
             include_str!("../figure.rs"),
             include_str!("../group.rs"),
             include_str!("../guard.rs"),
+            include_str!("../headings.rs"),
             include_str!("../judged.rs"),
             include_str!("../jumps/attempt.rs"),
             include_str!("../jumps/competition.rs"),
@@ -207,7 +221,9 @@ mod tests {
             include_str!("../log_set.rs"),
             include_str!("../marking.rs"),
             include_str!("../more.rs"),
+            include_str!("../naming.rs"),
             include_str!("../notice.rs"),
+            include_str!("../own_course.rs"),
             include_str!("../plan/day.rs"),
             include_str!("../plan/form.rs"),
             include_str!("../plan/mod.rs"),
@@ -215,9 +231,12 @@ mod tests {
             include_str!("../rules.rs"),
             include_str!("../session.rs"),
             include_str!("../session_log.rs"),
+            include_str!("../settings.rs"),
             include_str!("../sharing.rs"),
             include_str!("../spike.rs"),
             include_str!("../squad.rs"),
+            include_str!("../take/frames.rs"),
+            include_str!("../take/mod.rs"),
             include_str!("../targets.rs"),
             include_str!("../today.rs"),
             include_str!("../wishes.rs"),

@@ -38,13 +38,13 @@ impl Android {
     /// Builds the library, writes its Kotlin, and hands over to Maven.
     pub(crate) fn run(&self) -> Result<(), Failure> {
         let out = bindings::target().join("android-shell");
-        shell::run(shell::cargo().args(["build", "--locked", "--package", "pitside-bindings"]))?;
-        // The coach's program, which the phone syncs with in a test.
-        shell::run(shell::cargo().args(["build", "--locked", "--package", "pitside"]))?;
+        // In one go, so that cargo compiles the core once: the library, the same with a function
+        // that panics on purpose, and the coach's program, which writes the books of the invented
+        // squad that screens are tried with.
+        let built = ["--package", "pitside-bindings", "--package", "pitside"];
+        let targets = ["--lib", "--bins", "--example", "pitside_bindings"];
+        shell::run(shell::cargo().args(["build", "--locked"]).args(built).args(targets))?;
         bindings::write(&bindings::built().join(bindings::library()), "kotlin", &out.join("bindings"))?;
-        // The same with a function that panics on purpose.
-        let panics = ["--package", "pitside-bindings", "--example", "pitside_bindings"];
-        shell::run(shell::cargo().args(["build", "--locked"]).args(panics))?;
         let examples = bindings::built().join("examples");
         bindings::write(&examples.join(bindings::library()), "kotlin", &out.join("panics"))?;
         let shell_folder = shell::root().join("android-shell");
@@ -62,8 +62,6 @@ impl Android {
         maven.current_dir(&shell_folder).args(["--batch-mode", "--quiet", "--no-transfer-progress"]);
         maven.arg(format!("-Dout={}", out.display()));
         maven.arg(format!("-Drust.lib={}", bindings::built().display()));
-        let desk = bindings::built().join(format!("pitside{}", std::env::consts::EXE_SUFFIX));
-        maven.arg(format!("-Ddesk={}", desk.display()));
         if let Some(class) = &self.only {
             maven.arg(format!("-Dtest={class}"));
         }

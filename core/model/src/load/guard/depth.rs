@@ -8,6 +8,39 @@ use super::offer::Offer;
 use super::said::{Found, Said, What};
 use super::status::Status;
 use crate::facts::{RuleName, Side, Test, TestResult};
+use crate::load::rule::Line;
+
+/// A test that stands before falls from boxes above the first ones.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Condition<'a> {
+    /// What was found, and against which line.
+    pub said: Said<'a>,
+    /// Whether the line is reached; nothing where that is not known.
+    pub met: Option<bool>,
+}
+
+/// The tests before falls from boxes above the first ones, those that are passed too; none
+/// of those whose rule is off.
+#[must_use]
+pub fn conditions(status: &Status) -> Vec<Condition<'_>> {
+    let line = |name| status.rules.get(name, status.day);
+    let mut tests = Vec::new();
+    if let Some(line) = line(RuleName::Squat) {
+        let reached = |percent| percent >= line.value;
+        tests.push(condition(What::Squat, squat(status), RuleName::Squat, line, reached));
+    }
+    if let Some(line) = line(RuleName::FiveSquats) {
+        let found = measured(status.test(Test::FiveSquats, None));
+        tests.push(condition(What::FiveSquats, found, RuleName::FiveSquats, line, |ms| ms <= line.value));
+    }
+    if let Some(line) = line(RuleName::OneLegStand) {
+        for (side, found) in stands(status) {
+            let what = What::OneLegStand(side);
+            tests.push(condition(what, found, RuleName::OneLegStand, line, |ms| ms >= line.value));
+        }
+    }
+    tests
+}
 
 /// What stands before a fall from a box that is not a low one.
 pub(super) fn against<'a>(status: &'a Status, offer: &Offer<'_>) -> Vec<Said<'a>> {
@@ -27,26 +60,7 @@ pub(super) fn against<'a>(status: &'a Status, offer: &Offer<'_>) -> Vec<Said<'a>
     {
         said.push(Said::ask(What::FirstBox { highest_mm }, Found::Value(fall_mm), RuleName::FirstBox, line));
     }
-    if let Some(line) = line(RuleName::Squat) {
-        let found = squat(status);
-        let reached = |found| matches!(found, Found::Measured(percent, _) if percent >= line.value);
-        if !reached(found) {
-            said.push(Said::ask(What::Squat, found, RuleName::Squat, line));
-        }
-    }
-    if let Some(line) = line(RuleName::FiveSquats) {
-        let found = measured(status.test(Test::FiveSquats, None));
-        if !matches!(found, Found::Measured(ms, _) if ms <= line.value) {
-            said.push(Said::ask(What::FiveSquats, found, RuleName::FiveSquats, line));
-        }
-    }
-    if let Some(line) = line(RuleName::OneLegStand) {
-        for (side, found) in stands(status) {
-            if !matches!(found, Found::Measured(ms, _) if ms >= line.value) {
-                said.push(Said::ask(What::OneLegStand(side), found, RuleName::OneLegStand, line));
-            }
-        }
-    }
+    said.extend(conditions(status).into_iter().filter(|test| test.met != Some(true)).map(|test| test.said));
     if let (Some(mass), Some(line)) = (line(RuleName::HeavyMass), line(RuleName::HeavyBox))
         && fall_mm > line.value
         && status.mass_g.is_none_or(|g| g > mass.value)
@@ -55,6 +69,20 @@ pub(super) fn against<'a>(status: &'a Status, offer: &Offer<'_>) -> Vec<Said<'a>
         said.push(Said::ask(What::HeavyBox, found, RuleName::HeavyBox, line));
     }
     said
+}
+
+fn condition<'a>(
+    what: What,
+    found: Found,
+    name: RuleName,
+    line: Line<'a>,
+    reached: impl Fn(u32) -> bool,
+) -> Condition<'a> {
+    let met = match found {
+        Found::Measured(value, _) => Some(reached(value)),
+        _ => None,
+    };
+    Condition { said: Said::ask(what, found, name, line), met }
 }
 
 fn measured(result: Option<&TestResult>) -> Found {
@@ -129,6 +157,16 @@ mod tests {
         assert_eq!(whats(&passed(), 401), [(first, Found::Value(401))]);
         let never = Status { falls_mm: [(id::DROP_LANDING, 900)].into(), ..passed() };
         assert_eq!(whats(&never, 400), [(What::FirstBox { highest_mm: None }, Found::Value(400))]);
+    }
+
+    #[test]
+    fn a_test_is_met_not_met_or_not_known() {
+        let mut status = passed();
+        let met = |status: &Status| conditions(status).iter().map(|test| test.met).collect::<Vec<_>>();
+        assert_eq!(met(&status), [Some(true); 4]);
+        status.tests.truncate(2);
+        status.tests[1].value = 5_001;
+        assert_eq!(met(&status), [Some(true), Some(false), None], "neither stand: asked once");
     }
 
     #[test]

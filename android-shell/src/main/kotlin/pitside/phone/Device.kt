@@ -15,11 +15,12 @@ interface Device {
     fun highContrast(): Boolean
 }
 
-class AndroidDevice(private val context: Context) : Device {
+/** `spoken` is the language that the person chose, or empty. */
+class AndroidDevice(private val context: Context, private val spoken: () -> String) : Device {
     override fun env(): Env {
         val now = System.currentTimeMillis()
         return Env(
-            language = context.resources.configuration.locales[0].toLanguageTag(),
+            language = spoken().ifEmpty { context.resources.configuration.locales[0].toLanguageTag() },
             zoneMin = (TimeZone.getDefault().getOffset(now) / 60_000).toShort(),
             hour24 = DateFormat.is24HourFormat(context),
             nowMs = now,

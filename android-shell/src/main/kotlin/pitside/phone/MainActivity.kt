@@ -30,8 +30,24 @@ class MainActivity : Activity(), Frame {
     private lateinit var places: Places
     private var shown: Screen? = null
 
+    /** What another app answered while nothing was shown. */
+    private var answer: Intent? = null
+
+    /** What the screen kept, until it is drawn. */
+    private var kept: Bundle? = null
+
     override fun onCreate(state: Bundle?) {
         super.onCreate(state)
+        routes += state?.getStringArrayList(ROUTES) ?: (listOf(Screens.FIRST) + listOfNotNull(asked(intent)))
+        kept = state?.getBundle(SCREEN)
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
+            onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
+        }
+        // The words are in the language that was chosen in the book.
+        phone.ready { if (!isDestroyed) anew() }
+    }
+
+    override fun anew() {
         val look = Look(this, phone.device.highContrast())
         parts = Parts(this, look)
         content = FrameLayout(this)
@@ -43,11 +59,8 @@ class MainActivity : Activity(), Frame {
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
-        routes += state?.getStringArrayList(ROUTES) ?: (listOf(Screens.FIRST) + listOfNotNull(asked(intent)))
-        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
-            onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
-        }
-        show(state?.getBundle(SCREEN))
+        show(kept)
+        kept = null
     }
 
     /** What a reminder or a file leads to. */
@@ -67,7 +80,7 @@ class MainActivity : Activity(), Frame {
     override fun onSaveInstanceState(state: Bundle) {
         super.onSaveInstanceState(state)
         state.putStringArrayList(ROUTES, routes)
-        state.putBundle(SCREEN, Bundle().also { shown?.keep(it) })
+        state.putBundle(SCREEN, kept ?: Bundle().also { shown?.keep(it) })
     }
 
     /** Keeps clear of the bars and the keyboard of the system. */
@@ -88,7 +101,8 @@ class MainActivity : Activity(), Frame {
 
     override fun open(route: String) {
         routes += route
-        show(null)
+        // Before the book is open nothing can be drawn; then this is what is drawn first.
+        if (::content.isInitialized) show(null)
     }
 
     override fun back() {
@@ -104,7 +118,14 @@ class MainActivity : Activity(), Frame {
 
     override fun onActivityResult(request: Int, result: Int, data: Intent?) {
         super.onActivityResult(request, result, data)
-        if (request == ANSWER && result == RESULT_OK && data != null) shown?.answered(data)
+        if (request != ANSWER || result != RESULT_OK || data == null) return
+        // After the process died the answer may come before the book is open.
+        shown?.answered(data) ?: run { answer = data }
+    }
+
+    override fun onDestroy() {
+        shown?.leave()
+        super.onDestroy()
     }
 
     override fun permit(permissions: List<String>, code: Int) {
@@ -131,12 +152,16 @@ class MainActivity : Activity(), Frame {
 
     private fun show(kept: Bundle?) {
         val route = routes.lastOrNull() ?: Screens.FIRST
+        shown?.leave()
         val screen = Screens.make(route, this, this, kept)
         shown = screen
         places.at(route)
         content.removeAllViews()
         content.addView(screen.view)
         screen.load()
+        val given = answer
+        answer = null
+        given?.let(screen::answered)
     }
 
     companion object {

@@ -1,5 +1,6 @@
 package pitside.phone
 
+import android.app.ActivityManager
 import android.app.Application
 import android.content.Intent
 import android.os.Handler
@@ -10,9 +11,13 @@ import java.util.concurrent.Executors
 import pitside.phone.exchange.Outside
 import pitside.phone.exchange.Work
 import pitside.phone.exchange.WorkService
+import pitside.phone.take.AndroidClips
+import pitside.phone.take.Clips
+import uniffi.pitside_screen.Headings
 import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.PitsideInterface
+import uniffi.pitside_screen.headings
 import uniffi.pitside_screen.labels
 
 /** The process: one book, whatever comes and goes on the screen. */
@@ -23,9 +28,23 @@ open class Phone : Application() {
 
     /** What goes on beside the screens. */
     val work: Work by lazy { makeWork() }
+    val clips: Clips by lazy { makeClips() }
     val pulse: Pulse by lazy { makePulse() }
     val reminders: Reminders by lazy { AlarmReminders(this) }
     private var words: Pair<String, Labels>? = null
+    private var above: Pair<String, Headings>? = null
+
+    /** The language that a person chose for this phone, empty for that of the system; `null` until the book was asked. */
+    @Volatile var spoken: String? = null
+
+    /** Opens the book and asks it for the language; then, or where that fails, calls back. */
+    fun ready(then: () -> Unit) {
+        if (spoken != null) return then()
+        book.ask({ core -> spoken ?: core.language() }) { answer ->
+            if (answer is Answer.Good) spoken = answer.value
+            then()
+        }
+    }
 
     /** The words of the forms, asked for once a language. */
     fun words(): Labels {
@@ -34,7 +53,21 @@ open class Phone : Application() {
         return labels(env).also { words = env.language to it }
     }
 
-    protected open fun makeDevice(): Device = AndroidDevice(this)
+    /** What stands above the parts of screens, asked for once a language. */
+    fun headings(): Headings {
+        val env = device.env()
+        above?.let { (language, headings) -> if (language == env.language) return headings }
+        return headings(env).also { above = env.language to it }
+    }
+
+    /** Everything of this app goes, also what is in the key store, and with it the process: the system does it. */
+    open fun erase() {
+        getSystemService(ActivityManager::class.java).clearApplicationUserData()
+    }
+
+    protected open fun makeDevice(): Device = AndroidDevice(this) { spoken.orEmpty() }
+
+    protected open fun makeClips(): Clips = AndroidClips(this)
 
     protected open fun makeOutside(): Outside = Outside.of(this)
 

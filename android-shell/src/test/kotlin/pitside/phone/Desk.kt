@@ -13,7 +13,7 @@ import org.junit.Assume.assumeTrue
 
 /** The coach's laptop: the real `pitside` with a book in a folder, on 127.0.0.1. */
 class Desk(folder: File) : AutoCloseable {
-    private val program = File(checkNotNull(System.getProperty("pitside.desk"))).also { check(it.canExecute()) { "$it was not built" } }
+    private val program = File(LIBRARY, "pitside").also { check(it.canExecute()) { "$it was not built" } }
     private val book = File(folder, "desk")
     private val profile = File(folder, "browser")
     private var serving: Process? = null

@@ -1,10 +1,12 @@
 package pitside.phone
 
+import android.os.SystemClock
+import android.view.MotionEvent
 import android.view.View
+import java.time.Duration
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertTrue
 import org.junit.Test
-import pitside.phone.look.Hold
 import org.robolectric.shadows.ShadowLooper
 
 /** A session with everything that can be said of it. */
@@ -40,9 +42,25 @@ class SessionTest : ScreenTest() {
 
     private fun row(spoken: String): View = root.all().first { it.contentDescription == spoken }
 
+    /** A row is held as the system holds; a bar is touched for as long as it is said. */
     private fun hold(view: View) {
-        // A bar that is held has an action of its own for a reader.
-        assertTrue("it answers to being held", if (view is Hold) view.performClick() else view.performLongClick())
+        if (view.id == R.id.hold) return touch(view, 850)
+        assertTrue("it answers to being held", view.performLongClick())
+        ShadowLooper.idleMainLooper()
+    }
+
+    private val bar: View get() = root.findViewById(R.id.hold)
+
+    private fun touch(view: View, ms: Long) {
+        val down = SystemClock.uptimeMillis()
+        val send = { action: Int ->
+            val event = MotionEvent.obtain(down, SystemClock.uptimeMillis(), action, view.width / 2f, view.height / 2f, 0)
+            view.dispatchTouchEvent(event)
+            event.recycle()
+        }
+        send(MotionEvent.ACTION_DOWN)
+        ShadowLooper.shadowMainLooper().idleFor(Duration.ofMillis(ms))
+        send(MotionEvent.ACTION_UP)
         ShadowLooper.idleMainLooper()
     }
 
@@ -69,9 +87,9 @@ class SessionTest : ScreenTest() {
     fun `a set is taken back by holding and not by a tap`() {
         begin()
         hold(row(log.sets[0].spoken))
-        tap("Hold: take this set back")
+        touch(bar, 80)
         assertEquals(2, log.sets.size)
-        hold(root.button("Hold: take this set back"))
+        hold(bar)
         assertEquals(1, log.sets.size)
         assertTrue("back in the session", root.all().any { it.contentDescription == log.sets[0].spoken })
     }
@@ -83,9 +101,9 @@ class SessionTest : ScreenTest() {
         assertEquals(listOf("cutShort", "sessionLog"), phone.counted.taken())
         assertEquals("pain", log.cut.single { it.chosen }.id)
         assertTrue("where it hurts can be said", "Say how you are" in root.texts())
-        tap("Hold: it was not cut short")
+        touch(bar, 80)
         assertEquals("pain", log.cut.single { it.chosen }.id)
-        hold(root.button("Hold: it was not cut short"))
+        hold(bar)
         assertTrue(log.cut.none { it.chosen })
     }
 

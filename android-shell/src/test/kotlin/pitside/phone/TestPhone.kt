@@ -10,21 +10,37 @@ import uniffi.pitside_screen.PitsideInterface
 /** The shell with a folder, a key and a clock of the test's; the book and its calls are real. */
 open class TestPhone : Phone() {
     val folder: File by lazy { Files.createTempDirectory("phone").toFile() }
+    var key: ByteArray = SEED
+    var clock: (String, Int) -> Env = ::morning
     var language: String? = null
     var minutes = 0
     var high = false
     lateinit var counted: Counted
 
+    /** Puts the book of somebody in the demo's squad behind the screens; before the first is shown. */
+    fun demo(who: String) {
+        key = DemoBook.copy(who, folder)
+        clock = DemoBook::evening
+    }
+
     override fun makeDevice(): Device = object : Device {
-        override fun env(): Env = morning(language ?: resources.configuration.locales[0].toLanguageTag(), minutes)
+        override fun env(): Env = clock(language ?: spoken?.ifEmpty { null } ?: resources.configuration.locales[0].toLanguageTag(), minutes)
         override fun highContrast() = high
     }
 
     override fun makeBook(): Book = Executor { it.run() }.let { Book(it, it, ::open) }
 
     override fun open(): PitsideInterface {
-        counted = Counted(Pitside.open(folder.path, SEED, device.env()))
+        val opened = Pitside.open(folder.path, key, device.env())
+        // Asked before calls are counted, so that tests count those of screens alone.
+        spoken = opened.language()
+        counted = Counted(opened)
         return counted.border
+    }
+
+    /** The system would end the process. */
+    override fun erase() {
+        folder.deleteRecursively()
     }
 
     override fun onTerminate() {

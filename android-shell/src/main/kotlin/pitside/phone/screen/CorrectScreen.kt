@@ -35,10 +35,10 @@ class CorrectScreen(frame: Frame, context: Context, kept: Bundle?, private val s
             choose = ::change,
         )
         fields.draw(body, screen.form, sets = false)
-        val back = parts.hold(screen.takeBack, screen.takeBack) {
+        val back = parts.hold(screen.takeBack, screen.takeBackSpoken) {
             ask({ it.takeSetBack(frame.phone.device.env(), set) }) { frame.back() }
         }
-        body.add(back, look, Look.Space.LARGE)
+        body.add(back.apply { id = R.id.hold }, look, Look.Space.LARGE)
         body.add(parts.softText(screen.hold), look, Look.Space.SMALL)
         val save = parts.wide(screen.save) {
             ask({ it.correctSet(frame.phone.device.env(), set, screen.form.form) }) { frame.back() }

@@ -78,6 +78,8 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
         sight = null
     }
 
+    override fun leave() = close()
+
     override fun permitted(code: Int, granted: Boolean) {
         if (code != CAMERA) return
         noCamera = !granted

@@ -38,6 +38,9 @@ interface Frame {
 
     /** Asks the person whether this app may notify, where that was not settled yet. */
     fun askToNotify()
+
+    /** Draws everything anew, for instance in another language. */
+    fun anew()
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */
@@ -60,6 +63,9 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
 
     /** What came of [Frame.permit]: whether all of it is granted. */
     open fun permitted(code: Int, granted: Boolean) {}
+
+    /** Lets go of what it holds: another screen is shown, or none. */
+    open fun leave() {}
 
     /** Asks the core; where that fails says so, with a way to try again. */
     protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, then: (T) -> Unit) {

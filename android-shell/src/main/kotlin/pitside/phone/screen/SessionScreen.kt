@@ -4,6 +4,7 @@ import android.content.Context
 import android.os.Bundle
 import android.view.View
 import android.widget.LinearLayout
+import pitside.phone.R
 import pitside.phone.look.Look
 import pitside.phone.look.add
 import pitside.phone.look.holds
@@ -66,13 +67,13 @@ class SessionScreen(frame: Frame, context: Context, kept: Bundle?, private val s
             body.add(parts.plain(link.text) { frame.open(link.route) }, look, Look.Space.SMALL)
         }
         if (screen.cutBack.isNotEmpty()) {
-            val back = parts.hold(screen.cutBack, screen.cutBack) {
+            val back = parts.hold(screen.cutBack, screen.cutBackSpoken) {
                 ask({
                     it.notCutShort(frame.phone.device.env(), session)
                     it.sessionLog(frame.phone.device.env(), session)
                 }) { redraw(draw(it)) }
             }
-            body.add(back, look, Look.Space.SMALL)
+            body.add(back.apply { id = R.id.hold }, look, Look.Space.SMALL)
         }
     }
 

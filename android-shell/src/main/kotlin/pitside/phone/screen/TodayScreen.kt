@@ -171,7 +171,6 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
     /** What can differ from the plan, and the way to take the last set back. */
     private fun otherwise(body: LinearLayout, today: Today, plan: PlannedSession, row: PlannedSets, now: Otherwise) {
         val form = now.form
-        for (against in plan.against) if (!against.refuses) body.add(said(against), look, Look.Space.SMALL)
         if (row.bound.isNotEmpty()) body.add(parts.softText(row.bound), look, Look.Space.SMALL)
         val change = { next: SetForm ->
             open = now.copy(form = next)
@@ -207,6 +206,7 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
         val save = { act { it.doneAsPlanned(frame.phone.device.env(), plan.id, row.number, form) } }
         body.add(parts.wide(labels.saveOtherwise, save).apply { id = R.id.save }, look)
         if (row.about.isNotEmpty()) body.add(parts.softText(row.about), look)
+        for (against in plan.against) if (!against.refuses) body.add(said(against), look)
         row.last?.let { last ->
             val back = parts.hold(labels.holdToTakeBack, "${labels.takeBack}: ${last.text}") {
                 act { it.takeBackPlanned(frame.phone.device.env(), plan.member, last.id) }

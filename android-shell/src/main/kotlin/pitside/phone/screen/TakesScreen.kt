@@ -1,0 +1,124 @@
+package pitside.phone.screen
+
+import android.content.Context
+import android.content.Intent
+import android.net.Uri
+import android.os.Bundle
+import android.view.View
+import android.widget.LinearLayout
+import pitside.phone.look.Look
+import pitside.phone.look.add
+import uniffi.pitside_screen.ChosenClip
+import uniffi.pitside_screen.ClipRow
+import uniffi.pitside_screen.TakeRow
+import uniffi.pitside_screen.Takes
+
+/** Clips that wait to be marked, clips whose times are kept, and the newest times. */
+class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, context) {
+    private val clips get() = frame.phone.clips
+
+    /** The takes whose details are shown. */
+    private val unfolded = HashSet(kept?.getStringArrayList(UNFOLDED).orEmpty())
+
+    /** What is shown; `null` before it is. */
+    private var takes: Takes? = null
+
+    override fun load() = ask({ it.takes(frame.phone.device.env()) }) { redraw(draw(it)) }
+
+    override fun keep(state: Bundle) = state.putStringArrayList(UNFOLDED, ArrayList(unfolded))
+
+    override fun answered(data: Intent) {
+        // A long clip takes a second or two.
+        takes?.let { redraw(draw(it, it.reading)) }
+        data.data?.let { choose(it, false) }
+    }
+
+    private fun choose(place: Uri, anyway: Boolean) = ask({
+        val file = clips.found(place)
+        it.chooseClip(frame.phone.device.env(), clips.open(file.place), file, anyway)
+    }) { if (it.route.isEmpty()) show(against(it, place)) else frame.open(it.route) }
+
+    /** Why a clip should not be taken. */
+    private fun against(chosen: ChosenClip, place: Uri): View {
+        val page = parts.page()
+        page.body.addView(parts.title(chosen.title))
+        chosen.against.forEachIndexed { at, why -> page.body.add(if (at == 0) parts.text(why) else parts.softText(why), look) }
+        page.body.add(parts.caution(chosen.instead), look, Look.Space.LARGE)
+        page.foot.add(parts.wide(chosen.another) { frame.ask(clips.picker()) }, look, 0)
+        page.foot.add(parts.plain(chosen.anyway) { choose(place, true) }, look, Look.Space.SMALL)
+        page.foot.add(parts.plain(labels.back) { load() }, look, Look.Space.SMALL)
+        closeFoot(page)
+        return page.view
+    }
+
+    private fun draw(takes: Takes, said: String = ""): View {
+        this.takes = takes
+        val page = parts.page()
+        val body = page.body
+        body.addView(parts.title(takes.title))
+        if (said.isNotEmpty()) {
+            body.add(parts.caution(said).apply { accessibilityLiveRegion = View.ACCESSIBILITY_LIVE_REGION_POLITE }, look)
+        }
+        clips(body, takes, takes.laterTitle, takes.later)
+        clips(body, takes, takes.doneTitle, takes.done)
+        body.add(parts.label(takes.takesTitle), look, Look.Space.LARGE)
+        if (takes.empty.isNotEmpty()) body.add(parts.text(takes.empty), look, Look.Space.SMALL)
+        for (take in takes.takes) take(body, takes, take)
+        body.add(parts.softText(takes.about), look, Look.Space.LARGE)
+        page.foot.add(parts.wide(takes.choose) { frame.ask(clips.picker()) }, look, 0)
+        closeFoot(page)
+        return page.view
+    }
+
+    private fun clips(body: LinearLayout, takes: Takes, title: String, rows: List<ClipRow>) {
+        if (rows.isEmpty()) return
+        body.add(parts.label(title), look, Look.Space.LARGE)
+        for (row in rows) {
+            if (row.route.isEmpty()) {
+                body.add(parts.row(listOf(parts.text(row.name), parts.softText(row.text)), row.spoken), look, 0)
+                body.add(parts.hold(row.holdDelete, row.delete) { delete(takes, row) }, look, 0)
+                body.add(parts.plain(row.drop) { drop(row) }, look, Look.Space.SMALL)
+            } else {
+                body.add(parts.plain(row.name) { frame.open(row.route) }.apply { contentDescription = row.spoken }, look, Look.Space.SMALL)
+                body.add(parts.softText(row.text).apply { importantForAccessibility = View.IMPORTANT_FOR_ACCESSIBILITY_NO }, look, 4)
+                body.add(parts.hold(row.holdDrop, row.drop) { drop(row) }, look, Look.Space.SMALL)
+            }
+            body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.MIDDLE) })
+        }
+    }
+
+    /** Takes it off the list; the file stays, and this app no longer may read it. */
+    private fun drop(row: ClipRow) = ask({
+        clips.letGo(row.place)
+        it.dropClip(row.id)
+        it.takes(frame.phone.device.env())
+    }) { redraw(draw(it)) }
+
+    private fun delete(takes: Takes, row: ClipRow) = ask({
+        if (!clips.delete(row.place)) return@ask null
+        it.dropClip(row.id)
+        it.takes(frame.phone.device.env())
+    }) { redraw(it?.let(::draw) ?: draw(takes, takes.notDeleted)) }
+
+    private fun take(body: LinearLayout, takes: Takes, take: TakeRow) {
+        val open = take.id in unfolded
+        body.add(parts.row(listOf(parts.text(take.title), parts.text(take.line).apply { textSize = Look.Type.LARGE }), take.spoken), look, Look.Space.SMALL)
+        body.add(
+            parts.plain(takes.unfold) {
+                if (!unfolded.remove(take.id)) unfolded += take.id
+                redraw(draw(takes))
+            }.apply { contentDescription = "${takes.unfold}, ${take.title}" },
+            look, 0,
+        )
+        if (open) {
+            for (time in take.times) body.add(parts.row(listOf(parts.text(time.label), parts.text(time.value), parts.softText(time.note)), time.spoken), look, 0)
+            for (said in take.said) body.add(parts.text(said), look, Look.Space.SMALL)
+            body.add(parts.softText(take.note), look)
+        }
+        body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.MIDDLE) })
+    }
+
+    private companion object {
+        const val UNFOLDED = "unfolded"
+    }
+}

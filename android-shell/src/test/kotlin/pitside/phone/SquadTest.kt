@@ -1,0 +1,67 @@
+package pitside.phone
+
+import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
+import org.junit.Test
+import org.robolectric.shadows.ShadowLooper
+
+/** The demo's squad on a coach's phone, and some of its athletes. */
+class SquadTest : EveryWay() {
+    private fun squad() = core { it.squad(phone.device.env()) }
+    private fun athlete(name: String) = squad().athletes.first { it.name == name }
+
+    private fun touch(spoken: String) {
+        root.all().first { it.contentDescription == spoken && it.isClickable }.performClick()
+        ShadowLooper.idleMainLooper()
+    }
+
+    override fun screens(way: String) {
+        phone.demo(DemoBook.COACH)
+        start()
+        open("squad")
+        look("$way-squad")
+        touch(athlete("Aune").spoken)
+        look("$way-athlete")
+    }
+
+    @Test
+    fun `the squad is one call and an athlete one more`() {
+        phone.demo(DemoBook.COACH)
+        start()
+        val cleo = athlete("Cleo")
+        phone.counted.taken()
+        open("squad")
+        assertEquals(listOf("squad"), phone.counted.taken())
+        touch(cleo.spoken)
+        assertEquals(listOf("athlete"), phone.counted.taken())
+        val clash = core { it.athlete(phone.device.env(), cleo.id, "") }.clashes.single()
+        assertTrue("both values are there", clash.values.all { it.text in root.texts() && it.written in root.texts() })
+        look("athlete-clash")
+    }
+
+    @Test
+    fun `what to look at leads to whom it is about`() {
+        phone.demo(DemoBook.COACH)
+        start()
+        open("squad")
+        val notice = squad().notices.first { it.who == "Dario" }
+        tap("${notice.who}: ${notice.saw}")
+        assertTrue(notice.mayDo in root.texts())
+        look("squad-notice")
+        tap("Dario")
+        assertTrue(root.texts().toString(), core { it.athlete(phone.device.env(), athlete("Dario").id, "") }.hurts.first() in root.texts())
+        look("athlete-hurts")
+    }
+
+    @Test
+    fun `older sessions come one touch below`() {
+        phone.demo(DemoBook.COACH)
+        start()
+        open(athlete("Aune").route)
+        val sessions = core { it.athlete(phone.device.env(), athlete("Aune").id, "") }.sessions
+        val shown = { sessions.filter { session -> root.all().any { it.contentDescription == session.spoken } } }
+        assertEquals(sessions.take(8), shown())
+        tap(phone.headings().older)
+        assertEquals(sessions, shown())
+    }
+}

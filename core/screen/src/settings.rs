@@ -1,0 +1,216 @@
+//! What a person chooses for this device, and what a person may do with what is on it. Choices
+//! are kept on the device and go nowhere.
+
+use pitside_book::store::{Book, BookError};
+use pitside_model::facts::Day;
+
+use crate::companion::{Companion, ScreenError};
+use crate::devices::sharing_link;
+use crate::env::Env;
+use crate::figure::near_day;
+use crate::record::{Choice, Confirm, Link};
+use crate::route::Route;
+use crate::text::{self, Words};
+
+/// One thing to choose.
+struct Kept {
+    /// Its name; `setting/NAME` in the book.
+    id: &'static str,
+    /// What can be chosen, the first as long as nothing was.
+    choices: &'static [&'static str],
+}
+
+impl Kept {
+    fn place(&self) -> String {
+        format!("setting/{}", self.id)
+    }
+
+    /// What was chosen. What a later version offered and this one does not is as if nothing was.
+    fn chosen(&self, book: &Book) -> Result<&'static str, BookError> {
+        let kept = book.local(&self.place())?;
+        let known = self.choices.iter().find(|choice| kept.as_deref() == Some(choice.as_bytes()));
+        Ok(known.or(self.choices.first()).copied().unwrap_or_default())
+    }
+}
+
+/// The language of this device's words; `device` is that of the system.
+const LANGUAGE: Kept = Kept { id: "language", choices: &["device", "en", "de"] };
+const ALL: [Kept; 1] = [LANGUAGE];
+
+/// One thing to choose, with what can be chosen.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Setting {
+    /// What to name when choosing.
+    pub id: String,
+    /// What it is.
+    pub label: String,
+    /// What can be chosen.
+    pub choices: Vec<Choice>,
+}
+
+/// What is chosen for this device, and what can be done with what is on it.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Settings {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// What can be chosen.
+    pub settings: Vec<Setting>,
+    /// Above who sees what.
+    pub private: String,
+    /// Who sees what hurts, for each member of this device.
+    pub sharing: Vec<Link>,
+    /// Above taking one's data along; empty where this device serves nobody.
+    pub export_about: String,
+    /// Writes all that is held into a file and passes it on; empty where there is nothing.
+    pub export: String,
+    /// Above erasing.
+    pub erase_about: String,
+    /// To the screen that asks before all on this device is erased.
+    pub erase: Link,
+}
+
+fn settings(words: &Words, book: &Book) -> Result<Settings, BookError> {
+    let revision = book.revision();
+    let members = book.own_members()?;
+    let or = |key: &str| if members.is_empty() { String::new() } else { words.word(key) };
+    let mut all = Vec::new();
+    for kept in &ALL {
+        let chosen = kept.chosen(book)?;
+        let choice = |id: &&str| Choice {
+            id: (*id).to_owned(),
+            text: words.word(&format!("setting-{}-{id}", kept.id)),
+            group: String::new(),
+            chosen: *id == chosen,
+        };
+        all.push(Setting {
+            id: kept.id.to_owned(),
+            label: words.word(&format!("setting-{}", kept.id)),
+            choices: kept.choices.iter().map(choice).collect(),
+        });
+    }
+    let sharing: Result<Vec<Link>, BookError> =
+        members.iter().map(|member| sharing_link(words, book, *member)).collect();
+    Ok(Settings {
+        revision,
+        title: words.word("settings-title"),
+        settings: all,
+        private: or("settings-private"),
+        sharing: sharing?,
+        export_about: or("settings-export-about"),
+        export: or("settings-export"),
+        erase_about: words.word("settings-erase-about"),
+        erase: Link { text: words.word("settings-erase"), route: Route::EraseHere.to_string() },
+    })
+}
+
+/// What is said before all on this device is erased.
+fn confirm(words: &Words, env: &Env, book: &Book) -> Result<Confirm, BookError> {
+    let carried = book.carried()?;
+    let only_here = match carried.oldest_only_here_ms {
+        Some(ms) => {
+            let day = near_day(words, env, Day::of_stamp(ms, env.zone_min));
+            words.say("erase-here-only", &[("n", carried.only_here.into()), ("day", (&day).into())])
+        }
+        None => words.word("all-carried"),
+    };
+    let others = if book.squad().is_some() { "erase-here-squad" } else { "erase-here-alone" };
+    Ok(Confirm {
+        title: words.word("erase-here-title"),
+        means: vec![
+            words.word("erase-here-all"),
+            only_here,
+            words.word(others),
+            words.word("erase-here-anew"),
+            words.word("erase-final"),
+        ],
+        not_reached: vec![words.word("erase-here-files")],
+        files: Vec::new(),
+        yes: words.word("erase-here-yes"),
+        no: Link { text: words.word("erase-here-no"), route: Route::Settings.to_string() },
+    })
+}
+
+#[uniffi::export(name = "Pitside")]
+impl Companion {
+    /// What is chosen for this device, and what can be done with what is on it.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn settings(&self, env: &Env) -> Result<Settings, ScreenError> {
+        Ok(settings(&Words::of(&env.language), &*self.open_book()?)?)
+    }
+
+    /// Chooses `choice` for `setting`, both by their ids.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`] where there is no such setting or choice, [`ScreenError::Book`].
+    pub fn choose(&self, setting: &str, choice: &str) -> Result<(), ScreenError> {
+        let missing = |what: &str| ScreenError::NotFound { what: what.to_owned() };
+        let kept = ALL.iter().find(|kept| kept.id == setting).ok_or_else(|| missing("setting"))?;
+        let chosen = kept.choices.iter().position(|own| *own == choice).ok_or_else(|| missing("choice"))?;
+        // What holds anyway is not kept: a later version may know better.
+        let value = (chosen > 0).then_some(choice.as_bytes());
+        Ok(self.open_book()?.set_local(&kept.place(), value)?)
+    }
+
+    /// The language that a person chose for this device, to be put into [`Env`]; empty for
+    /// that of the system.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn language(&self) -> Result<String, ScreenError> {
+        let chosen = LANGUAGE.chosen(&*self.open_book()?)?;
+        Ok(if text::is_spoken(chosen) { chosen.to_owned() } else { String::new() })
+    }
+
+    /// What is said before all on this device is erased, which a shell does by itself.
+    ///
+    /// # Errors
+    /// [`ScreenError::Book`].
+    pub fn confirm_erase_here(&self, env: &Env) -> Result<Confirm, ScreenError> {
+        Ok(confirm(&Words::of(&env.language), env, &*self.open_book()?)?)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn env() -> Env {
+        Env { language: "en".into(), zone_min: 60, hour24: true, now_ms: 1_795_593_600_000 }
+    }
+
+    #[test]
+    fn a_choice_is_kept_over_a_restart_and_the_first_one_is_none() {
+        let folder = tempfile::tempdir().unwrap();
+        let open = || Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &env()).unwrap();
+        let phone = open();
+        assert_eq!(phone.language().unwrap(), "");
+        phone.choose("language", "de").unwrap();
+        phone.close();
+        let phone = open();
+        assert_eq!(phone.language().unwrap(), "de");
+        let language = phone.settings(&env()).unwrap().settings.remove(0);
+        let chosen: Vec<&str> =
+            language.choices.iter().filter(|c| c.chosen).map(|c| c.text.as_str()).collect();
+        assert_eq!(chosen, ["Deutsch"]);
+        phone.choose("language", "device").unwrap();
+        assert_eq!(phone.language().unwrap(), "");
+        assert!(matches!(phone.choose("language", "xx"), Err(ScreenError::NotFound { .. })));
+        assert!(matches!(phone.choose("colour", "red"), Err(ScreenError::NotFound { .. })));
+    }
+
+    #[test]
+    fn before_erasing_it_is_said_what_is_only_here() {
+        let folder = tempfile::tempdir().unwrap();
+        let phone = Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &env()).unwrap();
+        let means = phone.confirm_erase_here(&env()).unwrap().means;
+        assert!(means.contains(&"Nothing is on this device only.".to_owned()), "{means:?}");
+        let form = phone.log_set(&env()).unwrap().form;
+        phone.log_today(&env(), "", &form).unwrap();
+        let means = phone.confirm_erase_here(&env()).unwrap().means;
+        assert!(means.iter().any(|said| said.starts_with("1 set") && said.contains("today")), "{means:?}");
+    }
+}
