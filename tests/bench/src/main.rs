@@ -1,11 +1,13 @@
 //! The log and the book, measured beside three libraries of replicated data, the clip
-//! reader beside three other readers, and the squad board beside two engines. `cargo xtask bench` builds and runs it; see
-//! the README beside it.
+//! reader beside three other readers, the squad board beside two engines, and the library
+//! that phones load beside itself. `cargo xtask bench` builds and runs it; see the README
+//! beside it.
 
 mod clip;
 mod measure;
 mod ours;
 mod peer;
+mod phone;
 mod squad;
 mod table;
 mod workload;
@@ -49,6 +51,13 @@ fn main() -> Result<(), Failure> {
             write!(std::io::stdout(), "{}", figures.to_text())?;
             Ok(())
         }
+        ["phone", what, path] => {
+            let figures = phone::work(what, Path::new(path))?;
+            write!(std::io::stdout(), "{}", figures.to_text())?;
+            Ok(())
+        }
+        // What `cargo xtask bench` built.
+        ["phone", repeats, classes, library] => phone::alone(repeats.parse()?, classes, Path::new(library)),
         ["squad"] => squad::alone(REPEATS),
         ["squad", repeats] => squad::alone(repeats.parse()?),
         ["clip"] => clips(REPEATS),

@@ -10,7 +10,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
-use crate::command::{android, bench, bindings, fuzz, render, simulate, test};
+use crate::command::{android, bench, bindings, fuzz, render, simulate, swift, test};
 use crate::shell::Failure;
 
 /// The commands of development.
@@ -30,6 +30,7 @@ enum Command {
     Render(render::Render),
     Bindings(bindings::Bindings),
     Android(android::Android),
+    Swift(swift::Swift),
 }
 
 fn main() -> ExitCode {
@@ -41,6 +42,7 @@ fn main() -> ExitCode {
         Command::Render(render) => render.run(),
         Command::Bindings(bindings) => bindings.run(),
         Command::Android(android) => android.run(),
+        Command::Swift(swift) => swift.run(),
     };
     match result {
         Ok(()) => ExitCode::SUCCESS,

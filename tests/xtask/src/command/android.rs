@@ -37,31 +37,8 @@ impl Android {
 
     /// Builds the library, writes its Kotlin, and hands over to Maven.
     pub(crate) fn run(&self) -> Result<(), Failure> {
-        let out = bindings::target().join("android-shell");
-        // In one go, so that cargo compiles the core once: the library, the same with a function
-        // that panics on purpose, and the coach's program, which writes the books of the invented
-        // squad that screens are tried with.
-        let built = ["--package", "pitside-bindings", "--package", "pitside"];
-        let targets = ["--lib", "--bins", "--example", "pitside_bindings"];
-        shell::run(shell::cargo().args(["build", "--locked"]).args(built).args(targets))?;
-        bindings::write(&bindings::built().join(bindings::library()), "kotlin", &out.join("bindings"))?;
-        let examples = bindings::built().join("examples");
-        bindings::write(&examples.join(bindings::library()), "kotlin", &out.join("panics"))?;
-        let shell_folder = shell::root().join("android-shell");
-        let manifest = shell_folder.join("src/main/AndroidManifest.xml");
-        let written = fs::read_to_string(&manifest).map_err(|e| Failure::file(&manifest, e))?;
-        let made = out.join("AndroidManifest.xml");
-        fs::write(&made, merged(&written)).map_err(|e| Failure::file(&made, e))?;
-        // R.java is compiled from there before aapt2 would make the folder.
-        let sources = out.join("gen");
-        fs::create_dir_all(&sources).map_err(|e| Failure::file(&sources, e))?;
-        // A class whose source is gone would be tried still.
-        remove(&out.join("maven"))?;
-        remove(&out.join("libraries"))?;
-        let mut maven = Command::new("mvn");
-        maven.current_dir(&shell_folder).args(["--batch-mode", "--quiet", "--no-transfer-progress"]);
-        maven.arg(format!("-Dout={}", out.display()));
-        maven.arg(format!("-Drust.lib={}", bindings::built().display()));
+        let out = prepare()?;
+        let mut maven = maven(&out);
         if let Some(class) = &self.only {
             maven.arg(format!("-Dtest={class}"));
         }
@@ -73,6 +50,59 @@ impl Android {
         shell::run(maven.arg(if whole { "prepare-package" } else { "test" }))?;
         if whole { assemble(&out) } else { Ok(()) }
     }
+
+    /// Compiles the shell and its tests; gives the file that says their class path.
+    pub(crate) fn classes() -> Result<PathBuf, Failure> {
+        let out = prepare()?;
+        let libraries = out.join("class-path");
+        let mut maven = maven(&out);
+        maven
+            .args(["test-compile", "org.apache.maven.plugins:maven-dependency-plugin:3.8.1:build-classpath"]);
+        shell::run(maven.arg(format!("-Dmdep.outputFile={}", libraries.display())))?;
+        let others = fs::read_to_string(&libraries).map_err(|e| Failure::file(&libraries, e))?;
+        let own =
+            ["test-classes", "classes"].map(|folder| out.join("maven").join(folder).display().to_string());
+        let all = format!("{}:{}:{}", own[0], own[1], others.trim());
+        fs::write(&libraries, all).map_err(|e| Failure::file(&libraries, e))?;
+        Ok(libraries)
+    }
+}
+
+/// Builds the library and makes what Maven compiles; gives the folder of it.
+fn prepare() -> Result<PathBuf, Failure> {
+    let out = bindings::target().join("android-shell");
+    // In one go, so that cargo compiles the core once: the library, the same with a function
+    // that panics on purpose, and the coach's program, which writes the books of the invented
+    // squad that screens are tried with.
+    let built = ["--package", "pitside-bindings", "--package", "pitside"];
+    let targets = ["--lib", "--bins", "--example", "pitside_bindings"];
+    shell::run(shell::cargo().args(["build", "--locked"]).args(built).args(targets))?;
+    bindings::write(&bindings::built().join(bindings::library()), "kotlin", &out.join("bindings"))?;
+    let examples = bindings::built().join("examples");
+    bindings::write(&examples.join(bindings::library()), "kotlin", &out.join("panics"))?;
+    let manifest = folder().join("src/main/AndroidManifest.xml");
+    let written = fs::read_to_string(&manifest).map_err(|e| Failure::file(&manifest, e))?;
+    let made = out.join("AndroidManifest.xml");
+    fs::write(&made, merged(&written)).map_err(|e| Failure::file(&made, e))?;
+    // R.java is compiled from there before aapt2 would make the folder.
+    let sources = out.join("gen");
+    fs::create_dir_all(&sources).map_err(|e| Failure::file(&sources, e))?;
+    // A class whose source is gone would be tried still.
+    remove(&out.join("maven"))?;
+    remove(&out.join("libraries"))?;
+    Ok(out)
+}
+
+fn folder() -> PathBuf {
+    shell::root().join("android-shell")
+}
+
+fn maven(out: &Path) -> Command {
+    let mut maven = Command::new("mvn");
+    maven.current_dir(folder()).args(["--batch-mode", "--quiet", "--no-transfer-progress"]);
+    maven.arg(format!("-Dout={}", out.display()));
+    maven.arg(format!("-Drust.lib={}", bindings::built().display()));
+    maven
 }
 
 /// Removes a folder, if it is there.

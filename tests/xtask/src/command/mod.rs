@@ -6,4 +6,5 @@ pub(crate) mod bindings;
 pub(crate) mod fuzz;
 pub(crate) mod render;
 pub(crate) mod simulate;
+pub(crate) mod swift;
 pub(crate) mod test;

@@ -9,6 +9,7 @@ use clap::Args;
 
 use crate::command::android::Android;
 use crate::command::fuzz::{self, Fuzz};
+use crate::command::swift::Swift;
 use crate::shell::{self, Failure};
 
 /// How long `--full` fuzzes each target.
@@ -40,7 +41,7 @@ const OWN_WORKSPACES: [&str; 2] = ["tests/bench", "tests/fuzz"];
 /// leaving one out is a failure.
 #[derive(Debug, Args)]
 pub(crate) struct Test {
-    /// Also fuzz every target for a minute.
+    /// Also call the core from Swift, and fuzz every target for a minute.
     #[arg(long)]
     full: bool,
 }
@@ -97,6 +98,7 @@ impl Test {
             if whole { Android::all().run() } else { Ok(()) }
         })?;
         if self.full {
+            step(done, "swift", || Swift {}.run())?;
             for target in fuzz::targets()? {
                 let name = format!("fuzz {target}");
                 let fuzz = Fuzz { seconds: FULL_FUZZ_S, target: Some(target) };
