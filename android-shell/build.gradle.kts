@@ -32,4 +32,5 @@ kotlin {
 
 dependencies {
     implementation("net.java.dev.jna:jna:5.19.1@aar")
+    implementation("com.google.zxing:core:3.5.4")
 }

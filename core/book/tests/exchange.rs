@@ -41,6 +41,11 @@ fn long_sessions(book: &Book, member: MemberId) {
 fn a_phone_that_logged_before_pairing_joins_and_its_data_count() {
     let (coach, phone, member) = squad();
     rest(&phone.book, member, 0..700);
+    let rests = |book: &Book| {
+        let only = book.only_here().unwrap().into_iter().find(|only| only.kind == kind::REST);
+        only.map(|only| (only.entries, only.private))
+    };
+    assert_eq!(rests(&phone.book), Some((700, false)));
     let (near, far) = join(&phone.book, &coach.book, NOW);
     let (near, far) = (near.unwrap(), far.unwrap());
     assert_eq!((near.sent, far.received), (700, 700));
@@ -54,6 +59,7 @@ fn a_phone_that_logged_before_pairing_joins_and_its_data_count() {
     let (near, far) = (near.unwrap(), far.unwrap());
     assert_eq!((near.sent, near.received, far.sent, far.received), (0, 0, 0, 0));
     assert_eq!(phone.book.carried().unwrap().only_here, 0);
+    assert_eq!(rests(&phone.book), None);
 }
 
 #[test]

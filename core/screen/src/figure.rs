@@ -21,6 +21,11 @@ pub(crate) fn day(words: &Words, day: Day) -> String {
     )
 }
 
+/// `Tuesday`.
+pub(crate) fn weekday(words: &Words, on: Day) -> String {
+    words.word(&format!("weekday-long-{}", on.date().weekday().number_from_monday()))
+}
+
 /// `Tue 24 Nov 2026`.
 pub(crate) fn full_day(words: &Words, on: Day) -> String {
     format!("{} {}", day(words, on), on.date().year())

@@ -4,13 +4,15 @@
 //! The calls block, so a shell makes them on a thread of their own; another thread
 //! reads the [`Job`]'s progress, and may cancel it at any time.
 
+use std::collections::HashMap;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::time::Instant;
 
-use pitside_book::carrier::{CarrierError, Connection, Limits};
+use pitside_book::announce;
+use pitside_book::carrier::{CarrierError, Connection, Limits, NotReached};
 use pitside_book::clock::{Clock, Stamp, SystemClock};
 use pitside_book::exchange::{ExchangeError, Part, accept, exchange_watched};
-use pitside_book::pairing::Invitation;
+use pitside_book::pairing::{self, Invitation, PairingError};
 use pitside_book::store::{Book, BookError};
 use pitside_model::facts::DeviceKey;
 
@@ -54,23 +56,61 @@ pub enum JobError {
     },
 }
 
-impl From<BookError> for JobError {
+/// The same with all that is known of it, for who puts it into words.
+#[derive(Debug)]
+pub(crate) enum Trouble {
+    Cancelled,
+    /// No device is known that could be called.
+    Nobody,
+    NotReached(NotReached),
+    Exchange(ExchangeError<CarrierError>),
+    Text(PairingError),
+    Book(BookError),
+    Closed,
+}
+
+impl From<Trouble> for JobError {
+    fn from(e: Trouble) -> Self {
+        match e {
+            Trouble::Cancelled | Trouble::Exchange(ExchangeError::CalledOff) => Self::Cancelled,
+            Trouble::Nobody => {
+                Self::NotReached { reason: "no device is known that could be called".to_owned() }
+            }
+            Trouble::NotReached(e) => Self::NotReached { reason: e.to_string() },
+            Trouble::Exchange(e) => Self::Broken { reason: e.to_string() },
+            Trouble::Text(e) => Self::Text { reason: e.to_string() },
+            Trouble::Book(e) => Self::Book { reason: e.to_string() },
+            Trouble::Closed => Self::Book { reason: ScreenError::Closed.to_string() },
+        }
+    }
+}
+impl From<BookError> for Trouble {
     fn from(e: BookError) -> Self {
-        Self::Book { reason: e.to_string() }
+        Self::Book(e)
     }
 }
-impl From<ScreenError> for JobError {
-    fn from(e: ScreenError) -> Self {
-        Self::Book { reason: e.to_string() }
+impl From<PairingError> for Trouble {
+    fn from(e: PairingError) -> Self {
+        Self::Text(e)
     }
 }
-impl From<ExchangeError<CarrierError>> for JobError {
+impl From<ExchangeError<CarrierError>> for Trouble {
     fn from(e: ExchangeError<CarrierError>) -> Self {
         match e {
             ExchangeError::CalledOff => Self::Cancelled,
-            other => Self::Broken { reason: other.to_string() },
+            other => Self::Exchange(other),
         }
     }
+}
+
+/// A place that the phone's own search found on the local network. It proves nothing:
+/// only a device that is known by its key is spoken to.
+#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
+pub struct Nearby {
+    /// What stands in its TXT record.
+    pub attributes: HashMap<String, Vec<u8>>,
+    /// Where it listens: `host:port`, an IPv6 host in brackets.
+    pub addresses: Vec<String>,
 }
 
 /// How far a job is.
@@ -90,6 +130,8 @@ pub struct Job {
     moved: AtomicU64,
     of: AtomicU64,
     cancelled: AtomicBool,
+    /// The other device is looked for.
+    reaching: AtomicBool,
 }
 
 #[uniffi::export]
@@ -118,12 +160,16 @@ impl Job {
 }
 
 impl Job {
-    fn is_cancelled(&self) -> bool {
+    pub(crate) fn is_cancelled(&self) -> bool {
         self.cancelled.load(Ordering::Acquire)
     }
 
+    pub(crate) fn is_reaching(&self) -> bool {
+        self.reaching.load(Ordering::Acquire)
+    }
+
     /// Notes how far it is; `false` where it was called off.
-    fn go_on(&self, moved: u64, of: u64) -> bool {
+    pub(crate) fn go_on(&self, moved: u64, of: u64) -> bool {
         self.moved.store(moved, Ordering::Release);
         self.of.store(of, Ordering::Release);
         !self.is_cancelled()
@@ -131,29 +177,25 @@ impl Job {
 
     /// Finds a device at one of its addresses. A call that waits cannot be stopped from
     /// outside, so it is made in stretches, and cancelling is heard at the end of one.
-    fn reach(&self, book: &Book, device: DeviceKey, addresses: &[String]) -> Result<Connection, JobError> {
+    fn reach(&self, book: &Book, device: DeviceKey, addresses: &[String]) -> Result<Connection, Trouble> {
         let whole = Limits::default();
         let limits = Limits { reach: whole.reach / STRETCHES, ..whole };
-        let mut not_reached = String::new();
+        let mut not_reached = NotReached { tried: Vec::new() };
         for _ in 0..STRETCHES {
             if self.is_cancelled() {
-                return Err(JobError::Cancelled);
+                return Err(Trouble::Cancelled);
             }
             let begun = Instant::now();
             match Connection::reach(addresses, book.identity(), device, &limits) {
                 Ok(connection) => return Ok(connection),
-                Err(e) => not_reached = e.to_string(),
+                Err(e) => not_reached = e,
             }
             // Refused at once everywhere: nothing there will change by asking again.
             if begun.elapsed() < limits.reach {
                 break;
             }
         }
-        if self.is_cancelled() {
-            Err(JobError::Cancelled)
-        } else {
-            Err(JobError::NotReached { reason: not_reached })
-        }
+        Err(if self.is_cancelled() { Trouble::Cancelled } else { Trouble::NotReached(not_reached) })
     }
 
     fn exchange(
@@ -163,8 +205,11 @@ impl Job {
         addresses: &[String],
         part: Part,
         clock: &dyn Clock,
-    ) -> Result<Synced, JobError> {
-        let mut connection = self.reach(book, device, addresses)?;
+    ) -> Result<Synced, Trouble> {
+        self.reaching.store(true, Ordering::Release);
+        let reached = self.reach(book, device, addresses);
+        self.reaching.store(false, Ordering::Release);
+        let mut connection = reached?;
         let outcome = exchange_watched(book, &mut connection, part, clock, &mut |p| {
             self.go_on(p.received + p.sent, p.to_receive + p.to_send)
         });
@@ -186,12 +231,73 @@ pub struct Synced {
 }
 
 /// The device's clock now, in the zone of the call.
-struct Here(i16);
+pub(crate) struct Here(pub(crate) i16);
 
 impl Clock for Here {
     fn now(&self) -> Stamp {
         Stamp { zone_min: self.0, ..SystemClock.now() }
     }
+}
+
+impl Companion {
+    /// Brings the book together with the first device that is found of those it knows, at
+    /// the addresses it was last reached at and those that were found nearby. A device that
+    /// was removed is not called.
+    pub(crate) fn synced(
+        &self,
+        env: &Env,
+        device: &str,
+        found: &[Nearby],
+        job: &Job,
+    ) -> Result<Synced, Trouble> {
+        let book = self.open_book().map_err(|_| Trouble::Closed)?;
+        let authority = book.authority()?;
+        let mut last = Trouble::Nobody;
+        for peer in book.peers()? {
+            let removed = authority.standing(peer.device).cut.is_some();
+            if removed || !(device.is_empty() || peer.device.to_string() == device) {
+                continue;
+            }
+            let near = nearby(found, peer.device);
+            let mut addresses = near.clone();
+            addresses.extend(peer.addresses.iter().filter(|known| !near.contains(known)).cloned());
+            if addresses.is_empty() {
+                continue;
+            }
+            match job.exchange(&book, peer.device, &addresses, Part::Caller, &Here(env.zone_min)) {
+                Err(e @ Trouble::NotReached(_)) => last = e,
+                Ok(synced) => {
+                    if !near.is_empty() {
+                        addresses.truncate(pairing::MAX_ADDRESSES);
+                        book.set_peer(peer.device, &addresses)?;
+                    }
+                    return Ok(synced);
+                }
+                Err(e) => return Err(e),
+            }
+        }
+        Err(last)
+    }
+
+    /// Joins a squad by the text of an invitation.
+    pub(crate) fn joined(&self, env: &Env, text: &str, job: &Job) -> Result<Synced, Trouble> {
+        let invitation = Invitation::from_text(text.trim())?;
+        let book = self.open_book().map_err(|_| Trouble::Closed)?;
+        let clock = Here(env.zone_min);
+        let part = accept(&book, &invitation, &clock)?;
+        job.exchange(&book, invitation.device, &invitation.addresses, part, &clock)
+    }
+}
+
+/// The addresses of those found that say they are a device.
+fn nearby(found: &[Nearby], device: DeviceKey) -> Vec<String> {
+    let is_of = |near: &&Nearby| {
+        announce::is_of(near.attributes.iter().map(|(key, value)| (key.as_str(), value.as_slice())), device)
+    };
+    // Who announces what cannot be an address is not called.
+    let address = |text: &&String| (3..=120).contains(&text.len()) && !text.chars().any(char::is_whitespace);
+    let places = found.iter().filter(is_of).flat_map(|near| near.addresses.iter().filter(address));
+    places.take(announce::MAX_FOUND).cloned().collect()
 }
 
 #[uniffi::export(name = "Pitside")]
@@ -202,18 +308,7 @@ impl Companion {
     /// # Errors
     /// [`JobError`]; [`JobError::NotReached`] where it knows none.
     pub fn sync(&self, env: &Env, device: &str, job: &Job) -> Result<Synced, JobError> {
-        let book = self.open_book()?;
-        let mut last = JobError::NotReached { reason: "no device is known that could be called".to_owned() };
-        for peer in book.peers()? {
-            if peer.addresses.is_empty() || !(device.is_empty() || peer.device.to_string() == device) {
-                continue;
-            }
-            match job.exchange(&book, peer.device, &peer.addresses, Part::Caller, &Here(env.zone_min)) {
-                Err(e @ JobError::NotReached { .. }) => last = e,
-                ended => return ended,
-            }
-        }
-        Err(last)
+        Ok(self.synced(env, device, &[], job)?)
     }
 
     /// Joins a squad by the text of an invitation, as a QR code carries it, and syncs for
@@ -222,12 +317,7 @@ impl Companion {
     /// # Errors
     /// [`JobError`]; [`JobError::Text`] where it is no invitation.
     pub fn join(&self, env: &Env, text: &str, job: &Job) -> Result<Synced, JobError> {
-        let invitation =
-            Invitation::from_text(text.trim()).map_err(|e| JobError::Text { reason: e.to_string() })?;
-        let book = self.open_book()?;
-        let clock = Here(env.zone_min);
-        let part = accept(&book, &invitation, &clock)?;
-        job.exchange(&book, invitation.device, &invitation.addresses, part, &clock)
+        Ok(self.joined(env, text, job)?)
     }
 }
 

@@ -22,6 +22,7 @@ mod details;
 mod devices;
 mod effort;
 mod env;
+mod exchange;
 mod exercises;
 mod export;
 mod figure;
@@ -65,10 +66,13 @@ pub use companion::{Companion, Effort, ScreenError, SessionForm};
 pub use correction::Correction;
 pub use effort::{EffortPage, Reminder};
 pub use env::Env;
+pub use exchange::{
+    Exchange, ExchangeEnd, Invited, KeptRow, KnownRow, OwnClash, OwnValue, WorkWords, work_words,
+};
 pub use export::member_record;
 pub use group::{Group, GroupForm, GroupRow};
 pub use headings::{Headings, headings};
-pub use job::{Job, JobError, JobProgress, Synced};
+pub use job::{Job, JobError, JobProgress, Nearby, Synced};
 pub use labels::{Labels, labels};
 pub use marking::OpenClip;
 pub use own_course::{Condition, OwnCourse};

@@ -43,6 +43,8 @@ pub enum Route {
     Body(MemberId),
     /// `rules/UUID`: the rules that hold for an athlete.
     Rules(MemberId),
+    /// `join`: the form by which this device joins a squad.
+    Join,
     /// `erase-here`: asks before all on this device is erased.
     EraseHere,
     /// `wishes`: what the coach asks this device to erase.
@@ -102,6 +104,7 @@ impl fmt::Display for Route {
             Self::Card(member) => write!(f, "card/{member}"),
             Self::Body(member) => write!(f, "body/{member}"),
             Self::Rules(member) => write!(f, "rules/{member}"),
+            Self::Join => f.write_str("join"),
             Self::EraseHere => f.write_str("erase-here"),
             Self::Wishes => f.write_str("wishes"),
             Self::Jumps(member) => write!(f, "jumps/{member}"),
@@ -136,6 +139,7 @@ impl core::str::FromStr for Route {
                 "check-in" => Ok(Self::CheckIn),
                 "devices" => Ok(Self::Devices),
                 "aside" => Ok(Self::Aside),
+                "join" => Ok(Self::Join),
                 "erase-here" => Ok(Self::EraseHere),
                 "wishes" => Ok(Self::Wishes),
                 "times" => Ok(Self::Times),
@@ -199,6 +203,7 @@ mod tests {
             Route::Card(member),
             Route::Body(member),
             Route::Rules(member),
+            Route::Join,
             Route::EraseHere,
             Route::Wishes,
             Route::Jumps(member),

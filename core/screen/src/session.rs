@@ -341,14 +341,27 @@ pub(crate) fn row(
     })
 }
 
+/// Where a session is besides here, as receipts prove it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Besides {
+    /// A part of it is nowhere else.
+    Nowhere,
+    /// The whole, but a part of it only in a file that was handed over then.
+    InFile(i64),
+    /// The whole is with this device since then.
+    With(DeviceKey, i64),
+    /// Nothing of it was written here, so another device has it.
+    Elsewhere,
+}
+
 /// Where a session is besides here: as far as the part of it is that is least far.
-fn kept(words: &Words, env: &Env, book: &Book, done: &DoneSession) -> Result<String, BookError> {
+pub(crate) fn besides(book: &Book, done: &DoneSession) -> Result<Besides, BookError> {
     let mut handed = None;
     let mut with: Option<(DeviceKey, i64)> = None;
-    for held in done.sets.iter().map(|set| &set.held).chain([&done.held]) {
+    for held in done.sets.iter().map(|set| &set.held).chain([&done.held]).chain(&done.effort_held) {
         match book.whereabouts(held.value().place)? {
             Whereabouts::NotOwn => {}
-            Whereabouts::OnlyHere => return Ok(words.word("kept-here")),
+            Whereabouts::OnlyHere => return Ok(Besides::Nowhere),
             Whereabouts::Handed { at_ms, .. } => handed = handed.max(Some(at_ms)),
             Whereabouts::With(devices) => {
                 let first = devices.first().copied();
@@ -358,14 +371,25 @@ fn kept(words: &Words, env: &Env, book: &Book, done: &DoneSession) -> Result<Str
             }
         }
     }
+    Ok(match (handed, with) {
+        (Some(at), _) => Besides::InFile(at),
+        (None, Some((device, at))) => Besides::With(device, at),
+        (None, None) => Besides::Elsewhere,
+    })
+}
+
+fn kept(words: &Words, env: &Env, book: &Book, done: &DoneSession) -> Result<String, BookError> {
     let at = |ms: i64| {
         let stamp = Stamp { ms, zone_min: env.zone_min };
         format!("{}, {}", near_day(words, env, stamp.day()), clock(words, env, stamp.minute()))
     };
-    if let Some(ms) = handed {
-        return Ok(words.say("kept-file", &[("at", (&at(ms)).into())]));
-    }
-    let Some((device, ms)) = with else { return Ok(words.word("kept-elsewhere")) };
-    let coach = book.grants(device)?.owner;
-    Ok(words.say(if coach { "kept-coach" } else { "kept-device" }, &[("at", (&at(ms)).into())]))
+    Ok(match besides(book, done)? {
+        Besides::Nowhere => words.word("kept-here"),
+        Besides::InFile(ms) => words.say("kept-file", &[("at", (&at(ms)).into())]),
+        Besides::Elsewhere => words.word("kept-elsewhere"),
+        Besides::With(device, ms) => {
+            let coach = book.grants(device)?.owner;
+            words.say(if coach { "kept-coach" } else { "kept-device" }, &[("at", (&at(ms)).into())])
+        }
+    })
 }

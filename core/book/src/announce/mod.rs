@@ -34,11 +34,16 @@ use std::thread;
 use std::time::Duration;
 
 use mdns_sd::{IfKind, ServiceDaemon};
+use pitside_model::facts::DeviceKey;
+
+use tag::Tag;
 
 /// The service type, for phones that use their system's own search.
 pub const SERVICE: &str = "_pitside._tcp.local.";
 /// The most addresses that can be given.
 pub const MAX_ADDRESSES: usize = 16;
+/// The most attributes of a service that are read.
+const MAX_ATTRIBUTES: usize = 32;
 
 /// Where to speak.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,6 +74,19 @@ pub enum AnnounceError {
     /// The library or the system failed.
     #[error("the local network cannot be spoken on: {0}")]
     Network(#[from] mdns_sd::Error),
+}
+
+/// Whether a service that a phone's own search found announces the device with a key, by
+/// its attributes as they stood in TXT; of two with one key the first counts (RFC 6763
+/// §6.4). Like all that is announced it proves nothing.
+#[must_use]
+pub fn is_of<'a>(attributes: impl IntoIterator<Item = (&'a str, &'a [u8])>, key: DeviceKey) -> bool {
+    // No honest service has more.
+    let attributes: Vec<_> = attributes.into_iter().take(MAX_ATTRIBUTES).collect();
+    let value = |name: &str| {
+        attributes.iter().find(|(key, _)| key.eq_ignore_ascii_case(name)).map(|(_, value)| *value)
+    };
+    Tag::read(value).is_some_and(|tag| tag.is_of(key))
 }
 
 /// A daemon of the library, on these interfaces only.

@@ -59,7 +59,11 @@ impl Tag {
     /// Reads a TXT record from anybody. What is unknown in it does not matter;
     /// another version, or a value that is not 32 hexadecimal digits, is no tag.
     pub(super) fn from_txt(txt: &TxtProperties) -> Option<Self> {
-        let value = |key| txt.get_property_val(key).flatten();
+        Self::read(|key| txt.get_property_val(key).flatten())
+    }
+
+    /// Reads the values that a TXT record has under its keys.
+    pub(super) fn read<'a>(value: impl Fn(&str) -> Option<&'a [u8]>) -> Option<Self> {
         let bytes = |key| {
             // The length first, so that nothing long is decoded.
             let digits = value(key).filter(|digits| digits.len() == 2 * LENGTH)?;
@@ -129,6 +133,21 @@ mod tests {
         assert_eq!(without(&[b"txtvers=1", b"NONCE=1", NONCE_LINE, CHECK_LINE]), None);
         let upper = [b"nonce=".as_slice(), &NONCE_LINE[6..].to_ascii_uppercase()].concat();
         assert!(without(&[b"a", b"x=1", b"TXTVERS=1", &upper, CHECK_LINE, b"\xff=2"]).unwrap().is_of(KEY));
+    }
+
+    /// A phone's own search gives the attributes in any order, and keys in any case.
+    #[test]
+    fn attributes_that_the_system_read_say_the_same_as_the_record() {
+        let given = [
+            ("CHECK", &CHECK_LINE[6..]),
+            ("txtvers", b"1".as_slice()),
+            ("nonce", &NONCE_LINE[6..]),
+            ("nonce", b"later"),
+            ("x", b"\xff"),
+        ];
+        assert!(super::super::is_of(given, KEY));
+        assert!(!super::super::is_of(given, DeviceKey([8; 32])));
+        assert!(!super::super::is_of([given[0], given[1]], KEY));
     }
 
     proptest! {

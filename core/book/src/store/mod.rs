@@ -35,7 +35,7 @@ pub use error::BookError;
 pub use held::{Draft, Filter, Held, Live};
 pub use line::Place;
 pub use mark::Mark;
-pub use peers::{Aside, Carried, Peer, Reached, Whereabouts};
+pub use peers::{Aside, Carried, OnlyHere, Peer, Reached, Whereabouts};
 pub use read::{Said, Uncounted};
 pub use replica::BookReplica;
 pub use rescue::{Lost, Rescued};

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use pitside_model::facts::{DeviceKey, MemberId, Scope};
 use rusqlite::{Connection, OptionalExtension, params};
 
-use super::ledger::{bytes32, scope_bytes};
+use super::ledger::{self, bytes32, scope_bytes};
 use super::line::{self, Place};
 use super::{Book, BookError};
 use crate::clock::Stamp;
@@ -37,6 +37,17 @@ pub struct Carried {
     pub only_here: u64,
     /// The stamp of the oldest of them.
     pub oldest_only_here_ms: Option<i64>,
+}
+
+/// Own entries of one kind that no other device has confirmed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OnlyHere {
+    /// The kind of fact.
+    pub kind: String,
+    /// Whether they stand in a member's private part.
+    pub private: bool,
+    /// How many of them are live.
+    pub entries: u64,
 }
 
 /// A device that was met, or that is to be called.
@@ -141,6 +152,31 @@ impl Book {
                 )?
                 .query_row([self.device().0.as_slice()], |r| Ok((r.get(0)?, r.get(1)?)))?;
             Ok(Carried { only_here, oldest_only_here_ms })
+        })
+    }
+
+    /// Every kind of own entry that no other device has confirmed: what would be lost with
+    /// this one. What is private is told apart, since it leaves only where it is shared.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn only_here(&self) -> Result<Vec<OnlyHere>, BookError> {
+        self.reading(|c| {
+            let mut statement = c.prepare_cached(
+                "SELECT t.kind, t.scope, count(*)
+                 FROM lines l JOIN live v ON v.line = l.id JOIN topics t ON t.id = v.topic
+                 WHERE l.device = ?1
+                   AND v.seq > coalesce((SELECT max(seq) FROM receipts r WHERE r.line = l.id), 0)
+                 GROUP BY t.kind, t.scope",
+            )?;
+            let mut found: BTreeMap<(String, bool), u64> = BTreeMap::new();
+            let mut rows = statement.query([self.device().0.as_slice()])?;
+            while let Some(r) = rows.next()? {
+                let private = matches!(ledger::scope(&r.get::<_, Vec<u8>>(1)?)?, Scope::Private(_));
+                *found.entry((r.get(0)?, private)).or_default() += r.get::<_, u64>(2)?;
+            }
+            let only = |((kind, private), entries)| OnlyHere { kind, private, entries };
+            Ok(found.into_iter().map(only).collect())
         })
     }
 

@@ -12,6 +12,13 @@ weekday-4 = Do
 weekday-5 = Fr
 weekday-6 = Sa
 weekday-7 = So
+weekday-long-1 = Montag
+weekday-long-2 = Dienstag
+weekday-long-3 = Mittwoch
+weekday-long-4 = Donnerstag
+weekday-long-5 = Freitag
+weekday-long-6 = Samstag
+weekday-long-7 = Sonntag
 month-1 = Jan.
 month-2 = Feb.
 month-3 = März
@@ -735,6 +742,132 @@ check-in-title = Wie es dir geht, { $day }
 check-in-score = Von 0, weg, bis 10, das Schlimmste, was du dir vorstellen kannst
 check-in-shared = Der Trainer sieht das: Du hast es freigegeben.
 check-in-private = Nur deine eigenen Geräte sehen das: Du gibst es nicht frei.
+
+## Austausch
+
+exchange-title = Abgleich
+exchange-only-here = { $n ->
+    [one] 1 Satz nur auf diesem Telefon, von { $day }
+   *[other] { $n } Sätze nur auf diesem Telefon, der älteste von { $day }
+}
+exchange-only-others = { $n ->
+    [one] Kein Satz, aber 1 anderer Eintrag nur auf diesem Telefon
+   *[other] Kein Satz, aber { $n } andere Einträge nur auf diesem Telefon
+}
+exchange-all-carried = Nichts ist nur auf diesem Telefon
+exchange-no-squad = Dieses Telefon ist noch in keinem Kader. Aufschreiben kannst du trotzdem: Was hier ist, geht mit, wenn es einem beitritt.
+exchange-squad = Im Kader { $name }.
+exchange-do-sync = Jetzt abgleichen
+exchange-do-join = Auf eine Einladung antworten
+exchange-do-hand-over = Eine Datei übergeben
+exchange-do-take-in = Eine Datei aufnehmen
+exchange-low-battery = Der Akku ist schwach oder wird geschont. Ein Abgleich kann warten: Dadurch geht hier nichts verloren.
+exchange-note = Von selbst wird nichts gesendet. Ein Abgleich beginnt, wenn du ihn antippst, nur mit dem Gerät, mit dem du gekoppelt bist, und hört auf, wenn er fertig ist. Im Netz steht nirgends dein Name.
+exchange-sessions = Wo deine Einheiten sind
+exchange-no-sessions = In den letzten vier Wochen wurde keine Einheit aufgeschrieben.
+exchange-older = Auch ältere sind nur auf diesem Telefon, die älteste von { $day }.
+exchange-kept-here = nur auf diesem Telefon
+exchange-kept-file = in einer Datei, übergeben { $when }; niemand hat sie bestätigt
+exchange-kept-coach = beim Trainer, bestätigt { $when }
+exchange-kept-device = auf einem anderen Gerät des Kaders, bestätigt { $when }
+exchange-kept-elsewhere = auf einem anderen Gerät des Kaders, das es geschrieben hat
+exchange-clash = Verschieden aufgeschrieben: { $what }
+exchange-clash-note = Beides bleibt, bis eines gewählt ist. Bis dahin zählt das erste. Was nicht gewählt wird, bleibt im Protokoll.
+exchange-clash-coach = Hier wählt der Trainer.
+exchange-keep = „{ $value }“ behalten
+exchange-devices = Andere Geräte des Kaders
+exchange-before = Bevor du dieses Telefon löschst oder wechselst
+exchange-lost-sets = { $n ->
+    [one] 1 Satz ist auf diesem Telefon, und kein anderes Gerät hat ihn bestätigt.
+   *[other] { $n } Sätze sind auf diesem Telefon, und kein anderes Gerät hat sie bestätigt.
+}
+exchange-lost-others = { $n ->
+    [one] Ebenso 1 anderer Eintrag: eine Einheit, eine Bewertung, Zeiten aus einem Clip oder Ähnliches.
+   *[other] Ebenso { $n } andere Einträge: Einheiten, Bewertungen, Zeiten aus Clips und Ähnliches.
+}
+exchange-lost-private = { $n ->
+    [one] 1 Eintrag dazu, wie es dir ging, ist privat und auf keinem anderen Gerät. Er geht nur zum Trainer, solange du ihn freigibst.
+   *[other] { $n } Einträge dazu, wie es dir ging, sind privat und auf keinem anderen Gerät. Sie gehen nur zum Trainer, solange du sie freigibst.
+}
+exchange-lost-nothing = Alles, was hier aufgeschrieben ist, ist auch auf einem anderen Gerät.
+exchange-nothing-logged = Auf diesem Telefon ist noch nichts aufgeschrieben.
+exchange-before-erase = Wenn du das Telefon löschst, verlierst oder die App davon entfernst, ist das weg: Die Sicherung des Telefons lässt es aus. Gleiche vorher ab und sieh diesen Bildschirm noch einmal an.
+exchange-before-change = Ein neues Telefon ist ein neues Gerät: Der Trainer lädt es für dich ein, und es bekommt zurück, was der Trainer hat.
+exchange-before-alone = Solange dieses Telefon in keinem Kader ist, gibt es das, was hier steht, nirgends sonst.
+exchange-receivers = Für welches Gerät?
+exchange-receivers-note = Nur dieses Gerät kann die Datei lesen, wie auch immer sie reist. Sie gilt als nicht bestätigt, bis die beiden abgeglichen haben oder eine Datei zurückkam.
+exchange-no-receivers = Dieses Telefon kennt noch kein anderes Gerät des Kaders.
+exchange-cancel = Abbrechen
+exchange-close = Fertig
+exchange-share = Die Datei weitergeben
+end-synced = Abgeglichen.
+end-joined = Dieses Telefon ist jetzt im Kader.
+end-received = { $n ->
+    [0] Hier war nichts neu.
+    [one] 1 Eintrag kam an.
+   *[other] { $n } Einträge kamen an.
+}
+end-sent = { $n ->
+    [0] Nichts musste hinaus.
+    [one] 1 Eintrag ging hinaus.
+   *[other] { $n } Einträge gingen hinaus.
+}
+end-called-off = Abgebrochen. Was bis dahin ankam, bleibt.
+end-called-off-file = Abgebrochen. Es wurde keine Datei geschrieben.
+end-nobody = Es gibt noch kein Gerät zum Abgleichen. Antworte zuerst auf eine Einladung des Trainers.
+end-not-reached = Das Gerät des Trainers wurde nicht erreicht. Beide müssen im selben Netz sein, und das Programm des Trainers muss dafür geöffnet sein.
+end-tried = Versucht bei { $addresses }.
+end-busy = Das andere Gerät ist beschäftigt. Versuch es gleich noch einmal.
+end-other-device = Dort antwortet ein anderes Gerät, und ihm wurde nichts gesendet. Hat der Trainer ein neues, bitte um eine Einladung.
+end-refused = Die beiden haben sich nicht verstanden, und was nicht zusammenpasste, wurde zur Seite gelegt. Was davor kam, bleibt.
+end-broken = Die Verbindung brach ab. Was bis dahin ankam, bleibt; der nächste Abgleich geht dort weiter.
+end-protocol = Die beiden Apps sind zu verschieden alt. Eine von ihnen braucht eine neuere Fassung.
+end-other-squad = Das andere Gerät gehört zu einem anderen Kader.
+end-not-admitted = Dieses Telefon ist nicht im Kader zugelassen. Bitte den Trainer um eine Einladung.
+end-invitation-used = Die Einladung ist nicht bekannt oder schon benutzt. Bitte den Trainer um eine neue.
+end-invitation-over = Die Einladung ist abgelaufen: Jede gilt nach der Uhr des Trainers ein paar Minuten. Bitte um eine neue.
+end-not-owner = Wer eingeladen hat, darf niemanden mehr aufnehmen. Bitte jemanden vom Trainerteam um eine Einladung.
+end-their-book = Das andere Gerät konnte nicht schreiben. Was hier ist, bleibt; versuch es später noch einmal.
+end-no-invitation = Das ist keine Einladung. Sie beginnt mit PITSIDE1: und ist so lang, wie der Bildschirm des Trainers sie zeigt.
+end-garbled = Die Einladung ist nicht vollständig oder wurde unterwegs verändert. Kopiere sie noch einmal vom ersten bis zum letzten Buchstaben.
+end-has-squad = Dieses Telefon gehört zu einem anderen Kader. Ein Telefon ist in einem Kader.
+end-demo = Die Einladung ist vom erfundenen Kader der Vorführung. Ein Telefon, das dir gehört, mischt sich nicht damit.
+end-full = Der Speicher dieses Telefons ist voll. Was vorher gesichert war, bleibt; mach Platz und versuch es noch einmal.
+end-book = Das Buch dieses Telefons konnte nicht gelesen oder geschrieben werden. Durch den Versuch ging nichts verloren.
+end-handed-over = { $n ->
+    [one] Eine Datei für „{ $whose }“ ist geschrieben: 1 Eintrag.
+   *[other] Eine Datei für „{ $whose }“ ist geschrieben: { $entries } Einträge.
+}
+end-not-confirmed = Gib sie weiter, wie du willst. Nur dieses Gerät kann sie lesen. Sie gilt als nicht bestätigt, bis die beiden abgeglichen haben oder eine Datei zurückkam.
+end-taken-in = { $n ->
+    [0] Die Datei ist von „{ $whose }“. Alles daraus war schon hier.
+    [one] Die Datei ist von „{ $whose }“. 1 Eintrag war hier neu.
+   *[other] Die Datei ist von „{ $whose }“. { $entries } Einträge waren hier neu.
+}
+end-no-receiver = Für dieses Gerät lässt sich keine Datei schreiben: Es ist nicht im Kader zugelassen.
+end-not-written = Die Datei ließ sich nicht schreiben. Ist auf dem Telefon noch Platz?
+end-not-a-file = Das ist keine Datei dieser App.
+end-other-receiver = Die Datei ist für ein anderes Gerät, und nur dieses kann sie lesen.
+end-file-not-read = Die Datei ließ sich nicht lesen.
+end-file-damaged = Die Datei ist beschädigt. Was vor dem Schaden kam, wurde aufgenommen; bitte noch einmal um die Datei.
+job-channel = Abgleich und Dateien
+job-title = Abgleich mit dem Kader
+job-looking = Das andere Gerät wird gesucht …
+job-moved = { $moved } von { $of } Einträgen
+job-calling-off = Es wird abgebrochen …
+join-title = Einem Kader beitreten
+join-about = Der Bildschirm des Trainers zeigt eine Einladung: ein Muster zum Scannen und dasselbe als Text.
+join-once = Sie nimmt ein Telefon auf, einmal, ein paar Minuten lang. Wer sie hat, kann beitreten, also gib sie nicht weiter.
+join-before = Was du bisher aufgeschrieben hast, geht mit. Was weh tut, bleibt privat, bis du es freigibst.
+join-scan = Das Muster scannen
+join-scanning = Halte das Telefon so, dass das ganze Muster im Bild ist.
+join-stop-scanning = Die Kamera schließen
+join-no-camera = Diese App darf die Kamera nicht benutzen. Füge den Text ein, oder erlaube die Kamera in den Einstellungen des Systems.
+join-text = Der Text der Einladung
+join-paste = Einfügen
+join-nothing-to-paste = Es gibt keinen Text zum Einfügen.
+join-now = Beitreten
+join-in-squad = Dieses Telefon ist schon in einem Kader. Eine Einladung desselben Kaders gibt ihm mehr, oder einen Weg zu einem neuen Rechner des Trainers.
 
 ## Der Verlauf
 

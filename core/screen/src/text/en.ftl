@@ -12,6 +12,13 @@ weekday-4 = Thu
 weekday-5 = Fri
 weekday-6 = Sat
 weekday-7 = Sun
+weekday-long-1 = Monday
+weekday-long-2 = Tuesday
+weekday-long-3 = Wednesday
+weekday-long-4 = Thursday
+weekday-long-5 = Friday
+weekday-long-6 = Saturday
+weekday-long-7 = Sunday
 month-1 = Jan
 month-2 = Feb
 month-3 = Mar
@@ -1026,6 +1033,132 @@ asks-giving-way = Does a joint give way?
 asks-on-arching = Does the low back hurt when you arch it?
 check-in-shared = The coach sees this: you share it.
 check-in-private = Only your own devices see this: you do not share it.
+
+## Exchange
+
+exchange-title = Exchange
+exchange-only-here = { $n ->
+    [one] 1 set only on this phone, from { $day }
+   *[other] { $n } sets only on this phone, oldest { $day }
+}
+exchange-only-others = { $n ->
+    [one] No set, but 1 other entry only on this phone
+   *[other] No set, but { $n } other entries only on this phone
+}
+exchange-all-carried = Nothing is only on this phone
+exchange-no-squad = This phone is in no squad yet. You can log all the same: what is here goes along when it joins one.
+exchange-squad = In the squad { $name }.
+exchange-do-sync = Sync now
+exchange-do-join = Answer an invitation
+exchange-do-hand-over = Hand a file over
+exchange-do-take-in = Take a file in
+exchange-low-battery = The battery is low or being spared. A sync can wait: nothing here is lost by waiting.
+exchange-note = Nothing is sent by itself. A sync begins when you tap it, with the device that you paired with and with no other, and ends when it is done. On the network nothing says your name.
+exchange-sessions = Where your sessions are
+exchange-no-sessions = No session was logged in the last four weeks.
+exchange-older = Older ones are only on this phone too, the oldest from { $day }.
+exchange-kept-here = only on this phone
+exchange-kept-file = in a file that was handed over { $when }; nobody has confirmed it
+exchange-kept-coach = with the coach, confirmed { $when }
+exchange-kept-device = on another device of the squad, confirmed { $when }
+exchange-kept-elsewhere = on another device of the squad, which wrote it
+exchange-clash = Written differently: { $what }
+exchange-clash-note = Both are kept until one is chosen. The first is the one that counts meanwhile. What is not chosen stays in the log.
+exchange-clash-coach = The coach chooses here.
+exchange-keep = Keep “{ $value }”
+exchange-devices = Other devices of the squad
+exchange-before = Before you erase or change this phone
+exchange-lost-sets = { $n ->
+    [one] 1 set is on this phone, and no other device has confirmed it.
+   *[other] { $n } sets are on this phone, and no other device has confirmed them.
+}
+exchange-lost-others = { $n ->
+    [one] So is 1 other entry: a session, a rating, a clip’s times or the like.
+   *[other] So are { $n } other entries: sessions, ratings, clips’ times and the like.
+}
+exchange-lost-private = { $n ->
+    [one] 1 entry on how you were is private and on no other device. It goes to the coach only while you share it.
+   *[other] { $n } entries on how you were are private and on no other device. They go to the coach only while you share them.
+}
+exchange-lost-nothing = All that is logged here is on another device too.
+exchange-nothing-logged = Nothing is logged on this phone yet.
+exchange-before-erase = If you erase the phone, lose it or take the app off it, these are gone: the phone’s own backup leaves them out. Sync first, and look at this screen again.
+exchange-before-change = A new phone is a new device: the coach invites it for you, and it gets back what the coach has.
+exchange-before-alone = As long as this phone is in no squad, what is logged here is nowhere else.
+exchange-receivers = For which device?
+exchange-receivers-note = Only that device can read the file, however it travels. It counts as not confirmed until the two have synced or a file came back.
+exchange-no-receivers = This phone knows no other device of the squad yet.
+exchange-cancel = Call it off
+exchange-close = Done
+exchange-share = Pass the file on
+end-synced = Synced.
+end-joined = This phone is in the squad now.
+end-received = { $n ->
+    [0] Nothing was new here.
+    [one] 1 entry came in.
+   *[other] { $n } entries came in.
+}
+end-sent = { $n ->
+    [0] Nothing had to go out.
+    [one] 1 entry went out.
+   *[other] { $n } entries went out.
+}
+end-called-off = Called off. What was taken in by then stays.
+end-called-off-file = Called off. No file was written.
+end-nobody = There is no device to sync with yet. Answer an invitation of the coach first.
+end-not-reached = The coach’s device was not reached. Both have to be on one network, and the coach’s program has to be open to it.
+end-tried = Tried at { $addresses }.
+end-busy = The other device is busy. Try again in a moment.
+end-other-device = Another device answers there, and nothing was sent to it. If the coach has a new one, ask for an invitation.
+end-refused = The two did not understand each other, and what did not hold together was put aside. What came before it stays.
+end-broken = The connection broke off. What came in by then stays; the next sync goes on from there.
+end-protocol = The two apps are too far apart in age. One of them needs an update.
+end-other-squad = The other device belongs to another squad.
+end-not-admitted = This phone is not admitted to the squad. Ask the coach for an invitation.
+end-invitation-used = The invitation is not known or was used already. Ask the coach for a new one.
+end-invitation-over = The invitation is over: each holds for a few minutes by the coach’s clock. Ask for a new one.
+end-not-owner = Whoever invited may admit nobody any more. Ask a coach of the squad for an invitation.
+end-their-book = The other device could not write. What is here stays; try again later.
+end-no-invitation = That is no invitation. It begins with PITSIDE1: and is as long as the coach’s screen shows it.
+end-garbled = The invitation is not whole, or was changed on the way. Copy it again from its first to its last letter.
+end-has-squad = This phone belongs to another squad. One phone is in one squad.
+end-demo = The invitation is of the invented squad of the demo. A phone that is yours does not mix with it.
+end-full = The memory of this phone is full. What was saved before is kept; make room and try again.
+end-book = This phone’s book could not be read or written. Nothing was lost by the attempt.
+end-handed-over = { $n ->
+    [one] A file for { $whose } is written: 1 entry.
+   *[other] A file for { $whose } is written: { $entries } entries.
+}
+end-not-confirmed = Pass it on in any way you like. Only that device can read it. It counts as not confirmed until the two have synced or a file came back.
+end-taken-in = { $n ->
+    [0] The file is from { $whose }. All of it was here already.
+    [one] The file is from { $whose }. 1 entry was new here.
+   *[other] The file is from { $whose }. { $entries } entries were new here.
+}
+end-no-receiver = No file can be written for that device: it is not admitted to the squad.
+end-not-written = The file could not be written. Is there room on the phone?
+end-not-a-file = That is no file of this app.
+end-other-receiver = The file is for another device, and only that one can read it.
+end-file-not-read = The file could not be read.
+end-file-damaged = The file is damaged. What came before the damage was taken in; ask for the file once more.
+job-channel = Syncs and files
+job-title = Sync with the squad
+job-looking = Looking for the other device …
+job-moved = { $moved } of { $of } entries
+job-calling-off = Calling it off …
+join-title = Join a squad
+join-about = The coach’s screen shows an invitation: a pattern to scan, and the same as a text.
+join-once = It admits one phone, once, for a few minutes. Whoever has it can join, so do not pass it on.
+join-before = What you have logged so far goes along. What hurts stays private until you share it.
+join-scan = Scan the pattern
+join-scanning = Hold the phone so that the whole pattern is in the picture.
+join-stop-scanning = Close the camera
+join-no-camera = The camera is not available to this app. Paste the text instead, or allow the camera in the system’s settings.
+join-text = The text of the invitation
+join-paste = Paste
+join-nothing-to-paste = There is no text to paste.
+join-now = Join
+join-in-squad = This phone is in a squad already. An invitation of the same squad gives it more, or a way to a new laptop of the coach.
 
 ## Jumps
 

@@ -3,6 +3,7 @@ package pitside.phone
 import android.Manifest
 import android.app.Activity
 import android.content.Intent
+import android.content.pm.PackageManager
 import android.os.Build
 import android.os.Bundle
 import android.view.View
@@ -62,8 +63,8 @@ class MainActivity : Activity(), Frame {
         kept = null
     }
 
-    /** What a reminder leads to. */
-    private fun asked(intent: Intent): String? = intent.getStringExtra(AlarmReminders.ROUTE)?.takeIf(::draws)
+    /** What a reminder or a file leads to. */
+    private fun asked(intent: Intent): String? = intent.getStringExtra(ROUTE)?.takeIf(::draws)
 
     override fun onNewIntent(intent: Intent) {
         super.onNewIntent(intent)
@@ -127,6 +128,17 @@ class MainActivity : Activity(), Frame {
         super.onDestroy()
     }
 
+    override fun permit(permissions: List<String>, code: Int) {
+        val missing = permissions.filter { checkSelfPermission(it) != PackageManager.PERMISSION_GRANTED }
+        if (missing.isEmpty()) shown?.permitted(code, true) else requestPermissions(missing.toTypedArray(), code)
+    }
+
+    override fun onRequestPermissionsResult(code: Int, permissions: Array<out String>, results: IntArray) {
+        super.onRequestPermissionsResult(code, permissions, results)
+        // Empty where the question was interrupted.
+        shown?.permitted(code, results.isNotEmpty() && results.all { it == PackageManager.PERMISSION_GRANTED })
+    }
+
     @Deprecated("Before Android 13 the system calls it")
     override fun onBackPressed() = back()
 
@@ -152,9 +164,11 @@ class MainActivity : Activity(), Frame {
         given?.let(screen::answered)
     }
 
-    private companion object {
-        const val ROUTES = "routes"
-        const val SCREEN = "screen"
-        const val ANSWER = 1
+    companion object {
+        /** Where to, as an extra of the intent. */
+        const val ROUTE = "route"
+        private const val ROUTES = "routes"
+        private const val SCREEN = "screen"
+        private const val ANSWER = 1
     }
 }

@@ -2,11 +2,15 @@ package pitside.phone
 
 import android.app.ActivityManager
 import android.app.Application
+import android.content.Intent
 import android.os.Handler
 import android.os.Looper
 import java.io.File
 import java.util.concurrent.Executor
 import java.util.concurrent.Executors
+import pitside.phone.exchange.Outside
+import pitside.phone.exchange.Work
+import pitside.phone.exchange.WorkService
 import pitside.phone.take.AndroidClips
 import pitside.phone.take.Clips
 import uniffi.pitside_screen.Headings
@@ -20,6 +24,10 @@ import uniffi.pitside_screen.labels
 open class Phone : Application() {
     val device: Device by lazy { makeDevice() }
     val book: Book by lazy { makeBook() }
+    val outside: Outside by lazy { makeOutside() }
+
+    /** What goes on beside the screens. */
+    val work: Work by lazy { makeWork() }
     val clips: Clips by lazy { makeClips() }
     val pulse: Pulse by lazy { makePulse() }
     val reminders: Reminders by lazy { AlarmReminders(this) }
@@ -60,6 +68,20 @@ open class Phone : Application() {
     protected open fun makeDevice(): Device = AndroidDevice(this) { spoken.orEmpty() }
 
     protected open fun makeClips(): Clips = AndroidClips(this)
+
+    protected open fun makeOutside(): Outside = Outside.of(this)
+
+    private fun makeWork(): Work {
+        val main = Handler(Looper.getMainLooper())
+        return Work(book, Executors.newSingleThreadExecutor(), Executor { main.post(it) }) {
+            try {
+                startForegroundService(Intent(this, WorkService::class.java))
+            } catch (_: IllegalStateException) {
+                // The system lets nobody come to the foreground right now: the work goes on unseen.
+            }
+        }
+    }
+
     protected open fun makePulse(): Pulse = AndroidPulse(this)
 
     protected open fun makeBook(): Book {

@@ -45,7 +45,7 @@ class AlarmReminders(private val context: Context) : Reminders {
 
     companion object {
         const val TEXT = "text"
-        const val ROUTE = "route"
+        const val ROUTE = MainActivity.ROUTE
     }
 }
 

@@ -61,6 +61,9 @@ class Parts(val context: Context, val look: Look) {
 
     fun text(text: String): TextView = words(text, Look.Type.BODY, colours.ink)
 
+    /** The one sentence that a screen is opened for. */
+    fun large(text: String): TextView = words(text, Look.Type.LARGE, colours.ink).apply { typeface = MEDIUM }
+
     fun softText(text: String): TextView = words(text, Look.Type.SMALL, colours.soft)
 
     /** A heading inside a page. */

@@ -33,6 +33,9 @@ interface Frame {
     /** Asks another app for something; the screen that is shown then gets the answer. */
     fun ask(intent: Intent)
 
+    /** Asks the person for what is not granted yet; [Screen.permitted] hears of it, at once where all is. */
+    fun permit(permissions: List<String>, code: Int)
+
     /** Asks the person whether this app may notify, where that was not settled yet. */
     fun askToNotify()
 
@@ -57,6 +60,9 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
 
     /** Gets what another app answered. */
     open fun answered(data: Intent) {}
+
+    /** What came of [Frame.permit]: whether all of it is granted. */
+    open fun permitted(code: Int, granted: Boolean) {}
 
     /** Lets go of what it holds: another screen is shown, or none. */
     open fun leave() {}

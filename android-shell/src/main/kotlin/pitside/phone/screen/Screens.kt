@@ -28,6 +28,8 @@ object Screens {
         "erase-here" to { frame, context, _, _ -> EraseHereScreen(frame, context) },
         "squad" to { frame, context, _, kept -> SquadScreen(frame, context, kept) },
         "athlete" to { frame, context, about, kept -> AthleteScreen(frame, context, about, kept) },
+        "exchange" to { frame, context, _, kept -> ExchangeScreen(frame, context, kept) },
+        "join" to { frame, context, _, kept -> JoinScreen(frame, context, kept) },
         "more" to { frame, context, _, _ -> MoreScreen(frame, context) },
     )
 
