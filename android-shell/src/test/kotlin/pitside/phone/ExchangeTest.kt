@@ -38,11 +38,12 @@ import org.robolectric.annotation.Config
 import org.robolectric.shadows.ShadowLooper
 import pitside.phone.exchange.FileActivity
 import pitside.phone.exchange.HandOver
-import pitside.phone.exchange.HandOverProvider
 import pitside.phone.exchange.Luminance
 import pitside.phone.exchange.NsdSearch
 import pitside.phone.exchange.WorkService
 import pitside.phone.exchange.qrText
+import pitside.phone.share.Shared
+import pitside.phone.share.SharedProvider
 import uniffi.pitside_screen.CheckInForm
 import uniffi.pitside_screen.Effort
 import uniffi.pitside_screen.HurtForm
@@ -385,22 +386,27 @@ class ExchangeTest : ScreenTest() {
     }
 
     @Test
-    fun `only files of the hand-over folder are given, and only to be read`() {
-        val folder = HandOver.folder(phone)
+    fun `only files that are passed on are given, and only to be read`() {
+        val folder = Shared.folder(phone, HandOver.FOLDER)
         File(folder, "pitside-1.pitside").writeText("sealed")
-        File(folder.parentFile, "seed").writeText("secret")
-        val provider = Robolectric.setupContentProvider(HandOverProvider::class.java, HandOver.AUTHORITY)
-        val uri = { path: String -> Uri.parse("content://${HandOver.AUTHORITY}/$path") }
-        provider.openFile(uri("pitside-1.pitside"), "r").close()
-        for (odd in listOf("..%2Fseed", "../seed", "hand-over/pitside-1.pitside", "", "none.pitside")) {
+        File(phone.noBackupFilesDir, "seed").writeText("secret")
+        File(Shared.all(phone), "beside").writeText("secret")
+        val provider = Robolectric.setupContentProvider(SharedProvider::class.java, Shared.AUTHORITY)
+        val uri = { path: String -> Uri.parse("content://${Shared.AUTHORITY}/$path") }
+        provider.openFile(uri("hand-over/pitside-1.pitside"), "r").close()
+        val odds = listOf(
+            "..%2Fseed", "../seed", "hand-over/..%2F..%2Fseed", "..%2F/seed", "hand-over/..%2Fbeside", "pitside-1.pitside", "", "hand-over",
+            "hand-over/none.pitside", "hand-over/pitside-1.pitside/more",
+        )
+        for (odd in odds) {
             assertThrows(odd, FileNotFoundException::class.java) { provider.openFile(uri(odd), "r") }
             assertNull(odd, provider.query(uri(odd), null, null, null, null))
         }
         for (mode in listOf("w", "rw", "rwt")) {
-            assertThrows(mode, FileNotFoundException::class.java) { provider.openFile(uri("pitside-1.pitside"), mode) }
+            assertThrows(mode, FileNotFoundException::class.java) { provider.openFile(uri("hand-over/pitside-1.pitside"), mode) }
         }
-        assertThrows(UnsupportedOperationException::class.java) { provider.delete(uri("pitside-1.pitside"), null, null) }
-        provider.query(uri("pitside-1.pitside"), arrayOf(OpenableColumns.SIZE, "x"), null, null, null)!!.use { row ->
+        assertThrows(UnsupportedOperationException::class.java) { provider.delete(uri("hand-over/pitside-1.pitside"), null, null) }
+        provider.query(uri("hand-over/pitside-1.pitside"), arrayOf(OpenableColumns.SIZE, "x"), null, null, null)!!.use { row ->
             row.moveToFirst()
             assertEquals(1, row.columnCount)
             assertEquals(6, row.getInt(0))

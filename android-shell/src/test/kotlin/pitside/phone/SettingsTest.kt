@@ -89,8 +89,8 @@ class SettingsTest : EveryWay() {
         val text = resolver.openInputStream(uri)!!.use { it.readBytes().decodeToString() }
         assertTrue(text.take(400), "\"Aune\"" in text && "\"kind\": \"set\"" in text)
         assertEquals("application/json", resolver.getType(uri))
-        for (other in listOf("../seed", "..%2Fseed", "nothing.json")) {
-            val elsewhere = Uri.parse("content://pitside.phone.export/$other")
+        for (other in listOf("../seed", "export/..%2Fseed", "export/nothing.json")) {
+            val elsewhere = Uri.parse("content://pitside.phone.shared/$other")
             assertThrows(FileNotFoundException::class.java) { resolver.openInputStream(elsewhere)?.close() }
         }
         tap("Pass on all data …")

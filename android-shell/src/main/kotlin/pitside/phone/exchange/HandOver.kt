@@ -1,11 +1,11 @@
 package pitside.phone.exchange
 
-import android.content.ClipData
 import android.content.Context
 import android.content.Intent
 import android.net.Uri
 import java.io.File
 import java.io.IOException
+import pitside.phone.share.Shared
 import uniffi.pitside_screen.ExchangeEnd
 import uniffi.pitside_screen.Job
 import uniffi.pitside_screen.PitsideInterface
@@ -14,7 +14,9 @@ import uniffi.pitside_screen.PitsideInterface
 object HandOver {
     /** Files of this app; each is sealed to one device and says nothing to others. */
     const val TYPE = "application/x-pitside"
-    const val AUTHORITY = "pitside.phone.handover"
+
+    /** Where they lie among what is passed on. */
+    const val FOLDER = "hand-over"
 
     /** What is longer is no file of ours: a book of five years is a tenth of it. */
     private const val MOST_BYTES = 512L * 1024 * 1024
@@ -22,22 +24,13 @@ object HandOver {
     /** How long a file is left for whoever was given it to read. */
     private const val KEPT_MS = 24L * 60 * 60 * 1_000
 
-    /** The only folder that another app is ever given a file of. */
-    fun folder(context: Context): File = File(context.noBackupFilesDir, "hand-over").apply { mkdirs() }
-
     /** A folder for a new file; older ones are cleared away. */
-    fun cleared(context: Context, nowMs: Long): File = folder(context).apply {
+    fun cleared(context: Context, nowMs: Long): File = Shared.folder(context, FOLDER).apply {
         listFiles().orEmpty().filter { it.lastModified() < nowMs - KEPT_MS }.forEach { it.delete() }
     }
 
-    /** The system's ways of passing a file on; whoever is chosen may read that one file. */
-    fun share(path: String): Intent {
-        val uri = Uri.Builder().scheme("content").authority(AUTHORITY).appendPath(File(path).name).build()
-        val send = Intent(Intent.ACTION_SEND).setType(TYPE).putExtra(Intent.EXTRA_STREAM, uri)
-            .addFlags(Intent.FLAG_GRANT_READ_URI_PERMISSION)
-        send.clipData = ClipData.newRawUri(null, uri)
-        return Intent.createChooser(send, null)
-    }
+    /** Asks a person where it goes. */
+    fun share(path: String): Intent = Shared.send(File(path), TYPE)
 
     /** Takes a document in: a copy of it is read, and goes with the work. */
     fun takeIn(context: Context, document: Uri, env: () -> uniffi.pitside_screen.Env): (PitsideInterface, Job) -> ExchangeEnd = { core, job ->

@@ -1,4 +1,4 @@
-package pitside.phone.exchange
+package pitside.phone.share
 
 import android.content.ContentProvider
 import android.content.ContentValues
@@ -9,20 +9,22 @@ import android.os.ParcelFileDescriptor
 import android.provider.OpenableColumns
 import java.io.File
 import java.io.FileNotFoundException
+import pitside.phone.exchange.HandOver
 
 /**
- * Gives the files of the hand-over folder, and of no other, to be read by whoever was granted one
- * of them. Nothing can be listed, written or deleted through it.
+ * Gives the files of the folders that are passed on, and no other, to be read by whoever was
+ * granted one of them. Nothing can be listed, written or deleted through it.
  */
-class HandOverProvider : ContentProvider() {
+class SharedProvider : ContentProvider() {
     override fun onCreate() = true
 
-    /** A plain name of a file that is there. */
+    /** The plain names of a folder and of a file in it, which is there. */
     private fun file(uri: Uri): File {
-        val name = uri.pathSegments.singleOrNull() ?: throw FileNotFoundException()
-        val folder = HandOver.folder(checkNotNull(context)).canonicalFile
-        val file = File(folder, name).canonicalFile
-        if (file.parentFile != folder || !file.isFile) throw FileNotFoundException()
+        val names = uri.pathSegments
+        if (names.size != 2) throw FileNotFoundException()
+        val all = Shared.all(checkNotNull(context)).canonicalFile
+        val file = File(File(all, names[0]), names[1]).canonicalFile
+        if (file.parentFile?.parentFile != all || !file.isFile) throw FileNotFoundException()
         return file
     }
 
@@ -31,7 +33,7 @@ class HandOverProvider : ContentProvider() {
         return ParcelFileDescriptor.open(file(uri), ParcelFileDescriptor.MODE_READ_ONLY)
     }
 
-    override fun getType(uri: Uri) = HandOver.TYPE
+    override fun getType(uri: Uri) = if (uri.pathSegments.firstOrNull() == HandOver.FOLDER) HandOver.TYPE else Export.TYPE
 
     override fun query(uri: Uri, columns: Array<out String>?, where: String?, given: Array<out String>?, order: String?): Cursor? {
         val file = try {
