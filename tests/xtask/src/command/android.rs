@@ -24,6 +24,9 @@ pub(crate) struct Android {
     /// The folder to write pictures of the screens into
     #[arg(long)]
     pictures: Option<PathBuf>,
+    /// Accept what is drawn now as what the screens look like: look at the pictures first
+    #[arg(long)]
+    accept: bool,
     /// Only the tests of this class
     #[arg(long)]
     only: Option<String>,
@@ -32,7 +35,7 @@ pub(crate) struct Android {
 impl Android {
     /// Everything that `cargo xtask test` runs of it.
     pub(crate) fn all() -> Self {
-        Self { pictures: None, only: None }
+        Self { pictures: None, accept: false, only: None }
     }
 
     /// Builds the library, writes its Kotlin, and hands over to Maven.
@@ -41,6 +44,9 @@ impl Android {
         let mut maven = maven(&out);
         if let Some(class) = &self.only {
             maven.arg(format!("-Dtest={class}"));
+        }
+        if self.accept {
+            maven.env("PITSIDE_ACCEPT", "1");
         }
         if let Some(folder) = &self.pictures {
             let folder = std::path::absolute(folder).map_err(|e| Failure::file(folder, e))?;

@@ -69,10 +69,12 @@ abstract class ScreenTest {
         }
     }
 
-    /** Draws what is shown, and finds nothing wrong with it for a finger, an eye or a reader. */
+    /** Draws what is shown: it is as it was accepted, and nothing is wrong with it for a finger, an eye or a reader. */
     protected fun look(name: String) {
         ShadowLooper.idleMainLooper()
-        val found = picture(root, name) { drawn -> faults(root) + pale(root, drawn) }
+        val found = picture(root, name) { drawn ->
+            faults(root) + pale(root, drawn) + changed(drawn, "${javaClass.simpleName}/$name")
+        }
         assertEquals(name, emptyList<String>(), found)
     }
 }
