@@ -55,7 +55,7 @@ class TakeTest : EveryWay() {
     /** A set of bounds of today, the left leg first. */
     private fun bounds() {
         val screen = core { it.logSet(phone.device.env()) }
-        val bounds = screen.exercises.first { it.text == "Bounds with a run-in" }
+        val bounds = screen.exercises.first { it.id == "0ed66ffd-565c-4b4a-b387-a2a382bbd60e" }
         core { it.logToday(phone.device.env(), "", screen.form.copy(exercise = bounds.id, leg = "alternate-left", reps = 1u, sets = 1u, strides = 6u)) }
     }
 

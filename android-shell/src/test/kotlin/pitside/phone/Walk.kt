@@ -81,7 +81,7 @@ fun pale(root: View, drawn: Bitmap): List<String> {
     val found = mutableListOf<String>()
     for (text in root.all().filterIsInstance<TextView>().filter { it.isShown && it.text.isNotBlank() }) {
         val at = IntArray(2).also(text::getLocationInWindow)
-        if (at[1] < 0 || at[1] + text.height > drawn.height || text.width == 0) continue
+        if (at[0] < 0 || at[0] + text.width > drawn.width || at[1] < 0 || at[1] + text.height > drawn.height || text.width == 0) continue
         val counts = HashMap<Int, Int>()
         val pixels = IntArray(text.width * text.height)
         drawn.getPixels(pixels, 0, text.width, at[0], at[1], text.width, text.height)
