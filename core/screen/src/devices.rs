@@ -121,8 +121,12 @@ fn links(words: &Words, book: &Book) -> Result<Vec<Link>, BookError> {
     Ok(links)
 }
 
-/// Leads to whom a member shares the private part with.
+/// Leads to whom a member shares the private part with; on a phone of one nobody is named.
 pub(crate) fn sharing_link(words: &Words, book: &Book, member: MemberId) -> Result<Link, BookError> {
+    if book.own_members()? == [member] {
+        let route = Route::Sharing(member).to_string();
+        return Ok(Link { text: words.word("link-sharing-own"), route });
+    }
     let who = name(words, &Card::read(book, member)?, member);
     let text = words.say("link-sharing", &[("name", (&who).into())]);
     Ok(Link { text, route: Route::Sharing(member).to_string() })

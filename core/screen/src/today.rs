@@ -88,12 +88,8 @@ fn actions(words: &Words, book: &Book) -> Result<Vec<Link>, BookError> {
     if athletes::writes_for(book)?.len() > 1 {
         actions.push(Link { text: words.word("action-group"), route: Route::Group.to_string() });
     }
-    let members = book.own_members()?;
-    if !members.is_empty() {
+    if !book.own_members()?.is_empty() {
         actions.push(Link { text: words.word("action-check-in"), route: Route::CheckIn.to_string() });
-    }
-    for member in members {
-        actions.push(devices::sharing_link(words, book, member)?);
     }
     Ok(actions)
 }

@@ -374,7 +374,8 @@ fn each_audience_is_shared_with_for_itself() {
     assert!(screen.withdrawing.contains("stays on the devices that have it until it is erased"));
     let today = phone.today(&env()).unwrap();
     assert!(screen.may_change && screen.who_may.is_empty());
-    assert!(today.actions.iter().any(|a| a.route == format!("sharing/{member}")));
+    let more = phone.more(&env()).unwrap();
+    assert!(more.links.iter().any(|link| link.route == format!("sharing/{member}")));
     assert!(today.notices.is_empty() && phone.wishes(&env()).unwrap().is_empty());
 }
 

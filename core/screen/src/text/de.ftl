@@ -569,6 +569,7 @@ do-give = Mehr geben
 link-aside = Was hier liegt und nicht zählt: jetzt nichts.
 link-wishes = Was der Trainer von diesem Gerät möchte
 link-sharing = Wer sieht, was weh tut: { $name }
+link-sharing-own = Wer sieht, was weh tut
 link-roster = Kader verlassen, doppelt eingetragen oder zu löschen
 whose-owner = Das Gerät des Trainers
 whose-athlete = Gerät von { $names }

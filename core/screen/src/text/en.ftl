@@ -851,6 +851,7 @@ do-give = Give it more
 link-aside = What is held and not counted: nothing now.
 link-wishes = What the coach asks of this device
 link-sharing = Who sees what hurts: { $name }
+link-sharing-own = Who sees what hurts
 link-jumps = Jumps: distances, board, start mark
 link-roster = Left the squad, entered twice, or to be erased
 whose-owner = The coach's device

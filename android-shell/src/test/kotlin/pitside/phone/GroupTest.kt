@@ -14,7 +14,7 @@ private val NAMES = listOf("Ada", "Bo", "Cleo", "Dag", "Eli")
 private fun shared(call: (String, String) -> Unit, first: String) =
     NAMES.forEachIndexed { at, name -> call(if (at == 0) first else "", name) }
 
-class GroupLooks : EveryWay() {
+class GroupScreensTest : EveryWay() {
     override fun screens(way: String) {
         val first = core { it.group(phone.device.env()) }.naming
         shared({ member, name -> core { it.nameAthlete(phone.device.env(), member, name) } }, first)

@@ -27,7 +27,7 @@ internal fun twoExercises(phone: TestPhone, write: (SetForm) -> Unit, all: List<
 }
 
 /** What the log of an invented athlete looks like on the second day. */
-class LogLooks : EveryWay() {
+class LogScreensTest : EveryWay() {
     override fun screens(way: String) {
         val log = core { it.logSet(phone.device.env()) }
         twoExercises(phone, { form -> core { it.logToday(phone.device.env(), "", form) } }, log.exercises, log.form)

@@ -71,12 +71,14 @@ abstract class ScreenTest {
 
     /**
      * Draws what is shown: it is as it was accepted, and nothing is wrong with it for a finger, an eye or a reader.
-     * What `varies`, with a key that was drawn or the time of this machine, is like no accepted picture.
+     * What `varies`, with a key that was drawn or the time of this machine, is like no accepted picture; other
+     * colours and other words are walked over, and have none.
      */
     protected fun look(name: String, varies: Boolean = false) {
         ShadowLooper.idleMainLooper()
         val found = picture(root, name) { drawn ->
-            val other = if (varies) emptyList() else changed(drawn, "${javaClass.simpleName}/$name")
+            val apart = varies || phone.high || phone.resources.configuration.locales[0].language == "de"
+            val other = if (apart) emptyList() else changed(drawn, "${javaClass.simpleName}/$name")
             faults(root) + pale(root, drawn) + other
         }
         assertEquals(name, emptyList<String>(), found)

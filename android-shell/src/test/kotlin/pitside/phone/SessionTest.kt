@@ -10,7 +10,7 @@ import org.junit.Test
 import org.robolectric.shadows.ShadowLooper
 
 /** A session with everything that can be said of it. */
-class SessionLooks : EveryWay() {
+class SessionScreensTest : EveryWay() {
     override fun screens(way: String) {
         val log = core { it.logSet(phone.device.env()) }
         var session = ""

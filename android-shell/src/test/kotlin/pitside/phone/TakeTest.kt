@@ -3,7 +3,6 @@ package pitside.phone
 import android.app.Activity
 import android.content.Intent
 import android.net.Uri
-import android.os.SystemClock
 import android.view.HapticFeedbackConstants
 import android.view.MotionEvent
 import android.view.View
@@ -19,19 +18,17 @@ import org.junit.Test
 import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.shadows.ShadowLooper
-import pitside.phone.take.Crops
 import pitside.phone.take.PinBox
-import pitside.phone.take.ThumbStrip
 
 /** Clips are chosen, marked, put off, saved and deleted; the files are real, the pictures are drawn. */
 @Config(application = TakePhone::class)
 class TakeTest : EveryWay() {
     private val clips get() = (phone as TakePhone).kept
-    private val strip get() = root.all().filterIsInstance<ThumbStrip>().single()
-    private val crops get() = root.all().filterIsInstance<Crops>().single()
-
-    /** The gaps between the pictures, the left one first. */
-    private val gaps: List<View> get() = crops.all().filter { it.isClickable }.sortedBy { it.left }.toList()
+    private val hand = Marker { root }
+    private val strip get() = hand.strip
+    private val crops get() = hand.crops
+    private val gaps get() = hand.gaps
+    private val frame get() = hand.frame
 
     /** Has the system's picker answer with a file. */
     private fun choose(path: String) {
@@ -59,39 +56,11 @@ class TakeTest : EveryWay() {
         core { it.logToday(phone.device.env(), "", screen.form.copy(exercise = bounds.id, leg = "alternate-left", reps = 1u, sets = 1u, strides = 6u)) }
     }
 
-    private val frame: Int
-        get() {
-            val info = strip.createAccessibilityNodeInfo()
-            return info.rangeInfo.current.toInt()
-        }
-
-    /** Steps as a reader's actions do, until an event stands in the gap before the middle. */
-    private fun stepTo(to: Int) {
-        while (frame != to) {
-            val action = if (frame < to) AccessibilityAction.ACTION_SCROLL_FORWARD else AccessibilityAction.ACTION_SCROLL_BACKWARD
-            assertTrue(strip.performAccessibilityAction(action.id, null))
-        }
-    }
-
-    private fun finger(view: View, vararg at: Pair<Int, Float>) {
-        val from = SystemClock.uptimeMillis()
-        for ((action, x) in at) {
-            val event = MotionEvent.obtain(from, SystemClock.uptimeMillis(), action, x, view.height / 2f, 0)
-            view.dispatchTouchEvent(event)
-            event.recycle()
-        }
-    }
-
     private fun hold(text: String, ms: Long = 850) {
         val bar = root.all().filterIsInstance<Button>().first { it.text.toString() == text }
-        finger(bar, MotionEvent.ACTION_DOWN to 9f)
+        hand.finger(bar, MotionEvent.ACTION_DOWN to 9f)
         shadowOf(android.os.Looper.getMainLooper()).idleFor(Duration.ofMillis(ms))
-        finger(bar, MotionEvent.ACTION_UP to 9f)
-        ShadowLooper.idleMainLooper()
-    }
-
-    private fun tapGap(gap: View) {
-        finger(gap, MotionEvent.ACTION_DOWN to gap.width / 2f, MotionEvent.ACTION_UP to gap.width / 2f)
+        hand.finger(bar, MotionEvent.ACTION_UP to 9f)
         ShadowLooper.idleMainLooper()
     }
 
@@ -111,18 +80,15 @@ class TakeTest : EveryWay() {
         choose(DRAWN)
         look("take-$way-2-pin")
         tap(R.id.save)
-        stepTo(READ[0])
+        hand.stepTo(READ[0])
         look("take-$way-3-begin")
-        for (after in READ.take(3)) {
-            stepTo(after)
-            tapGap(gaps[0])
-        }
+        hand.mark(READ.take(3))
         look("take-$way-4-marked")
         tap("Details", "Einzelheiten")
         look("take-$way-5-details")
         tap("Fewer details", "Weniger Einzelheiten")
-        stepTo(READ[3])
-        tapGap(gaps[0])
+        hand.stepTo(READ[3])
+        hand.tapGap(gaps[0])
         tap(R.id.save)
         choose("tests/published/data/clips/sample_android_slow_motion.mp4")
         activity.get().back()
@@ -140,11 +106,11 @@ class TakeTest : EveryWay() {
         READ.forEachIndexed { number, after ->
             if (number > 0) assertTrue("mark $number: looks at $frame, it is at $after", kotlin.math.abs(frame - after) < 35)
             steps += kotlin.math.abs(frame - after)
-            stepTo(after)
+            hand.stepTo(after)
             val kind = if (number % 2 == 0) "Touchdown" else "Toe-off"
             val foot = if (number / 2 % 2 == 0) "left" else "right"
             assertEquals("$kind, $foot: between frames ${after - 1} and $after", gaps[0].contentDescription)
-            tapGap(gaps[0])
+            hand.tapGap(gaps[0])
         }
         assertEquals(List(8) { "mark" }, phone.counted.taken())
         assertTrue(root.texts().toString(), root.texts().any { it.startsWith("mean of 4: 0.155 s ± ") })
@@ -160,10 +126,7 @@ class TakeTest : EveryWay() {
         start()
         bounds()
         drawn()
-        for (after in READ) {
-            stepTo(after)
-            tapGap(gaps[0])
-        }
+        hand.mark(READ)
         tap("Details")
         val told = root.texts().mapNotNull { Regex("^(0\\.\\d{3}) s ± (\\d+) ms$").find(it) }.map { it.groupValues }
         val truth = listOf(0.8304 - 0.6859, 1.2815 - 1.1224, 1.7315 - 1.5946, 2.2444 - 2.0646)
@@ -178,10 +141,7 @@ class TakeTest : EveryWay() {
         start()
         bounds()
         drawn()
-        for (after in READ.take(3)) {
-            stepTo(after)
-            tapGap(gaps[0])
-        }
+        hand.mark(READ.take(3))
         val there = frame
         strip.performAccessibilityAction(AccessibilityAction.ACTION_SCROLL_FORWARD.id, null)
         kill()
@@ -206,10 +166,10 @@ class TakeTest : EveryWay() {
         val save = { root.findViewById<View>(R.id.save) }
         assertEquals("nothing to take back", View.INVISIBLE, undo().visibility)
         assertTrue(undo().left > save().left)
-        stepTo(READ[0])
-        tapGap(gaps[0])
-        stepTo(READ[1])
-        tapGap(gaps[0])
+        hand.stepTo(READ[0])
+        hand.tapGap(gaps[0])
+        hand.stepTo(READ[1])
+        hand.tapGap(gaps[0])
         assertEquals("Undo: Toe-off, left", undo().contentDescription)
         tap(R.id.undo)
         assertEquals(READ[1], frame)
@@ -226,11 +186,11 @@ class TakeTest : EveryWay() {
     fun `a gap drawn over a picture says that it is in doubt`() {
         start()
         drawn()
-        stepTo(READ[0])
+        hand.stepTo(READ[0])
         val gap = gaps[0]
         val middle = gap.width / 2f
         val picture = crops.width / 3f
-        finger(gap, MotionEvent.ACTION_DOWN to middle, MotionEvent.ACTION_MOVE to middle + picture, MotionEvent.ACTION_UP to middle + picture)
+        hand.finger(gap, MotionEvent.ACTION_DOWN to middle, MotionEvent.ACTION_MOVE to middle + picture, MotionEvent.ACTION_UP to middle + picture)
         tap("Details")
         assertTrue(root.texts().toString(), "Touchdown, right: in doubt between frames 164 and 166" in root.texts())
         tap(R.id.undo)
@@ -240,7 +200,7 @@ class TakeTest : EveryWay() {
         assertTrue(root.texts().toString(), root.texts().any { it.contains("in doubt between frames 165 and 167") })
         // A finger that slipped means nothing.
         val before = root.texts()
-        finger(gaps[1], MotionEvent.ACTION_DOWN to middle, MotionEvent.ACTION_MOVE to middle + gap.width * 0.6f, MotionEvent.ACTION_UP to middle + gap.width * 0.6f)
+        hand.finger(gaps[1], MotionEvent.ACTION_DOWN to middle, MotionEvent.ACTION_MOVE to middle + gap.width * 0.6f, MotionEvent.ACTION_UP to middle + gap.width * 0.6f)
         assertEquals(before, root.texts())
     }
 
@@ -248,31 +208,31 @@ class TakeTest : EveryWay() {
     fun `six millimetres are a frame with a tick, and a held end goes on`() {
         start()
         drawn()
-        stepTo(100)
+        hand.stepTo(100)
         val mm = strip.resources.displayMetrics.xdpi / 25.4f
         val middle = strip.width / 2f
-        finger(strip, MotionEvent.ACTION_DOWN to middle, MotionEvent.ACTION_MOVE to middle + 5 * mm)
+        hand.finger(strip, MotionEvent.ACTION_DOWN to middle, MotionEvent.ACTION_MOVE to middle + 5 * mm)
         assertEquals(100, frame)
-        finger(strip, MotionEvent.ACTION_MOVE to middle + 18.5f * mm, MotionEvent.ACTION_UP to middle + 18.5f * mm)
+        hand.finger(strip, MotionEvent.ACTION_MOVE to middle + 18.5f * mm, MotionEvent.ACTION_UP to middle + 18.5f * mm)
         assertEquals(103, frame)
         assertEquals(HapticFeedbackConstants.CLOCK_TICK, shadowOf(strip).lastHapticFeedbackPerformed())
-        finger(strip, MotionEvent.ACTION_DOWN to strip.width - 5f)
+        hand.finger(strip, MotionEvent.ACTION_DOWN to strip.width - 5f)
         assertEquals("at once", 104, frame)
         ShadowLooper.idleMainLooper(900, java.util.concurrent.TimeUnit.MILLISECONDS)
         val held = frame
         assertTrue("then again and again: $held", held >= 107)
-        finger(strip, MotionEvent.ACTION_UP to strip.width - 5f)
+        hand.finger(strip, MotionEvent.ACTION_UP to strip.width - 5f)
         shadowOf(android.os.Looper.getMainLooper()).idleFor(Duration.ofSeconds(1))
         assertEquals("until it is let go", held, frame)
-        stepTo(110)
-        finger(strip, MotionEvent.ACTION_DOWN to 5f, MotionEvent.ACTION_UP to 5f)
+        hand.stepTo(110)
+        hand.finger(strip, MotionEvent.ACTION_DOWN to 5f, MotionEvent.ACTION_UP to 5f)
         assertEquals(109, frame)
         // Twenty pictures are asked for on either side, first those in the direction of the steps.
         assertEquals(listOf(109, 108, 110, 107), clips.drawn.wanted.take(4))
         assertEquals((89..129).toSet(), clips.drawn.wanted.toSet())
         assertTrue(strip.contentDescription.toString(), strip.contentDescription.startsWith("Frames: Frame 109, 0.4542 s"))
-        stepTo(0)
-        finger(strip, MotionEvent.ACTION_DOWN to 5f, MotionEvent.ACTION_UP to 5f)
+        hand.stepTo(0)
+        hand.finger(strip, MotionEvent.ACTION_DOWN to 5f, MotionEvent.ACTION_UP to 5f)
         assertEquals("there is nothing before the first", 0, frame)
         assertFalse(gaps[0].isEnabled)
     }
@@ -288,8 +248,8 @@ class TakeTest : EveryWay() {
         clips.drawn.failed()
         ShadowLooper.idleMainLooper()
         assertTrue(root.texts().toString(), "This phone cannot show the pictures of this clip." in root.texts())
-        stepTo(4)
-        tapGap(gaps[0])
+        hand.stepTo(4)
+        hand.tapGap(gaps[0])
         assertEquals("1 mark", markedSoFar().substringAfterLast("· "))
         activity.get().back()
         assertTrue("the decoder is let go", clips.drawn.closed)
@@ -301,7 +261,7 @@ class TakeTest : EveryWay() {
         choose(DRAWN)
         assertNotNull(root.all().filterIsInstance<PinBox>().singleOrNull())
         val box = root.all().filterIsInstance<PinBox>().single()
-        finger(box, MotionEvent.ACTION_DOWN to box.width * 0.25f, MotionEvent.ACTION_UP to box.width * 0.25f)
+        hand.finger(box, MotionEvent.ACTION_DOWN to box.width * 0.25f, MotionEvent.ACTION_UP to box.width * 0.25f)
         tap("Closer")
         tap(R.id.save)
         kill()
@@ -337,14 +297,14 @@ class TakeTest : EveryWay() {
         bounds()
         choose(OF_A_PHONE)
         tap(R.id.save)
-        stepTo(2)
-        tapGap(gaps[0])
+        hand.stepTo(2)
+        hand.tapGap(gaps[0])
         tap("Details")
         tap("Mark later")
         assertTrue(root.texts().toString(), "44\u00a0kB · chosen today · 1 mark" in root.texts())
         tap("sample_android_slow_motion.mp4, 44\u00a0kB, chosen today, 1 mark")
-        stepTo(6)
-        tapGap(gaps[0])
+        hand.stepTo(6)
+        hand.tapGap(gaps[0])
         tap(R.id.save)
         val file = File((phone as TakePhone).files, "sample_android_slow_motion.mp4")
         val delete = "Hold to delete the clip and keep the times (44\u00a0kB)"

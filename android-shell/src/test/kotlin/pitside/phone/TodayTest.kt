@@ -39,7 +39,8 @@ class TodayTest : EveryWay() {
     private val plan: PlannedSession get() = core { it.today(phone.device.env()) }.plans.single()
 
     private fun row(exercise: String, sets: Int, reps: Int, change: PlanRowForm.() -> PlanRowForm = { this }): PlanRowForm {
-        val id = core { it.planForm(phone.device.env(), "", "", false) }.exercises.first { it.text == exercise }.id
+        // By its English name, whatever the phone speaks.
+        val id = core { it.planForm(morning("en"), "", "", false) }.exercises.first { it.text == exercise }.id
         return PlanRowForm(0u, id, sets.toUShort(), reps.toUShort(), "", false, null, null, null, null, "", "", null, null, false).change()
     }
 

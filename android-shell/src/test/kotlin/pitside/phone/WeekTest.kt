@@ -53,7 +53,7 @@ class WeekTest : ScreenTest() {
         phone.minutes = 45
         start()
         tap("How hard was it?")
-        tap("3")
+        tap("6")
         tap("More, Minutes, with the warm-up")
         tap(R.id.save)
         // And a set begun, left half filled in when the battery died.
@@ -109,7 +109,7 @@ class WeekTest : ScreenTest() {
         assertEquals(wednesday, sets(first).map { it.text })
         assertEquals(wednesday, sets(second).map { it.text })
         val effort = core { it.effort(phone.device.env(), first) }
-        assertEquals("30", effort.scale.first { it.chosen }.id)
+        assertEquals("60", effort.scale.first { it.chosen }.id)
         assertEquals("weather", core { it.sessionLog(phone.device.env(), second) }.cut.single { it.chosen }.text)
         val takes = core { it.takes(phone.device.env()) }
         assertTrue(takes.takes.single().line, takes.takes.single().line.startsWith("mean of 4: 0.155 s ± "))

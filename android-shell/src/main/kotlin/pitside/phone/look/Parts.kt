@@ -110,6 +110,8 @@ class Parts(val context: Context, val look: Look) {
     fun flat(text: String, onTap: () -> Unit): Button =
         button(text, 0, colours.ink, null, Look.Touch.SMALL, onTap).apply {
             textSize = Look.Type.SMALL
+            // The theme's least width would hold besides the one above.
+            minimumWidth = 0
             setPadding(look.dp(6), look.dp(8), look.dp(6), look.dp(8))
         }
 

@@ -1,6 +1,7 @@
 package pitside.phone.look
 
 import android.content.Context
+import android.graphics.Rect
 import android.view.Gravity
 import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
@@ -32,7 +33,11 @@ class Places(context: Context, private val parts: Parts, places: List<Link>, go:
     /** Shows which of them is open; none, and the row goes away. */
     fun at(route: String?) {
         view.visibility = if (tabs.any { it.first == route }) View.VISIBLE else View.GONE
-        tabs.forEach { (place, tab) -> tab.chosen(place == route) }
+        for ((place, tab) in tabs) {
+            tab.chosen(place == route)
+            // Where they move aside, the one that is open is in sight.
+            if (place == route) tab.view.post { tab.view.requestRectangleOnScreen(Rect(0, 0, tab.view.width, tab.view.height), true) }
+        }
     }
 
     private class Tab(val view: View, val chosen: (Boolean) -> Unit)
