@@ -1,11 +1,11 @@
 //! One sync over one link: the conversation's messages, moved and answered.
 
 use pitside_log::sync::{Conversation, Join, Message, Progress, SyncError};
-use pitside_model::facts::{DeviceKey, LogId, Role, SquadId};
+use pitside_model::facts::{DeviceKey, LogId, Role, Scope, SquadId};
 
 use crate::clock::Clock;
 use crate::pairing::Invitation;
-use crate::store::{Book, BookError, BookReplica};
+use crate::store::{Book, BookError, BookReplica, Filter};
 
 /// The most messages that one exchange takes: far more than the largest book
 /// needs, so that no peer can keep it going for ever.
@@ -164,9 +164,22 @@ fn converse<L: Link>(
     Err(ExchangeError::Endless)
 }
 
+/// Whether nothing is written about any member that a device serves.
+fn none_is_used(book: &Book) -> Result<bool, BookError> {
+    for member in book.own_members()? {
+        for scope in [Scope::Member(member), Scope::Private(member)] {
+            if !book.held(&Filter { scope: Some(scope), ..Filter::default() })?.is_empty() {
+                return Ok(false);
+            }
+        }
+    }
+    Ok(true)
+}
+
 /// What a device that got an invitation shows for it.
 ///
-/// A device that serves nobody yet serves the invited member from now on.
+/// A device that serves nobody yet, or only members about whom nothing is written, serves
+/// the invited member from now on, and one that is no athlete's serves nobody.
 ///
 /// # Errors
 /// [`BookError::Demo`] where a demo book and a person's own would mix,
@@ -178,17 +191,66 @@ pub fn accept(book: &Book, invitation: &Invitation, clock: &dyn Clock) -> Result
     match book.squad() {
         Some(squad) if squad != invitation.squad => return Err(BookError::HasSquad),
         Some(_) => {}
-        // A coach's, an assistant's or a guardian's device has no athlete of its own.
-        None if invitation.role != Role::Athlete => {}
         None => {
-            if let (Some(member), true) = (invitation.member, book.own_members()?.is_empty()) {
-                book.serve(member)?;
-            } else if book.own_members()?.is_empty() {
-                book.start_member(clock.now())?;
+            // A phone makes a member at its first start; unused, it would come into the
+            // squad as an athlete without a name.
+            let unused = none_is_used(book)?;
+            match (invitation.role == Role::Athlete, invitation.member) {
+                // A coach's, an assistant's or a guardian's device has no athlete of its own.
+                (false, _) if unused => book.serve(&[])?,
+                (true, Some(member)) if unused => book.serve(&[member])?,
+                (true, _) if book.own_members()?.is_empty() => {
+                    book.start_member(clock.now())?;
+                }
+                _ => {}
             }
         }
     }
     book.set_peer(invitation.device, &invitation.addresses)?;
     let join = Join { secret: invitation.secret, members: book.own_members()? };
     Ok(Part::Guest(join, invitation.squad))
+}
+
+#[cfg(test)]
+mod tests {
+    use pitside_model::facts::{Card, Fact, Grant, MemberId, Subject};
+    use zeroize::Zeroizing;
+
+    use super::*;
+    use crate::clock::SystemClock;
+    use crate::keys::{Identity, Seed};
+    use crate::store::Draft;
+
+    fn book(folder: &tempfile::TempDir, key: u8) -> Book {
+        let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([key; 32])));
+        Book::create(folder.path(), identity, false).unwrap()
+    }
+
+    /// What a phone that was started serves after it accepted an invitation of a coach for
+    /// Ada; `used` says whether something was logged on it before.
+    fn served(role: Role, used: bool) -> (MemberId, Vec<MemberId>, MemberId) {
+        let folders = [tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap()];
+        let (coach, phone) = (book(&folders[0], 3), book(&folders[1], 4));
+        let now = SystemClock.now();
+        coach.found("Weir jumps", now).unwrap();
+        let ada = coach.add_member("Ada", now).unwrap();
+        let started = phone.start_member(now).unwrap();
+        if used {
+            let name = Draft::about(Subject::Uuid(started.0), Fact::Card(Card::Name("Own".into())));
+            phone.write(Scope::Member(started), &name, now).unwrap();
+        }
+        let open = coach.invite(Grant::new(role, vec![ada]), now, 10).unwrap();
+        let invitation = Invitation::of(&coach, &open, Vec::new()).unwrap();
+        accept(&phone, &invitation, &SystemClock).unwrap();
+        (ada, phone.own_members().unwrap(), started)
+    }
+
+    #[test]
+    fn a_phone_on_which_nothing_was_logged_brings_no_athlete_without_a_name() {
+        let (ada, serves, _) = served(Role::Athlete, false);
+        assert_eq!(serves, [ada]);
+        assert!(served(Role::Assistant, false).1.is_empty());
+        let (_, serves, started) = served(Role::Athlete, true);
+        assert_eq!(serves, [started], "what was logged before goes along");
+    }
 }

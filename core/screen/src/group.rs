@@ -273,7 +273,7 @@ fn rows(
         let done = done_today(book, env, member, id)?;
         let leg = next_leg(&done, wanted);
         let status = guard::status(book, courses, own, catalogue, member, env.today(), Some(exercise))?;
-        let said = guard::against(words, &status, &log_set::offer(form, id, exercise, leg));
+        let said = guard::against_before_others(words, &status, &log_set::offer(form, id, exercise, leg));
         let against = said.first().map_or_else(String::new, |said| format!("{}: {}", said.grade, said.saw));
         let count = words.say("group-sets", &[("n", (done.len() as u64).into())]);
         let next = if leg == Leg::Both {
@@ -478,6 +478,23 @@ mod tests {
         // Everybody's next set has the same against it: it is said once.
         let group = coach.group(&at(31 * 60)).unwrap();
         assert!(!group.against_all.is_empty() && group.rows.iter().all(|row| row.against.is_empty()));
+    }
+
+    #[test]
+    fn what_hurts_is_not_told_beside_the_names() {
+        use crate::record::{CheckInForm, HurtForm};
+        let folder = tempfile::tempdir().unwrap();
+        let (phone, ids) = siblings(&folder);
+        let hurt = HurtForm { part: "achilles".into(), side: "left".into(), score: 7 };
+        let form = CheckInForm { hurts: vec![hurt], ..CheckInForm::default() };
+        phone.check_in(&at(0), &ids[0], &form).unwrap();
+        let group = GroupForm { step: "names".into(), present: ids[..2].to_vec(), form: first_form() };
+        phone.keep_group(&at(0), &group).unwrap();
+        let rows = phone.group(&at(1)).unwrap().rows;
+        assert!(rows[0].against.contains("See the athlete’s own page first"), "{}", rows[0].against);
+        let all = format!("{rows:?}");
+        assert!(!all.contains("Achilles") && !all.contains("of 10"), "{all}");
+        assert_ne!(rows[0].against, rows[1].against, "it is only the one's");
     }
 
     #[test]

@@ -159,6 +159,25 @@ pub(crate) fn against(words: &Words, status: &Status, offer: &Offer<'_>) -> Vec<
     guard::against(status, offer).iter().map(|said| in_words(words, said)).collect()
 }
 
+/// What speaks against a set where others look on: what is said of the athlete's health is
+/// there by its grade alone.
+pub(crate) fn against_before_others(words: &Words, status: &Status, offer: &Offer<'_>) -> Vec<Said> {
+    let found = guard::against(status, offer);
+    found
+        .iter()
+        .map(|said| match said.ground {
+            Ground::Rule(..) => in_words(words, said),
+            Ground::Limit(_) | Ground::Pain { .. } | Ground::AnyScore | Ground::Advice(_) => {
+                let whole = in_words(words, said);
+                let saw = words.word("against-apart");
+                let spoken = format!("{}: {saw}", whole.grade);
+                let (rule, source, may_do) = (String::new(), String::new(), String::new());
+                Said { saw, rule, source, may_do, spoken, ..whole }
+            }
+        })
+        .collect()
+}
+
 /// What speaks against a set that somebody plans; where it is not to be offered at all,
 /// that is refused with the reason.
 pub(crate) fn offered(

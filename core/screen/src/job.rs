@@ -258,9 +258,14 @@ impl Companion {
             if removed || !(device.is_empty() || peer.device.to_string() == device) {
                 continue;
             }
-            let near = nearby(found, peer.device);
+            // What is heard on the network is newer, and may be somebody else's: it comes first
+            // and pushes no address out by which the device was reached before.
+            let room = pairing::MAX_ADDRESSES.saturating_sub(peer.addresses.len()).max(1);
+            let mut near = nearby(found, peer.device);
+            near.truncate(room);
             let mut addresses = near.clone();
             addresses.extend(peer.addresses.iter().filter(|known| !near.contains(known)).cloned());
+            addresses.truncate(pairing::MAX_ADDRESSES);
             if addresses.is_empty() {
                 continue;
             }
@@ -268,7 +273,6 @@ impl Companion {
                 Err(e @ Trouble::NotReached(_)) => last = e,
                 Ok(synced) => {
                     if !near.is_empty() {
-                        addresses.truncate(pairing::MAX_ADDRESSES);
                         book.set_peer(peer.device, &addresses)?;
                     }
                     return Ok(synced);

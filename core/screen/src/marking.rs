@@ -2,6 +2,7 @@
 //! is expected next.
 
 use std::io::{Read, Seek, SeekFrom};
+use std::sync::OnceLock;
 
 use pitside_book::store::{Book, BookError, Draft, Filter};
 use pitside_model::clip::{self, Clip, ClipError, Clock, Media, Rate};
@@ -42,6 +43,8 @@ pub struct OpenClip {
     /// Frames that are decoded without another one, in decoding order; empty where nobody
     /// asked for them.
     keys: Vec<u32>,
+    /// Whether the book says that it was drawn; asked once, for marking asks at every tap.
+    drawn: OnceLock<bool>,
 }
 
 impl OpenClip {
@@ -55,7 +58,7 @@ impl OpenClip {
         let io = |source| ClipError::Io { offset: 0, source };
         reader.seek(SeekFrom::Start(0)).map_err(io)?;
         let identity = clip::identity(&mut reader).map_err(io)?;
-        Ok(Self { clip, identity, keys: Vec::new() })
+        Ok(Self { clip, identity, keys: Vec::new(), drawn: OnceLock::new() })
     }
 
     /// The same with the frames at which a decoder can begin, for a shell that decodes.
@@ -164,10 +167,14 @@ impl OpenClip {
 
     /// Whether somebody said of this clip, or of a copy of it, that a program drew it.
     fn is_drawn(&self, book: &Book) -> Result<bool, BookError> {
+        if let Some(drawn) = self.drawn.get() {
+            return Ok(*drawn);
+        }
         let frames = self.clip.frames.digest();
         let takes = book.held(&Filter { kind: Some(kind::TAKE), ..Filter::default() })?;
         let drawn = |fact: &Fact| matches!(fact, Fact::Take(take) if take.rendered && take.frames == frames);
-        Ok(takes.iter().any(|held| held.fact().is_some_and(drawn)))
+        let drawn = takes.iter().any(|held| held.fact().is_some_and(drawn));
+        Ok(*self.drawn.get_or_init(|| drawn))
     }
 
     /// The frame nearest to a time.
@@ -200,9 +207,23 @@ impl Shown {
             };
             return Ok(Self { member, set: None, exercise, day: day(env, &form.day)? });
         }
-        let sets = sets(book, member, env.today())?;
-        let found = sets.into_iter().find(|(id, ..)| id.to_string() == form.set);
-        let (id, set, day) = found.ok_or_else(|| missing("set of this athlete in the last four weeks"))?;
+        // Older than those that are offered, too: a clip may be put off for long.
+        let of = |kind, id| Filter {
+            scope: Some(Scope::Member(member)),
+            kind: Some(kind),
+            subject: Some(Subject::Fact(id)),
+            ..Filter::default()
+        };
+        let gone = || missing("set of this athlete");
+        let id = Hash::parse(&form.set).ok_or_else(gone)?;
+        let sets = book.held(&of(kind::SET, id))?;
+        let set = sets.iter().find_map(|held| match held.fact() {
+            Some(Fact::Set(set)) => Some(set.clone()),
+            _ => None,
+        });
+        let set = set.ok_or_else(gone)?;
+        let sessions = book.held(&of(kind::SESSION, set.session))?;
+        let day = sessions.iter().find_map(|held| held.fact().and_then(Fact::day)).ok_or_else(gone)?;
         Ok(Self { member, exercise: Some(set.exercise), set: Some((id, set)), day })
     }
 

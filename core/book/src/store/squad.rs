@@ -149,15 +149,17 @@ impl Book {
         })
     }
 
-    /// Serves a member who was made elsewhere: the one an invitation is for.
+    /// Serves these members, who were made elsewhere, and no other: the one an invitation is
+    /// for, or nobody.
     ///
     /// # Errors
     /// [`BookError::HasSquad`] where the book has a squad.
-    pub fn serve(&self, member: MemberId) -> Result<(), BookError> {
+    pub fn serve(&self, members: &[MemberId]) -> Result<(), BookError> {
         if self.squad().is_some() {
             return Err(BookError::HasSquad);
         }
-        self.writing(|t| Ok(set_meta(t, "member", member.0.as_bytes())?))
+        let ids: Vec<u8> = members.iter().flat_map(|member| *member.0.as_bytes()).collect();
+        self.writing(|t| Ok(set_meta(t, "member", &ids)?))
     }
 
     /// Puts a new member on the roster, with a name. Owner devices do that for

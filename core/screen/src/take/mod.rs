@@ -22,6 +22,7 @@ use crate::env::Env;
 use crate::figure::{decimal, near_day};
 use crate::judged;
 use crate::marking::{self, OpenClip, event_words};
+use crate::naming;
 use crate::record::{Mark, MarkForm, Marked, TakeRow};
 use crate::route::Route;
 use crate::text::Words;
@@ -312,7 +313,10 @@ fn tapped(
     match tap {
         Tap::Gap { foot, kind, before, after } => {
             let mark = Mark { foot: foot.clone(), kind: kind.clone(), before: *before, after: *after };
-            let twice = draft.put.last().is_some_and(|last| (last.before, last.after) == (*before, *after));
+            // One gap tapped twice is one mark, unless another foot or event was chosen for it.
+            let chosen = !(draft.foot.is_empty() && draft.kind.is_empty());
+            let same = |last: &Mark| (last.before, last.after) == (*before, *after);
+            let twice = draft.put.last().is_some_and(same) && !chosen;
             if !twice {
                 draft.put.push(mark.clone());
                 (draft.foot, draft.kind) = (String::new(), String::new());
@@ -369,10 +373,14 @@ fn draft_marked(
 ) -> Result<Marked, ScreenError> {
     let mut form = draft.form(open);
     match marking::marked(words, env, book, open, &form) {
-        // The set was taken back, or the athlete erased, since the clip was chosen.
+        // The set was taken back, or the athlete erased, since the clip was chosen; or nobody
+        // of several was chosen yet. The marks are shown as anybody's, and no time of them.
         Err(ScreenError::NotFound { .. }) => {
-            form = MarkForm { member: String::new(), set: String::new(), exercise: String::new(), ..form };
-            marking::marked(words, env, book, open, &form)
+            let anybody = book.own_members()?.into_iter().chain(book.members()?).next();
+            let member = anybody.map_or_else(String::new, |member| member.to_string());
+            form = MarkForm { member, set: String::new(), exercise: String::new(), ..form };
+            let marked = marking::marked(words, env, book, open, &form)?;
+            Ok(Marked { take: None, trouble: words.word("mark-whose"), may_save: false, ..marked })
         }
         other => other,
     }
@@ -461,7 +469,8 @@ fn shown(words: &Words, book: &Book, shows: &ClipShows) -> Result<String, Screen
         return Ok(wording::set(words, &catalogue, &set));
     }
     let exercise = uuid::Uuid::try_parse(&shows.exercise).ok().and_then(|id| catalogue.get(id));
-    Ok(exercise.map_or_else(|| words.word("phone-not-said"), |exercise| exercise.name.clone()))
+    let id = uuid::Uuid::try_parse(&shows.exercise).unwrap_or_default();
+    Ok(exercise.map_or_else(|| words.word("phone-not-said"), |exercise| naming::named(words, id, exercise)))
 }
 
 fn rates(words: &Words) -> Vec<RateChoice> {
