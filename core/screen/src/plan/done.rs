@@ -118,7 +118,8 @@ fn session(
         days: Some((plan.plan.day, plan.plan.day)),
         ..Filter::default()
     })?;
-    let newest = sessions.iter().filter(|held| held.fact().is_some()).max_by_key(|held| held.value().stamp);
+    let sessions = book.in_order(sessions)?;
+    let newest = sessions.iter().rfind(|held| held.fact().is_some());
     Ok(match newest.map(|held| (held, held.fact())) {
         Some((held, Some(Fact::Session(session)))) => match &session.purpose {
             Some(purpose) if *purpose == plan.plan.purpose => (held.id(), None),
