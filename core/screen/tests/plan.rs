@@ -235,6 +235,40 @@ fn a_set_is_taken_back_and_with_the_last_one_a_session_that_says_nothing_else() 
 }
 
 #[test]
+fn a_session_that_says_more_or_that_somebody_else_wrote_stays_when_its_last_set_is_taken_back() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (coach, phone, member) = pair(&folders);
+    let desk = Companion::over(Arc::clone(&coach));
+    let companion = Companion::over(Arc::clone(&phone));
+    // The coach began the session, and the plan has its purpose.
+    let purpose = SessionForm { purpose: "short contacts".into(), ..SessionForm::default() };
+    desk.begin_session(&env(), &member.to_string(), &purpose).unwrap();
+    desk.save_plan(&env(), &form(member, "")).unwrap();
+    meet(&phone, Part::Caller, &coach);
+    let plan = planned(&companion, &env());
+    let do_and_take_back = |plan: &str| {
+        companion.done_as_planned(&env(), plan, 1, None).unwrap();
+        let today = companion.today(&env()).unwrap();
+        let done = today.plans.iter().find(|other| other.id == plan).unwrap();
+        let last = done.rows[0].last.clone().unwrap().id;
+        companion.take_back_planned(&env(), "", &last).unwrap();
+        companion.today(&env()).unwrap().sessions.len()
+    };
+    assert_eq!(do_and_take_back(&plan.id), 1, "the coach's own session");
+
+    let other = PlanForm { purpose: "an easy day".into(), ..form(member, "") };
+    let second = desk.save_plan(&env(), &other).unwrap().remove(0);
+    meet(&phone, Part::Caller, &coach);
+    let route = companion.done_as_planned(&env(), &second, 1, None).unwrap();
+    let session = route.strip_prefix("session/").unwrap();
+    companion.say_condition(&env(), session, "wetness", "wet").unwrap();
+    assert_eq!(companion.today(&env()).unwrap().sessions.len(), 2);
+    let done = companion.today(&env()).unwrap().plans.into_iter().find(|plan| plan.id == second).unwrap();
+    companion.take_back_planned(&env(), "", &done.rows[0].last.clone().unwrap().id).unwrap();
+    assert_eq!(companion.today(&env()).unwrap().sessions.len(), 2, "the ground was wet");
+}
+
+#[test]
 fn a_change_keeps_what_was_done_and_two_changes_are_both_kept() {
     let folder = TempDir::new().unwrap();
     let (_, desk, member) = coach(&folder);
