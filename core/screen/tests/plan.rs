@@ -269,6 +269,40 @@ fn a_session_that_says_more_or_that_somebody_else_wrote_stays_when_its_last_set_
 }
 
 #[test]
+fn no_tap_chooses_between_two_peoples_values_of_a_session() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (coach, phone, member) = pair(&folders);
+    let desk = Companion::over(Arc::clone(&coach));
+    let companion = Companion::over(Arc::clone(&phone));
+    let session = companion.begin_session(&env(), "", &SessionForm::default()).unwrap();
+    desk.save_plan(&env(), &form(member, "")).unwrap();
+    meet(&phone, Part::Caller, &coach);
+    desk.say_condition(&env(), &session, "wetness", "wet").unwrap();
+    companion.say_condition(&env(), &session, "wetness", "dry").unwrap();
+    meet(&phone, Part::Caller, &coach);
+    let clashes = || companion.exchange(&env()).unwrap().clashes;
+    assert_eq!(clashes().len(), 1);
+
+    let taps = [
+        companion.say_condition(&env(), &session, "wind", "calm"),
+        companion.cut_short(&env(), &session, "tired"),
+        companion.not_cut_short(&env(), &session),
+    ];
+    for tap in taps {
+        let Err(ScreenError::NotAllowed { reason }) = tap else { panic!("{tap:?}") };
+        assert!(reason.contains("on the exchange screen"), "{reason}");
+    }
+    // A set that was done is written all the same, and the session keeps no purpose for it.
+    let plan = planned(&companion, &env());
+    let route = companion.done_as_planned(&env(), &plan.id, 1, None).unwrap();
+    assert_eq!(route, format!("session/{session}"));
+    let clash = clashes().remove(0);
+    assert_eq!(clash.values.len(), 2);
+    companion.settle(&env(), &clash.member, &clash.values[0].choice).unwrap();
+    companion.cut_short(&env(), &session, "tired").unwrap();
+}
+
+#[test]
 fn a_change_keeps_what_was_done_and_two_changes_are_both_kept() {
     let folder = TempDir::new().unwrap();
     let (_, desk, member) = coach(&folder);

@@ -124,6 +124,8 @@ fn session(
         Some((held, Some(Fact::Session(session)))) => match &session.purpose {
             Some(purpose) if *purpose == plan.plan.purpose => (held.id(), None),
             Some(_) => (None, None),
+            // Which of two people's values holds is for a person to say.
+            None if held.is_clash() => (held.id(), None),
             None => {
                 let purpose = Some(plan.plan.purpose.clone());
                 let fact = Fact::Session(facts::Session { purpose, ..session.clone() });

@@ -1359,6 +1359,7 @@ session-conditions = Wie es war
 session-cut = Abgebrochen wegen …
 session-cut-note = Diesen Grund sieht die Trainerseite. Was weh tut, bleibt bei dir, solange du es nicht teilst.
 session-cut-back-spoken = Doch nicht abgebrochen
+session-clash-first = Zwei haben diese Einheit verschieden aufgeschrieben. Wähle zuerst zwischen beiden, beim Abgleich; wo du das nicht kannst, wählt der Trainer.
 session-cut-back = Halten: doch nicht abgebrochen
 session-who-may = Dieses Gerät liest diese Einheit und ändert sie nicht.
 cut-pain = Schmerz

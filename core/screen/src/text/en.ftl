@@ -552,6 +552,7 @@ session-conditions = What it was like
 session-cut = Cut short, because of …
 session-cut-note = The coach sees this reason. What hurts stays with you unless you share it.
 session-cut-back-spoken = It was not cut short
+session-clash-first = Two people wrote this session down differently. Choose between the two first, on the exchange screen; where you cannot, the coach does.
 session-cut-back = Hold: it was not cut short
 session-who-may = This device reads this session and does not change it.
 cut-pain = pain
