@@ -349,7 +349,8 @@ mod tests {
         let session = route.strip_prefix("session/").unwrap();
         let set = phone.session_log(&at(42), session).unwrap().sets.remove(0).id;
         let right = crate::record::SetForm { reps: form.reps + 1, sets: 1, ..form };
-        phone.correct_set(&at(328), &set, &right).unwrap();
+        let seen = phone.correction(&at(328), &set).unwrap().seen;
+        phone.correct_set(&at(328), &set, &seen, &right).unwrap();
         assert_eq!(phone.effort(&at(328), session).unwrap().minutes, Some(42));
         let today = phone.today(&at(328)).unwrap();
         assert!(

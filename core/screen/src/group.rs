@@ -435,7 +435,8 @@ mod tests {
         let session = row().route.strip_prefix("session/").unwrap().to_owned();
         let first = phone.session_log(&at(30), &session).unwrap().sets.remove(0).id;
         let right = SetForm { reps: 5, ..group.form };
-        phone.correct_set(&at(59), &first, &right).unwrap();
+        let seen = phone.correction(&at(59), &first).unwrap().seen;
+        phone.correct_set(&at(59), &first, &seen, &right).unwrap();
         assert_eq!(row().next, "next: left leg", "the last one was on the right leg");
         phone.group_set(&at(60), &ids[0]).unwrap();
         assert_eq!(row().count, "3 sets", "a correction is no tap");

@@ -388,15 +388,19 @@ mod tests {
         let texts = || sets().into_iter().map(|set| set.text).collect::<Vec<_>>();
         assert_eq!(sets().len(), 3, "equal ones stand apart");
         let set = sets()[1].id.clone();
-        let form = phone.correction(&en(5), &set).unwrap().form.form;
+        let screen = phone.correction(&en(5), &set).unwrap();
+        let (seen, form) = (screen.seen, screen.form.form);
         assert_eq!(form.reps, 6);
-        phone.keep_correction(&set, &SetForm { reps: 9, ..form.clone() }).unwrap();
+        phone.keep_correction(&set, &seen, &SetForm { reps: 9, ..form.clone() }).unwrap();
         assert_eq!(phone.correction(&en(5), &set).unwrap().form.form.reps, 9, "kept");
         assert_eq!(phone.correction(&en(5), &sets()[0].id).unwrap().form.form.reps, 10, "of this set alone");
-        let route = phone.correct_set(&en(6), &set, &SetForm { reps: 9, ..form }).unwrap();
+        let route = phone.correct_set(&en(6), &set, &seen, &SetForm { reps: 9, ..form }).unwrap();
         assert_eq!(route, format!("session/{session}"));
         assert_eq!(texts().iter().filter(|text| text.starts_with("9 ×")).count(), 1);
-        phone.take_set_back(&en(7), &set).unwrap();
+        let seen = phone.correction(&en(7), &set).unwrap().seen;
+        let garbled = phone.take_set_back(&en(7), &set, "all of it");
+        assert!(matches!(garbled, Err(ScreenError::Refused { .. })), "{garbled:?}");
+        phone.take_set_back(&en(7), &set, &seen).unwrap();
         assert_eq!(sets().len(), 2);
         assert!(matches!(phone.correction(&en(8), &set), Err(ScreenError::NotFound { .. })));
     }
