@@ -1011,7 +1011,8 @@ fn a_session_is_planned_for_two_changed_and_withdrawn() {
     assert!(list.contains("2 sets: 10 × Pogo, two legs"), "{list}");
     assert!(page.get(&format!("/plans?member={elva}")).body.contains("3 sets: 10 × Pogo"), "hers stays");
 
-    let answer = page.send("/do/withdraw-plan", &format!("{form}&plan={id}"));
+    let seen = between(&list, "name=\"seen\" value=\"", "\"")[0].to_owned();
+    let answer = page.send("/do/withdraw-plan", &format!("{form}&plan={id}&seen={seen}"));
     assert_eq!(answer.header("location"), format!("/plans?member={greta}"));
     assert!(page.get(&format!("/plans?member={greta}")).body.contains("Nothing is planned from today on."));
 

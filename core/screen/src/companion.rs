@@ -573,7 +573,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
     pub fn cut_short(&self, env: &Env, session: &str, why: &str) -> Result<(), ScreenError> {
-        session::cut_short(&*self.book()?, env.stamp(), place(session)?, why)
+        session::cut_short(&*self.book()?, env, place(session)?, why)
     }
 
     /// The phone's first screen.

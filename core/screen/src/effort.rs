@@ -3,6 +3,7 @@
 //! Nothing of it is stored: that it is due follows from the sets that are written down and
 //! the rating that is not, so it outlives the process and reaches every device alike.
 
+use pitside_book::clock::Stamp;
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::{self, Day, Fact, Hash, Subject, field_name, kind};
 
@@ -116,11 +117,13 @@ fn sets(book: &Book, place: Hash) -> Result<Vec<Held>, BookError> {
     book.held(&Filter { kind: Some(kind::SET), session: Some(place), ..Filter::default() })
 }
 
-/// What was written on a later day says nothing of the hour.
-fn written(sets: &[Held], day: Day) -> Option<Written> {
-    let on_the_day = |held: &&Held| held.value().stamp.day() == day;
-    let times = || sets.iter().filter(on_the_day).map(|held| held.value().stamp.ms);
-    Some(Written { first_ms: times().min()?, last_ms: times().max()? })
+/// What was written on a later day says nothing of the hour, and neither does what was put
+/// right since.
+fn written(book: &Book, sets: &[Held], day: Day) -> Result<Option<Written>, BookError> {
+    let stamps: Vec<Stamp> = book.written(sets)?.into_iter().map(|first| first.stamp).collect();
+    let times = || stamps.iter().filter(|stamp| stamp.day() == day).map(|stamp| stamp.ms);
+    let span = times().min().zip(times().max());
+    Ok(span.map(|(first_ms, last_ms)| Written { first_ms, last_ms }))
 }
 
 /// The sessions of today and yesterday that were not rated, the newest first: those of the
@@ -148,7 +151,7 @@ fn unrated(env: &Env, book: &Book) -> Result<Vec<Unrated>, BookError> {
         if sets.is_empty() || rating(book, session)?.is_some() {
             continue;
         }
-        let due_ms = written(&sets, day).map(|written| written.last_ms + ASKED_AFTER_MS);
+        let due_ms = written(book, &sets, day)?.map(|written| written.last_ms + ASKED_AFTER_MS);
         found.push(Unrated { session, who, due_ms });
     }
     Ok(found)
@@ -214,9 +217,9 @@ fn page(words: &Words, env: &Env, book: &Book, place: Hash) -> Result<Option<Eff
         return Ok(None);
     };
     let saved = rating(book, place)?;
-    let written = written(&sets(book, place)?, session.day);
+    let written = written(book, &sets(book, place)?, session.day)?;
     let minute = |ms: i64| {
-        let stamp = pitside_book::clock::Stamp { ms, zone_min: env.zone_min };
+        let stamp = Stamp { ms, zone_min: env.zone_min };
         clock(words, env, stamp.minute())
     };
     // A set is written down when it is done, so one alone says no length.
@@ -334,6 +337,26 @@ mod tests {
         assert!(!asked(73));
         let page = phone.effort(&at(73), session).unwrap();
         assert_eq!((page.minutes, page.scale[7].chosen), (Some(60), true));
+    }
+
+    #[test]
+    fn a_set_that_is_put_right_in_the_evening_was_done_when_it_was_done() {
+        let folder = tempfile::tempdir().unwrap();
+        let phone = Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &at(0)).unwrap();
+        let form = phone.log_set(&at(0)).unwrap().form;
+        let route = phone.log_today(&at(0), "", &form).unwrap();
+        phone.log_today(&at(42), "", &form).unwrap();
+        let session = route.strip_prefix("session/").unwrap();
+        let set = phone.session_log(&at(42), session).unwrap().sets.remove(0).id;
+        let right = crate::record::SetForm { reps: form.reps + 1, sets: 1, ..form };
+        let seen = phone.correction(&at(328), &set).unwrap().seen;
+        phone.correct_set(&at(328), &set, &seen, &right).unwrap();
+        assert_eq!(phone.effort(&at(328), session).unwrap().minutes, Some(42));
+        let today = phone.today(&at(328)).unwrap();
+        assert!(
+            today.actions.iter().any(|action| action.route == format!("effort/{session}")),
+            "still asked"
+        );
     }
 
     #[test]

@@ -1,7 +1,6 @@
 //! One phone logs for many: the roll is called, an exercise chosen once, and each tap on a
 //! name writes a set of that athlete.
 
-use core::cmp::Reverse;
 use std::collections::BTreeSet;
 
 use pitside_book::store::{Book, BookError, Draft, Filter, Held};
@@ -155,8 +154,7 @@ fn done_today(book: &Book, env: &Env, member: MemberId, exercise: Uuid) -> Resul
                 .filter(|held| matches!(held.fact(), Some(Fact::Set(set)) if set.exercise == exercise)),
         );
     }
-    sets.sort_by_key(|held| held.value().stamp);
-    Ok(sets)
+    book.in_order(sets)
 }
 
 fn set_fact(held: &Held) -> Option<&facts::Set> {
@@ -333,10 +331,11 @@ impl Companion {
         let set = set_of(&book, Hash([0; 32]), &form)?;
         let done = done_today(&book, env, whose, set.exercise)?;
         let own = |held: &&Held| held.value().device == book.device();
-        if let Some(last) = done.iter().rev().find(own)
-            && (0..ONE_TAP_MS).contains(&(env.now_ms - last.value().stamp.ms))
-        {
-            return Ok(());
+        if let Some(last) = done.iter().rev().find(own) {
+            let written = book.written(core::slice::from_ref(last))?;
+            if written.iter().any(|at| (0..ONE_TAP_MS).contains(&(env.now_ms - at.stamp.ms))) {
+                return Ok(());
+            }
         }
         let set = facts::Set { leg: next_leg(&done, set.leg), ..set };
         write_today(&book, env, whose, empty_session(env.today()), &[set])?;
@@ -355,8 +354,7 @@ impl Companion {
         let exercise = Uuid::try_parse(&form.exercise).unwrap_or(catalogue::id::POGO);
         let mut done = done_today(&book, env, whose, exercise)?;
         done.retain(|held| held.value().device == book.device());
-        done.sort_by_key(|held| Reverse(held.value().stamp));
-        let last = done.first().ok_or_else(|| ScreenError::NotFound { what: "set of today".to_owned() })?;
+        let last = done.last().ok_or_else(|| ScreenError::NotFound { what: "set of today".to_owned() })?;
         book.write(last.key.scope, &Draft::replacing(last, Fact::Deleted), env.stamp())?;
         Ok(())
     }
@@ -423,6 +421,29 @@ mod tests {
         phone.undo_group_set(&at(31), &ids[0]).unwrap();
         assert!(matches!(phone.undo_group_set(&at(32), &ids[0]), Err(ScreenError::NotFound { .. })));
         assert!(!row(33, 0).can_undo);
+    }
+
+    #[test]
+    fn a_set_that_is_put_right_stays_where_it_was_in_the_order() {
+        let folder = tempfile::tempdir().unwrap();
+        let (phone, ids) = siblings(&folder);
+        let group = GroupForm { step: "names".into(), present: ids[..2].to_vec(), form: skips(&phone) };
+        phone.keep_group(&at(0), &group).unwrap();
+        phone.group_set(&at(10), &ids[0]).unwrap();
+        phone.group_set(&at(20), &ids[0]).unwrap();
+        let row = || phone.group(&at(60)).unwrap().rows[0].clone();
+        let session = row().route.strip_prefix("session/").unwrap().to_owned();
+        let first = phone.session_log(&at(30), &session).unwrap().sets.remove(0).id;
+        let right = SetForm { reps: 5, ..group.form };
+        let seen = phone.correction(&at(59), &first).unwrap().seen;
+        phone.correct_set(&at(59), &first, &seen, &right).unwrap();
+        assert_eq!(row().next, "next: left leg", "the last one was on the right leg");
+        phone.group_set(&at(60), &ids[0]).unwrap();
+        assert_eq!(row().count, "3 sets", "a correction is no tap");
+        phone.undo_group_set(&at(70), &ids[0]).unwrap();
+        phone.undo_group_set(&at(71), &ids[0]).unwrap();
+        let left = phone.session_log(&at(72), &session).unwrap().sets;
+        assert_eq!(left.iter().map(|set| set.id.as_str()).collect::<Vec<_>>(), [first.as_str()]);
     }
 
     #[test]

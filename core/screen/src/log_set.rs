@@ -238,9 +238,7 @@ pub(crate) fn recent(
     let mut found: Vec<(String, SetForm)> = Vec::new();
     for (_, _, session) in sessions.into_iter().take(SESSIONS) {
         let filter = Filter { kind: Some(kind::SET), session: Some(session), ..Filter::default() };
-        let mut sets = book.held(&filter)?;
-        sets.sort_by_key(|held| Reverse(held.value().stamp));
-        for held in &sets {
+        for held in book.in_order(book.held(&filter)?)?.iter().rev() {
             let Some(Fact::Set(set)) = held.fact() else { continue };
             let Some(exercise) = catalogue.get(set.exercise) else { continue };
             if found.iter().all(|(_, form)| form.exercise != set.exercise.to_string()) {

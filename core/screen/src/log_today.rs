@@ -21,8 +21,7 @@ pub(crate) fn of_today(env: &Env, book: &Book, member: MemberId) -> Result<Vec<H
         ..Filter::default()
     })?;
     sessions.retain(|held| held.fact().is_some());
-    sessions.sort_by_key(|held| held.value().stamp);
-    Ok(sessions)
+    book.in_order(sessions)
 }
 
 /// A session of which nothing was said but its day.

@@ -5,6 +5,7 @@
 use pitside_book::store::{Book, BookError};
 use pitside_model::facts::MemberId;
 
+use crate::athletes;
 use crate::clock::OwnClock;
 use crate::companion::{Companion, ScreenError, member_of};
 use crate::course::{Courses, first_day, rules};
@@ -125,7 +126,8 @@ pub struct OwnCourse {
     pub cautions: Vec<String>,
 }
 
-/// The course of a member whom this device serves, of the first where none is named.
+/// The course of a member whom this device serves; where none is named, of the one it writes
+/// for, or of the first.
 fn own_course(
     words: &Words,
     env: &Env,
@@ -134,9 +136,10 @@ fn own_course(
     member: &str,
 ) -> Result<OwnCourse, ScreenError> {
     let own_members = book.own_members()?;
-    let member = match (member, own_members.first()) {
+    let usual = athletes::writing_for(book)?.or(own_members.first().copied());
+    let member = match (member, usual) {
         ("", None) => return Ok(nobody(words, book)),
-        ("", Some(first)) => *first,
+        ("", Some(usual)) => usual,
         (named, _) => member_of(book, named)?,
     };
     let revision = book.revision();
@@ -221,7 +224,8 @@ fn members(words: &Words, book: &Book, own: &[MemberId], chosen: MemberId) -> Re
 
 #[uniffi::export(name = "Pitside")]
 impl Companion {
-    /// The course of a member whom this device serves; `member` may be empty for the first.
+    /// The course of a member whom this device serves; `member` may be empty for the one
+    /// this device writes for, or the first.
     ///
     /// # Errors
     /// [`ScreenError::NotFound`], [`ScreenError::Book`].
@@ -280,6 +284,24 @@ mod tests {
         assert_eq!(after.targets[0].state, "not-timed");
         assert!(after.targets[0].spoken.contains("150 ms"), "{}", after.targets[0].spoken);
         assert!(after.no_targets.is_empty());
+    }
+
+    #[test]
+    fn on_a_phone_of_several_it_is_the_course_of_the_one_who_was_chosen() {
+        let folder = tempfile::tempdir().unwrap();
+        let phone = Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &env()).unwrap();
+        let first = phone.group(&env()).unwrap().naming;
+        phone.name_athlete(&env(), &first, "Ada").unwrap();
+        let others = ["Bo", "Cleo"].map(|name| phone.name_athlete(&env(), "", name).unwrap());
+        let shown = || {
+            let members = phone.own_course(&env(), "").unwrap().members;
+            members.into_iter().filter(|choice| choice.chosen).map(|choice| choice.text).collect::<Vec<_>>()
+        };
+        assert_eq!(shown().len(), 1, "before anybody was chosen");
+        for (id, name) in others.iter().zip(["Bo", "Cleo"]) {
+            phone.write_for(id).unwrap();
+            assert_eq!(shown(), [name]);
+        }
     }
 
     #[test]

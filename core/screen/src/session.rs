@@ -15,7 +15,7 @@ use crate::judged;
 use crate::naming;
 use crate::record::{KindRow, Link, Pair, Session, SessionRow, SetRow, TakeRow};
 use crate::route::Route;
-use crate::session_log::{conditions, reason};
+use crate::session_log::{conditions, reason, refuse_clash};
 use crate::text::Words;
 use crate::training::{self, Card, Catalogue, DoneSession, DoneSet, Trouble};
 use crate::wording::{self, caution, hardest, kind_word, name};
@@ -78,7 +78,7 @@ pub(crate) fn session(
 }
 
 /// Writes down that a session was cut short, and why.
-pub(crate) fn cut_short(book: &Book, at: Stamp, place: Hash, why: &str) -> Result<(), ScreenError> {
+pub(crate) fn cut_short(book: &Book, env: &Env, place: Hash, why: &str) -> Result<(), ScreenError> {
     let held = book.held(&Filter {
         kind: Some(kind::SESSION),
         field: Some(field_name::WHOLE),
@@ -90,10 +90,11 @@ pub(crate) fn cut_short(book: &Book, at: Stamp, place: Hash, why: &str) -> Resul
         _ => None,
     });
     let (held, session) = found.ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })?;
+    refuse_clash(&Words::of(&env.language), held)?;
     let cut_short =
         optional(why).ok_or_else(|| refused("why", "left out".to_owned(), "why, in a few words"))?;
     let fact = Fact::Session(facts::Session { cut_short: Some(cut_short), ..session });
-    book.write(held.key.scope, &Draft::replacing(held, fact), at)?;
+    book.write(held.key.scope, &Draft::replacing(held, fact), env.stamp())?;
     Ok(())
 }
 

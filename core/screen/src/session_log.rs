@@ -224,6 +224,15 @@ fn rows(words: &Words, session: &facts::Session) -> Vec<ConditionRow> {
     ]
 }
 
+/// Refuses to change a session that two people wrote differently: whoever says one more
+/// thing of it has not chosen between the two.
+pub(crate) fn refuse_clash(words: &Words, held: &Held) -> Result<(), ScreenError> {
+    if held.is_clash() {
+        return Err(ScreenError::NotAllowed { reason: words.word("session-clash-first") });
+    }
+    Ok(())
+}
+
 #[uniffi::export(name = "Pitside")]
 impl Companion {
     /// One session as a phone shows it.
@@ -240,7 +249,8 @@ impl Companion {
     /// empty to say nothing of it.
     ///
     /// # Errors
-    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    /// [`ScreenError::Refused`], [`ScreenError::NotFound`]; [`ScreenError::NotAllowed`], also
+    /// while two people's values of the session stand side by side.
     pub fn say_condition(
         &self,
         env: &Env,
@@ -268,7 +278,8 @@ impl Companion {
     /// Takes back that a session was cut short.
     ///
     /// # Errors
-    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    /// [`ScreenError::NotFound`]; [`ScreenError::NotAllowed`], also while two people's values
+    /// of the session stand side by side.
     pub fn not_cut_short(&self, env: &Env, session: &str) -> Result<(), ScreenError> {
         self.change_session(env, session, |session| {
             session.cut_short = None;
@@ -288,6 +299,7 @@ impl Companion {
         let missing = || ScreenError::NotFound { what: "session".to_owned() };
         let place = Hash::parse(session).ok_or_else(missing)?;
         let (held, _, before) = find(&book, place)?.ok_or_else(missing)?;
+        refuse_clash(&Words::of(&env.language), &held)?;
         let mut after = before.clone();
         change(&mut after)?;
         if after != before {
@@ -376,15 +388,19 @@ mod tests {
         let texts = || sets().into_iter().map(|set| set.text).collect::<Vec<_>>();
         assert_eq!(sets().len(), 3, "equal ones stand apart");
         let set = sets()[1].id.clone();
-        let form = phone.correction(&en(5), &set).unwrap().form.form;
+        let screen = phone.correction(&en(5), &set).unwrap();
+        let (seen, form) = (screen.seen, screen.form.form);
         assert_eq!(form.reps, 6);
-        phone.keep_correction(&set, &SetForm { reps: 9, ..form.clone() }).unwrap();
+        phone.keep_correction(&set, &seen, &SetForm { reps: 9, ..form.clone() }).unwrap();
         assert_eq!(phone.correction(&en(5), &set).unwrap().form.form.reps, 9, "kept");
         assert_eq!(phone.correction(&en(5), &sets()[0].id).unwrap().form.form.reps, 10, "of this set alone");
-        let route = phone.correct_set(&en(6), &set, &SetForm { reps: 9, ..form }).unwrap();
+        let route = phone.correct_set(&en(6), &set, &seen, &SetForm { reps: 9, ..form }).unwrap();
         assert_eq!(route, format!("session/{session}"));
         assert_eq!(texts().iter().filter(|text| text.starts_with("9 ×")).count(), 1);
-        phone.take_set_back(&en(7), &set).unwrap();
+        let seen = phone.correction(&en(7), &set).unwrap().seen;
+        let garbled = phone.take_set_back(&en(7), &set, "all of it");
+        assert!(matches!(garbled, Err(ScreenError::Refused { .. })), "{garbled:?}");
+        phone.take_set_back(&en(7), &set, &seen).unwrap();
         assert_eq!(sets().len(), 2);
         assert!(matches!(phone.correction(&en(8), &set), Err(ScreenError::NotFound { .. })));
     }

@@ -7,6 +7,7 @@ use pitside_model::facts::Day;
 use crate::companion::{Companion, ScreenError};
 use crate::devices::sharing_link;
 use crate::env::Env;
+use crate::exchange::Rest;
 use crate::figure::near_day;
 use crate::record::{Choice, Confirm, Link};
 use crate::route::Route;
@@ -108,23 +109,24 @@ fn settings(words: &Words, book: &Book) -> Result<Settings, BookError> {
 /// What is said before all on this device is erased.
 fn confirm(words: &Words, env: &Env, book: &Book) -> Result<Confirm, BookError> {
     let carried = book.carried()?;
-    let only_here = match carried.oldest_only_here_ms {
-        Some(ms) => {
-            let day = near_day(words, env, Day::of_stamp(ms, env.zone_min));
-            words.say("erase-here-only", &[("n", carried.only_here.into()), ("day", (&day).into())])
-        }
-        None => words.word("all-carried"),
-    };
+    let mut only_here = Vec::new();
+    if let Some(ms) = carried.oldest_only_here_ms {
+        let day = near_day(words, env, Day::of_stamp(ms, env.zone_min));
+        only_here
+            .push(words.say("erase-here-only", &[("n", carried.only_here.into()), ("day", (&day).into())]));
+    }
+    only_here.extend(Rest::read(book)?.said(words, &carried));
+    if only_here.is_empty() {
+        only_here.push(words.word("all-carried"));
+    }
     let others = if book.squad().is_some() { "erase-here-squad" } else { "erase-here-alone" };
     Ok(Confirm {
         title: words.word("erase-here-title"),
-        means: vec![
-            words.word("erase-here-all"),
-            only_here,
-            words.word(others),
-            words.word("erase-here-anew"),
-            words.word("erase-final"),
-        ],
+        means: [words.word("erase-here-all")]
+            .into_iter()
+            .chain(only_here)
+            .chain([others, "erase-here-anew", "erase-final"].map(|key| words.word(key)))
+            .collect(),
         not_reached: vec![words.word("erase-here-files")],
         files: Vec::new(),
         yes: words.word("erase-here-yes"),
@@ -177,6 +179,8 @@ impl Companion {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::companion::SessionForm;
+    use crate::record::CheckInForm;
 
     fn env() -> Env {
         Env { language: "en".into(), zone_min: 60, hour24: true, now_ms: 1_795_593_600_000 }
@@ -212,5 +216,21 @@ mod tests {
         phone.log_today(&env(), "", &form).unwrap();
         let means = phone.confirm_erase_here(&env()).unwrap().means;
         assert!(means.iter().any(|said| said.starts_with("1 set") && said.contains("today")), "{means:?}");
+    }
+
+    #[test]
+    fn what_is_no_set_is_said_before_erasing_too() {
+        let folder = tempfile::tempdir().unwrap();
+        let phone = Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &env()).unwrap();
+        phone.check_in(&env(), "", &CheckInForm::default()).unwrap();
+        let means = phone.confirm_erase_here(&env()).unwrap().means;
+        assert!(means.iter().any(|said| said.starts_with("1 entry on how you were")), "{means:?}");
+        assert!(!means.contains(&"Nothing is on this device only.".to_owned()), "{means:?}");
+        assert_eq!(phone.today(&env()).unwrap().carried, "No set, but 1 other entry only on this device.");
+
+        phone.begin_session(&env(), "", &SessionForm::default()).unwrap();
+        let means = phone.confirm_erase_here(&env()).unwrap().means;
+        assert!(means.iter().any(|said| said.starts_with("1 entry is on this phone only")), "{means:?}");
+        assert_eq!(phone.today(&env()).unwrap().carried, "No set, but 2 other entries only on this device.");
     }
 }

@@ -9,6 +9,7 @@ use crate::course::Courses;
 use crate::devices;
 use crate::effort;
 use crate::env::Env;
+use crate::exchange::Rest;
 use crate::figure::full_day;
 use crate::log_set;
 use crate::plan;
@@ -59,7 +60,10 @@ pub(crate) fn today(
                 ("day", (&crate::figure::near_day(words, env, Day::of_stamp(ms, env.zone_min))).into()),
             ],
         ),
-        None => words.word("all-carried"),
+        None => match Rest::read(book)?.count() {
+            0 => words.word("all-carried"),
+            n => words.say("only-here-others", &[("n", n.into())]),
+        },
     };
     let mut cautions = Vec::new();
     if young {

@@ -235,6 +235,102 @@ fn a_set_is_taken_back_and_with_the_last_one_a_session_that_says_nothing_else() 
 }
 
 #[test]
+fn a_session_that_says_more_or_that_somebody_else_wrote_stays_when_its_last_set_is_taken_back() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (coach, phone, member) = pair(&folders);
+    let desk = Companion::over(Arc::clone(&coach));
+    let companion = Companion::over(Arc::clone(&phone));
+    // The coach began the session, and the plan has its purpose.
+    let purpose = SessionForm { purpose: "short contacts".into(), ..SessionForm::default() };
+    desk.begin_session(&env(), &member.to_string(), &purpose).unwrap();
+    desk.save_plan(&env(), &form(member, "")).unwrap();
+    meet(&phone, Part::Caller, &coach);
+    let plan = planned(&companion, &env());
+    let do_and_take_back = |plan: &str| {
+        companion.done_as_planned(&env(), plan, 1, None).unwrap();
+        let today = companion.today(&env()).unwrap();
+        let done = today.plans.iter().find(|other| other.id == plan).unwrap();
+        let last = done.rows[0].last.clone().unwrap().id;
+        companion.take_back_planned(&env(), "", &last).unwrap();
+        companion.today(&env()).unwrap().sessions.len()
+    };
+    assert_eq!(do_and_take_back(&plan.id), 1, "the coach's own session");
+
+    let other = PlanForm { purpose: "an easy day".into(), ..form(member, "") };
+    let second = desk.save_plan(&env(), &other).unwrap().remove(0);
+    meet(&phone, Part::Caller, &coach);
+    let route = companion.done_as_planned(&env(), &second, 1, None).unwrap();
+    let session = route.strip_prefix("session/").unwrap();
+    companion.say_condition(&env(), session, "wetness", "wet").unwrap();
+    assert_eq!(companion.today(&env()).unwrap().sessions.len(), 2);
+    let done = companion.today(&env()).unwrap().plans.into_iter().find(|plan| plan.id == second).unwrap();
+    companion.take_back_planned(&env(), "", &done.rows[0].last.clone().unwrap().id).unwrap();
+    assert_eq!(companion.today(&env()).unwrap().sessions.len(), 2, "the ground was wet");
+}
+
+#[test]
+fn what_came_in_while_a_set_was_put_right_stands_beside() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (coach, phone, _) = pair(&folders);
+    let desk = Companion::over(Arc::clone(&coach));
+    let companion = Companion::over(Arc::clone(&phone));
+    let pogo = SetForm { exercise: id::POGO.to_string(), sets: 1, reps: 8, ..SetForm::default() };
+    let route = companion.log_today(&env(), "", &pogo).unwrap();
+    let session = route.strip_prefix("session/").unwrap();
+    meet(&phone, Part::Caller, &coach);
+    let set = companion.session_log(&env(), session).unwrap().sets.remove(0).id;
+    let shown = companion.correction(&env(), &set).unwrap();
+    let own = SetForm { reps: 9, ..pogo.clone() };
+    companion.keep_correction(&set, &shown.seen, &own).unwrap();
+
+    let theirs = desk.correction(&env(), &set).unwrap().seen;
+    desk.correct_set(&env(), &set, &theirs, &SetForm { reps: 12, ..pogo }).unwrap();
+    meet(&phone, Part::Caller, &coach);
+    let kept = companion.correction(&env(), &set).unwrap();
+    assert_eq!(kept.seen, shown.seen, "what was begun goes on from what was seen then");
+    companion.correct_set(&env(), &set, &kept.seen, &own).unwrap();
+    let clash = companion.exchange(&env()).unwrap().clashes.remove(0);
+    assert_eq!(clash.values.len(), 2, "{clash:?}");
+    let fresh = companion.correction(&env(), &set).unwrap().seen;
+    companion.take_set_back(&env(), &set, &fresh).unwrap();
+    assert!(companion.exchange(&env()).unwrap().clashes.is_empty());
+}
+
+#[test]
+fn no_tap_chooses_between_two_peoples_values_of_a_session() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (coach, phone, member) = pair(&folders);
+    let desk = Companion::over(Arc::clone(&coach));
+    let companion = Companion::over(Arc::clone(&phone));
+    let session = companion.begin_session(&env(), "", &SessionForm::default()).unwrap();
+    desk.save_plan(&env(), &form(member, "")).unwrap();
+    meet(&phone, Part::Caller, &coach);
+    desk.say_condition(&env(), &session, "wetness", "wet").unwrap();
+    companion.say_condition(&env(), &session, "wetness", "dry").unwrap();
+    meet(&phone, Part::Caller, &coach);
+    let clashes = || companion.exchange(&env()).unwrap().clashes;
+    assert_eq!(clashes().len(), 1);
+
+    let taps = [
+        companion.say_condition(&env(), &session, "wind", "calm"),
+        companion.cut_short(&env(), &session, "tired"),
+        companion.not_cut_short(&env(), &session),
+    ];
+    for tap in taps {
+        let Err(ScreenError::NotAllowed { reason }) = tap else { panic!("{tap:?}") };
+        assert!(reason.contains("on the exchange screen"), "{reason}");
+    }
+    // A set that was done is written all the same, and the session keeps no purpose for it.
+    let plan = planned(&companion, &env());
+    let route = companion.done_as_planned(&env(), &plan.id, 1, None).unwrap();
+    assert_eq!(route, format!("session/{session}"));
+    let clash = clashes().remove(0);
+    assert_eq!(clash.values.len(), 2);
+    companion.settle(&env(), &clash.member, &clash.values[0].choice).unwrap();
+    companion.cut_short(&env(), &session, "tired").unwrap();
+}
+
+#[test]
 fn a_change_keeps_what_was_done_and_two_changes_are_both_kept() {
     let folder = TempDir::new().unwrap();
     let (_, desk, member) = coach(&folder);
@@ -275,10 +371,20 @@ fn a_change_keeps_what_was_done_and_two_changes_are_both_kept() {
     let list = desk.plans(&env(), &member.to_string()).unwrap();
     assert_eq!((list.coming[0].purpose.as_str(), list.coming[0].clash.as_str()), ("an easy day", ""));
 
-    assert_eq!(desk.withdraw_plan(&env(), &id).unwrap(), member.to_string());
+    // Whoever withdraws it did not see what came in between.
+    let row = list.coming[0].clone();
+    let changed =
+        PlanForm { note: "bring spikes".into(), ..desk.plan_form(&env(), "", &id, false).unwrap().form };
+    desk.save_plan(&env(), &changed).unwrap();
+    desk.withdraw_plan(&env(), &id, &row.seen).unwrap();
+    let page = desk.plan_form(&env(), "", &id, false).unwrap();
+    assert_eq!(page.clash.len(), 2, "{:?}", page.clash);
+
+    assert_eq!(desk.withdraw_plan(&env(), &id, &page.form.seen).unwrap(), member.to_string());
     let list = desk.plans(&env(), &member.to_string()).unwrap();
     assert!(list.coming.is_empty() && !list.none.is_empty());
-    assert!(matches!(desk.withdraw_plan(&env(), &id), Err(ScreenError::NotFound { .. })));
+    let again = desk.withdraw_plan(&env(), &id, &page.form.seen);
+    assert!(matches!(again, Err(ScreenError::NotFound { .. })));
 }
 
 #[test]
@@ -326,7 +432,8 @@ fn each_of_several_athletes_gets_a_plan_and_a_copy_is_a_new_one() {
     let ids = desk.save_plan(&env(), &both).unwrap();
     assert_eq!(ids.len(), 2);
     assert_ne!(ids[0], ids[1]);
-    desk.withdraw_plan(&env(), &ids[0]).unwrap();
+    let seen = desk.plans(&env(), &ino.to_string()).unwrap().coming[0].seen.clone();
+    desk.withdraw_plan(&env(), &ids[0], &seen).unwrap();
     assert_eq!(desk.plans(&env(), &ada.to_string()).unwrap().coming.len(), 1, "hers stays");
     let copy = desk.plan_form(&at(NOON + 7 * DAY_MS), "", &ids[1], true).unwrap().form;
     assert_eq!((copy.id.as_str(), copy.day.as_str()), ("", "2026-12-02"));
@@ -368,7 +475,8 @@ fn a_medical_device_reads_plans_and_writes_none() {
     let list = theirs.plans(&env(), &member.to_string()).unwrap();
     assert_eq!((list.coming.len(), list.may_plan), (1, false));
     assert!(matches!(theirs.save_plan(&env(), &form(member, "")), Err(ScreenError::NotAllowed { .. })));
-    assert!(matches!(theirs.withdraw_plan(&env(), &list.coming[0].id), Err(ScreenError::NotAllowed { .. })));
+    let refused = theirs.withdraw_plan(&env(), &list.coming[0].id, &list.coming[0].seen);
+    assert!(matches!(refused, Err(ScreenError::NotAllowed { .. })));
 }
 
 #[test]

@@ -169,7 +169,8 @@ pub(crate) fn run(args: &Args, out: &mut dyn Write) -> Result<(), Failure> {
             told(&book, listed_of(&companion, &env, &member)?)?
         }
         What::Withdraw { id } => {
-            let member = companion.withdraw_plan(&env, id)?;
+            let seen = companion.plan_form(&env, "", id, false)?.form.seen;
+            let member = companion.withdraw_plan(&env, id, &seen)?;
             told(&book, listed_of(&companion, &env, &member)?)?
         }
     };

@@ -510,7 +510,7 @@ fn perform(companion: &Companion, env: &Env, action: &str, form: &Sent) -> Resul
             }));
         }
         "withdraw-plan" => {
-            let member = companion.withdraw_plan(env, form.one("plan"))?;
+            let member = companion.withdraw_plan(env, form.one("plan"), form.one("seen"))?;
             return Ok(Answer::GoTo(with_member("/plans", &member)));
         }
         "save-card" => {

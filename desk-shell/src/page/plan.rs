@@ -108,18 +108,19 @@ fn rows(frame: &Frame, rows: &[PlanRow], may_plan: bool, coming: bool) -> Markup
                             }
                         }
                     }
-                    @if may_plan && coming { (withdraw(frame, &row.id, &row.day)) }
+                    @if may_plan && coming { (withdraw(frame, &row.id, &row.seen, &row.day)) }
                 }
             }
         }
     }
 }
 
-fn withdraw(frame: &Frame, plan: &str, day: &str) -> Markup {
+fn withdraw(frame: &Frame, plan: &str, seen: &str, day: &str) -> Markup {
     html! {
         form.acts method="post" action="/do/withdraw-plan" {
             (frame.form.field())
             input type="hidden" name="plan" value=(plan);
+            input type="hidden" name="seen" value=(seen);
             button.plain type="submit" aria-label=(format!("Withdraw the session of {day}")) { "Withdraw it" }
         }
     }
@@ -167,7 +168,7 @@ fn form(frame: &Frame, screen: &PlanFormPage, several: bool) -> Markup {
                     @for at in 0..shown { (row(screen, at, filled.rows.get(at).unwrap_or(&empty))) }
                     button type="submit" { "Write it down" }
                 }
-                @if !new { (withdraw(frame, &filled.id, &filled.day)) }
+                @if !new { (withdraw(frame, &filled.id, &filled.seen, &filled.day)) }
             } @else { p.quiet { "This device may not plan for this athlete." } }
             (athlete::cautions(&screen.cautions))
         },

@@ -106,6 +106,18 @@ impl Held {
     }
 }
 
+/// When and by whom a fact was first written down, whatever was put right about it since. In
+/// the order of the stamps; those of one moment as this book has them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Written {
+    /// When, by the clock of the device that wrote it.
+    pub stamp: Stamp,
+    /// Where this book keeps the entry.
+    pub place: Place,
+    /// The device that wrote it.
+    pub device: DeviceKey,
+}
+
 /// Which facts to read. What is `None` does not narrow.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Filter<'a> {

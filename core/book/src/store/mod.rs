@@ -32,7 +32,7 @@ mod write;
 
 pub use apart::{ERASED_FILE, HEADS_FILE};
 pub use error::BookError;
-pub use held::{Draft, Filter, Held, Live};
+pub use held::{Draft, Filter, Held, Live, Written};
 pub use line::Place;
 pub use mark::Mark;
 pub use peers::{Aside, Carried, OnlyHere, Peer, Reached, Whereabouts};

@@ -12,13 +12,16 @@ use pitside_model::load::catalogue;
 use rusqlite::{Connection, ToSql};
 use uuid::Uuid;
 
-use super::held::{Filter, Held, Live};
+use super::held::{Filter, Held, Live, Written};
 use super::ledger::{
     self, bytes32, damaged, judgement_of, member as read_member, scope as read_scope, scope_bytes,
 };
 use super::line::Place;
 use super::{Book, BookError};
 use crate::clock::Stamp;
+
+/// The most entries that one statement looks for by hash.
+const MARKS: usize = 200;
 
 /// An entry that is held and does not count.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -64,6 +67,50 @@ impl Book {
     /// Where the book cannot be read.
     pub fn held(&self, filter: &Filter<'_>) -> Result<Vec<Held>, BookError> {
         self.reading(|c| held(c, filter))
+    }
+
+    /// When each of several facts was first written down, in their order: a value's own stamp
+    /// says when it was put right. A fact about something else, and one whose first entry is
+    /// not here, has what its newest value says.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn written(&self, held: &[Held]) -> Result<Vec<Written>, BookError> {
+        let mut corrected: BTreeMap<Scope, Vec<Hash>> = BTreeMap::new();
+        for held in held {
+            if let Some(id) = held.id().filter(|id| *id != held.value().hash) {
+                corrected.entry(held.key.scope).or_default().push(id);
+            }
+        }
+        let mut first: BTreeMap<Hash, Written> = BTreeMap::new();
+        if !corrected.is_empty() {
+            self.reading(|c| {
+                for (scope, ids) in &corrected {
+                    // No index is by hash: one pass over the scope finds many at once.
+                    ids.chunks(MARKS).try_for_each(|ids| first_entries(c, *scope, ids, &mut first))?;
+                }
+                Ok(())
+            })?;
+        }
+        let of = |held: &Held| {
+            let newest = held.value();
+            held.id().and_then(|id| first.get(&id).copied()).unwrap_or(Written {
+                stamp: newest.stamp,
+                place: newest.place,
+                device: newest.device,
+            })
+        };
+        Ok(held.iter().map(of).collect())
+    }
+
+    /// Facts in the order in which they were first written down, the earliest first.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn in_order(&self, held: Vec<Held>) -> Result<Vec<Held>, BookError> {
+        let mut all: Vec<(Written, Held)> = self.written(&held)?.into_iter().zip(held).collect();
+        all.sort_by_key(|(written, _)| *written);
+        Ok(all.into_iter().map(|(_, held)| held).collect())
     }
 
     /// The exercises of the squad in the order they were written, or the product's
@@ -191,6 +238,32 @@ pub(super) fn person(c: &Connection, member: MemberId) -> rusqlite::Result<Vec<M
         ids.push(member);
     }
     Ok(ids)
+}
+
+/// Where entries of a scope stand, by their hashes.
+fn first_entries(
+    c: &Connection,
+    scope: Scope,
+    ids: &[Hash],
+    found: &mut BTreeMap<Hash, Written>,
+) -> Result<(), BookError> {
+    let marks = vec!["?"; ids.len()].join(", ");
+    let mut statement = c.prepare(&format!(
+        "SELECT e.line, e.seq, e.hash, l.device, e.header
+         FROM lines l JOIN entries e ON e.line = l.id WHERE l.scope = ? AND e.hash IN ({marks})"
+    ))?;
+    let values = [scope_bytes(scope)].into_iter().chain(ids.iter().map(|id| id.0.to_vec()));
+    let mut rows = statement.query(rusqlite::params_from_iter(values))?;
+    while let Some(r) = rows.next()? {
+        let header = header(&r.get::<_, Vec<u8>>(4)?)?;
+        let written = Written {
+            stamp: Stamp { ms: header.stamp_ms, zone_min: header.zone_min },
+            place: Place { line: r.get(0)?, seq: r.get(1)? },
+            device: DeviceKey(bytes32(r, 3)?),
+        };
+        found.insert(Hash(bytes32(r, 2)?), written);
+    }
+    Ok(())
 }
 
 fn header(bytes: &[u8]) -> rusqlite::Result<Header> {

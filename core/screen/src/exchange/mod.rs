@@ -162,7 +162,7 @@ pub struct OwnValue {
 fn exchange(words: &Words, env: &Env, book: &Book) -> Result<Exchange, BookError> {
     let revision = book.revision();
     let carried = book.carried()?;
-    let rest = Rest::of(&book.only_here()?);
+    let rest = Rest::read(book)?;
     let devices = known(words, env, book)?;
     let own = OwnClock::read(env, book)?;
     let (sessions, sessions_note) = sessions(words, env, book, &carried)?;
@@ -182,7 +182,7 @@ fn exchange(words: &Words, env: &Env, book: &Book) -> Result<Exchange, BookError
         devices,
         before_title: words.word("exchange-before"),
         before: before(words, book, &carried, &rest),
-        would_lose: carried.only_here > 0 || rest.entries + rest.private > 0,
+        would_lose: carried.only_here > 0 || rest.count() > 0,
         new_phone: words.word(match book.squad() {
             Some(_) => "exchange-before-change",
             None => "exchange-before-alone",
@@ -198,13 +198,34 @@ fn exchange(words: &Words, env: &Env, book: &Book) -> Result<Exchange, BookError
 }
 
 /// What is only here beside sets.
-struct Rest {
+pub(crate) struct Rest {
     entries: u64,
     /// Of the private part: it leaves only where it is shared.
     private: u64,
 }
 
 impl Rest {
+    /// As a book has it.
+    pub(crate) fn read(book: &Book) -> Result<Self, BookError> {
+        Ok(Self::of(&book.only_here()?))
+    }
+
+    /// How many entries of either part.
+    pub(crate) fn count(&self) -> u64 {
+        self.entries + self.private
+    }
+
+    /// Both parts in a sentence each, after one about the sets where there are any; empty
+    /// where nothing is only here.
+    pub(crate) fn said(&self, words: &Words, carried: &Carried) -> Vec<String> {
+        let others = if carried.only_here > 0 { "exchange-lost-others" } else { "exchange-lost-entries" };
+        [(others, self.entries), ("exchange-lost-private", self.private)]
+            .into_iter()
+            .filter(|(_, n)| *n > 0)
+            .map(|(key, n)| words.say(key, &[("n", n.into())]))
+            .collect()
+    }
+
     fn of(only_here: &[OnlyHere]) -> Self {
         let count = |private: bool| {
             let told = |o: &&OnlyHere| {
@@ -227,7 +248,7 @@ fn header(words: &Words, env: &Env, carried: &Carried, rest: &Rest) -> String {
         };
         return words.say("exchange-only-here", &[("n", carried.only_here.into()), ("day", (&on).into())]);
     }
-    match rest.entries + rest.private {
+    match rest.count() {
         0 => words.word("exchange-all-carried"),
         n => words.say("exchange-only-others", &[("n", n.into())]),
     }
@@ -338,14 +359,10 @@ fn known(words: &Words, env: &Env, book: &Book) -> Result<Vec<KnownRow>, BookErr
 /// What is to be known before the phone is erased or changed.
 fn before(words: &Words, book: &Book, carried: &Carried, rest: &Rest) -> Vec<String> {
     let mut said = Vec::new();
-    let mut count = |key: &str, n: u64| {
-        if n > 0 {
-            said.push(words.say(key, &[("n", n.into())]));
-        }
-    };
-    count("exchange-lost-sets", carried.only_here);
-    count("exchange-lost-others", rest.entries);
-    count("exchange-lost-private", rest.private);
+    if carried.only_here > 0 {
+        said.push(words.say("exchange-lost-sets", &[("n", carried.only_here.into())]));
+    }
+    said.extend(rest.said(words, carried));
     said.push(words.word(match (said.is_empty(), book.squad()) {
         (false, _) => "exchange-before-erase",
         (true, Some(_)) => "exchange-lost-nothing",

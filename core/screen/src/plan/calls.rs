@@ -50,12 +50,13 @@ impl Companion {
         form::save(&Words::of(&env.language), env, &book, &mut self.courses(), form)
     }
 
-    /// Withdraws a plan; what was done for it stays. Gives the athlete's id.
+    /// Withdraws a plan; what was done for it stays. `seen` is that of its row or of its form.
+    /// Gives the athlete's id.
     ///
     /// # Errors
-    /// [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
-    pub fn withdraw_plan(&self, env: &Env, plan: &str) -> Result<String, ScreenError> {
-        Ok(form::withdraw(&*self.open_book()?, env, plan)?.to_string())
+    /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
+    pub fn withdraw_plan(&self, env: &Env, plan: &str, seen: &str) -> Result<String, ScreenError> {
+        Ok(form::withdraw(&*self.open_book()?, env, plan, seen)?.to_string())
     }
 
     /// Writes down that a set of a row of today's plan was done: as planned, or as the form

@@ -118,11 +118,14 @@ fn session(
         days: Some((plan.plan.day, plan.plan.day)),
         ..Filter::default()
     })?;
-    let newest = sessions.iter().filter(|held| held.fact().is_some()).max_by_key(|held| held.value().stamp);
+    let sessions = book.in_order(sessions)?;
+    let newest = sessions.iter().rfind(|held| held.fact().is_some());
     Ok(match newest.map(|held| (held, held.fact())) {
         Some((held, Some(Fact::Session(session)))) => match &session.purpose {
             Some(purpose) if *purpose == plan.plan.purpose => (held.id(), None),
             Some(_) => (None, None),
+            // Which of two people's values holds is for a person to say.
+            None if held.is_clash() => (held.id(), None),
             None => {
                 let purpose = Some(plan.plan.purpose.clone());
                 let fact = Fact::Session(facts::Session { purpose, ..session.clone() });
@@ -133,8 +136,9 @@ fn session(
     })
 }
 
-/// Takes a set back that was done for a row; with the last one goes a session of which
-/// nothing else was written down. The rest and the lock end.
+/// Takes a set back that was done for a row; with the last one goes a session that this
+/// device began for the plan and of which nothing else was written down. The rest and the
+/// lock end.
 pub(super) fn take_back(book: &Book, env: &Env, member: MemberId, id: Hash) -> Result<(), ScreenError> {
     let missing = || ScreenError::NotFound { what: "set that was done for a plan".to_owned() };
     let own = Filter { member: Some(member), ..Filter::default() };
@@ -144,19 +148,30 @@ pub(super) fn take_back(book: &Book, env: &Env, member: MemberId, id: Hash) -> R
     };
     let held = of(kind::SET, id)?.into_iter().next().ok_or_else(missing)?;
     let Some(Fact::Set(set)) = held.fact() else { return Err(missing()) };
-    set.planned.ok_or_else(missing)?;
+    let planned = set.planned.ok_or_else(missing)?;
     let mut drafts = vec![(held.key.scope, Draft::replacing(&held, Fact::Deleted))];
-    let sets = book.held(&Filter { kind: Some(kind::SET), session: Some(set.session), ..own })?;
-    let alone = !sets.iter().any(|other| other.id() != Some(id) && other.fact().is_some());
+    let others = book.held(&Filter { session: Some(set.session), ..own })?;
+    let alone = !others.iter().any(|other| other.id() != Some(id) && other.fact().is_some());
+    let begun = HeldPlan::find(book, &planned.plan.to_string()).ok().map(|held| session_of(&held.plan));
     // How hard it was is a value beside the session itself: whoever said it trained.
     if let [session] = of(kind::SESSION, set.session)?.as_slice()
         && alone
         && session.key.field == field_name::WHOLE
-        && matches!(session.fact(), Some(Fact::Session(session)) if session.cut_short.is_none())
+        && !session.is_clash()
+        && session.value().extra.is_empty()
+        && matches!(session.fact(), Some(Fact::Session(said)) if Some(said) == begun.as_ref())
+        && wrote(book, session)?
     {
         drafts.push((session.key.scope, Draft::replacing(session, Fact::Deleted)));
     }
     book.write_all(&drafts, env.stamp())?;
     between::keep(book, None)?;
     Ok(())
+}
+
+/// Whether this device alone wrote what a fact says, from the first entry on.
+fn wrote(book: &Book, held: &Held) -> Result<bool, BookError> {
+    let first = book.written(core::slice::from_ref(held))?;
+    let mut writers = first.iter().map(|first| first.device).chain([held.value().device]);
+    Ok(writers.all(|device| device == book.device()))
 }

@@ -12,6 +12,7 @@ use uuid::Uuid;
 use super::{HeldPlan, as_set, progress_of, row_text, said};
 use crate::clock::OwnClock;
 use crate::companion::{ScreenError, chosen, chosen_or_none, day, member_of, optional, refused};
+use crate::correction::{replacing_seen, seen_of};
 use crate::course::Courses;
 use crate::env::Env;
 use crate::figure::full_day;
@@ -73,6 +74,7 @@ fn list_row(
         .collect();
     Ok(ListRow {
         id: held.id.to_string(),
+        seen: seen_of(&held.held),
         date: plan.day.to_string(),
         spoken: spoken.join(". "),
         day,
@@ -189,11 +191,10 @@ fn of_row(words: &Words, catalogue: &Catalogue, row: &PlanRow, said: Said) -> Sa
 /// A plan as its form has it; a copy is a new one, of today on.
 fn filled(held: &HeldPlan, env: &Env, copy: bool) -> PlanForm {
     let plan = &held.plan;
-    let seen: Vec<String> = held.held.seen.iter().map(Hash::to_string).collect();
     let (id, seen, day) = if copy {
         (String::new(), String::new(), plan.day.max(env.today()))
     } else {
-        (held.id.to_string(), seen.join(" "), plan.day)
+        (held.id.to_string(), seen_of(&held.held), plan.day)
     };
     let row = |row: &PlanRow| {
         let (strides, run_mm) = match row.approach {
@@ -270,13 +271,7 @@ pub(super) fn save(
     }
     let draft = match &changed {
         None => Draft::new(Fact::Plan(plan)),
-        Some(held) => {
-            let seen: Option<Vec<Hash>> = form.seen.split_whitespace().map(Hash::parse).collect();
-            let seen =
-                seen.ok_or_else(|| refused("seen", form.seen.clone(), "the ids that the form carried"))?;
-            let of_this = seen.into_iter().filter(|hash| held.held.seen.contains(hash)).collect();
-            Draft { replaces: of_this, ..Draft::replacing(&held.held, Fact::Plan(plan)) }
-        }
+        Some(held) => replacing_seen(&held.held, &form.seen, Fact::Plan(plan))?,
     };
     let drafts: Vec<(Scope, Draft)> =
         whose.iter().map(|member| (Scope::Member(*member), draft.clone())).collect();
@@ -455,9 +450,11 @@ fn refuse(
     Ok(())
 }
 
-/// Withdraws a plan: it is no longer to be done. What was done for it stays.
-pub(super) fn withdraw(book: &Book, env: &Env, plan: &str) -> Result<MemberId, ScreenError> {
+/// Withdraws a plan as its author saw it: it is no longer to be done. What was done for it
+/// stays, and so does a change that came in between, as a clash.
+pub(super) fn withdraw(book: &Book, env: &Env, plan: &str, seen: &str) -> Result<MemberId, ScreenError> {
     let held = HeldPlan::find(book, plan)?;
-    book.write(held.held.key.scope, &Draft::replacing(&held.held, Fact::Deleted), env.stamp())?;
+    let draft = replacing_seen(&held.held, seen, Fact::Deleted)?;
+    book.write(held.held.key.scope, &draft, env.stamp())?;
     Ok(held.member)
 }

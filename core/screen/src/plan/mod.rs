@@ -56,19 +56,17 @@ impl HeldPlan {
     fn done(&self, book: &Book) -> Result<Vec<(Hash, Held, Set)>, BookError> {
         let own = Filter { member: Some(self.member), ..Filter::default() };
         let day = Some((self.plan.day, self.plan.day));
-        let mut done = Vec::new();
+        let mut held = Vec::new();
         for session in book.held(&Filter { kind: Some(kind::SESSION), days: day, ..own })? {
             let (Some(place), Some(Fact::Session(_))) = (session.id(), session.fact()) else { continue };
-            for held in book.held(&Filter { kind: Some(kind::SET), session: Some(place), ..own })? {
-                let (Some(id), Some(Fact::Set(set))) = (held.id(), held.fact().cloned()) else { continue };
-                if set.planned.is_some_and(|planned| planned.plan == self.id) {
-                    done.push((id, held, set));
-                }
-            }
+            held.extend(book.held(&Filter { kind: Some(kind::SET), session: Some(place), ..own })?);
         }
-        // Of one moment, as they were written.
-        done.sort_by_key(|(_, held, _)| (held.value().stamp, held.value().place));
-        Ok(done)
+        let for_this = |held: Held| {
+            let (Some(id), Some(Fact::Set(set))) = (held.id(), held.fact().cloned()) else { return None };
+            let planned = set.planned.is_some_and(|planned| planned.plan == self.id);
+            planned.then_some((id, held, set))
+        };
+        Ok(book.in_order(held)?.into_iter().filter_map(for_this).collect())
     }
 }
 

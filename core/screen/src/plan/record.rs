@@ -126,6 +126,8 @@ pub struct Plans {
 pub struct PlanRow {
     /// The plan's id.
     pub id: String,
+    /// The values that this row is drawn from; given back as it is.
+    pub seen: String,
     /// The day, `2026-11-25`.
     pub date: String,
     /// The day in words.

@@ -735,6 +735,10 @@ only-here = { $n ->
     [one] 1 Satz nur auf diesem Gerät, von { $day }
    *[other] { $n } Sätze nur auf diesem Gerät, der älteste von { $day }
 }
+only-here-others = { $n ->
+    [one] Kein Satz, aber 1 anderer Eintrag nur auf diesem Gerät.
+   *[other] Kein Satz, aber { $n } andere Einträge nur auf diesem Gerät.
+}
 all-carried = Nichts ist nur auf diesem Gerät.
 action-log-set = Satz aufschreiben
 action-go-on = Mit dem begonnenen Satz weitermachen
@@ -786,6 +790,10 @@ exchange-lost-sets = { $n ->
 exchange-lost-others = { $n ->
     [one] Ebenso 1 anderer Eintrag: eine Einheit, eine Bewertung, Zeiten aus einem Clip oder Ähnliches.
    *[other] Ebenso { $n } andere Einträge: Einheiten, Bewertungen, Zeiten aus Clips und Ähnliches.
+}
+exchange-lost-entries = { $n ->
+    [one] 1 Eintrag ist nur auf diesem Telefon: eine Einheit, eine Bewertung, Zeiten aus einem Clip oder Ähnliches. Kein anderes Gerät hat ihn bestätigt.
+   *[other] { $n } Einträge sind nur auf diesem Telefon: Einheiten, Bewertungen, Zeiten aus Clips und Ähnliches. Kein anderes Gerät hat sie bestätigt.
 }
 exchange-lost-private = { $n ->
     [one] 1 Eintrag dazu, wie es dir ging, ist privat und auf keinem anderen Gerät. Er geht nur zum Trainer, solange du ihn freigibst.
@@ -1353,6 +1361,7 @@ session-conditions = Wie es war
 session-cut = Abgebrochen wegen …
 session-cut-note = Diesen Grund sieht die Trainerseite. Was weh tut, bleibt bei dir, solange du es nicht teilst.
 session-cut-back-spoken = Doch nicht abgebrochen
+session-clash-first = Zwei haben diese Einheit verschieden aufgeschrieben. Wähle zuerst zwischen beiden, beim Abgleich; wo du das nicht kannst, wählt der Trainer.
 session-cut-back = Halten: doch nicht abgebrochen
 session-who-may = Dieses Gerät liest diese Einheit und ändert sie nicht.
 cut-pain = Schmerz

@@ -554,6 +554,7 @@ session-conditions = What it was like
 session-cut = Cut short, because of …
 session-cut-note = The coach sees this reason. What hurts stays with you unless you share it.
 session-cut-back-spoken = It was not cut short
+session-clash-first = Two people wrote this session down differently. Choose between the two first, on the exchange screen; where you cannot, the coach does.
 session-cut-back = Hold: it was not cut short
 session-who-may = This device reads this session and does not change it.
 cut-pain = pain
@@ -1019,6 +1020,10 @@ only-here = { $n ->
     [one] 1 set only on this device, from { $day }
    *[other] { $n } sets only on this device, the oldest from { $day }
 }
+only-here-others = { $n ->
+    [one] No set, but 1 other entry only on this device.
+   *[other] No set, but { $n } other entries only on this device.
+}
 all-carried = Nothing is on this device only.
 action-log-set = Log a set
 action-go-on = Go on with the set that is filled in
@@ -1078,6 +1083,10 @@ exchange-lost-sets = { $n ->
 exchange-lost-others = { $n ->
     [one] So is 1 other entry: a session, a rating, a clip’s times or the like.
    *[other] So are { $n } other entries: sessions, ratings, clips’ times and the like.
+}
+exchange-lost-entries = { $n ->
+    [one] 1 entry is on this phone only: a session, a rating, a clip’s times or the like. No other device has confirmed it.
+   *[other] { $n } entries are on this phone only: sessions, ratings, clips’ times and the like. No other device has confirmed them.
 }
 exchange-lost-private = { $n ->
     [one] 1 entry on how you were is private and on no other device. It goes to the coach only while you share it.
