@@ -269,6 +269,28 @@ fn a_session_that_says_more_or_that_somebody_else_wrote_stays_when_its_last_set_
 }
 
 #[test]
+fn who_begins_before_midnight_ends_after_it() {
+    let folder = TempDir::new().unwrap();
+    let phone = book(&folder, 3);
+    phone.start_member(env().stamp()).unwrap();
+    let companion = Companion::over(Arc::clone(&phone));
+    planning_for_oneself(&companion);
+    let minutes = |n: i64| at(NOON + n * 60_000);
+    let plan = planned(&companion, &minutes(700));
+    let before = companion.done_as_planned(&minutes(700), &plan.id, 1, None).unwrap();
+    let after = minutes(725);
+    let shown = planned(&companion, &after);
+    assert_eq!((shown.id.as_str(), shown.rows[0].done), (plan.id.as_str(), 1));
+    assert_eq!(companion.done_as_planned(&after, &plan.id, 1, None).unwrap(), before, "the same session");
+    assert_eq!(planned(&companion, &after).rows[0].done, 2);
+
+    assert_eq!(companion.today(&minutes(725 + 179)).unwrap().plans.len(), 1);
+    let over = minutes(725 + 180);
+    assert!(companion.today(&over).unwrap().plans.is_empty());
+    assert_eq!(refused(companion.done_as_planned(&over, &plan.id, 2, None).unwrap_err()), "day");
+}
+
+#[test]
 fn what_came_in_while_a_set_was_put_right_stands_beside() {
     let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
     let (coach, phone, _) = pair(&folders);
@@ -376,10 +398,12 @@ fn a_change_keeps_what_was_done_and_two_changes_are_both_kept() {
     let changed =
         PlanForm { note: "bring spikes".into(), ..desk.plan_form(&env(), "", &id, false).unwrap().form };
     desk.save_plan(&env(), &changed).unwrap();
-    desk.withdraw_plan(&env(), &id, &row.seen).unwrap();
-    let page = desk.plan_form(&env(), "", &id, false).unwrap();
-    assert_eq!(page.clash.len(), 2, "{:?}", page.clash);
+    desk.withdraw_plan(&at(NOON + 1), &id, &row.seen).unwrap();
+    let clash = desk.athlete(&env(), &member.to_string(), "").unwrap().clashes.remove(0);
+    let change = clash.values.iter().find(|value| value.text.contains("bring spikes")).unwrap();
+    desk.settle(&at(NOON + 2), &member.to_string(), &change.choice).unwrap();
 
+    let page = desk.plan_form(&env(), "", &id, false).unwrap();
     assert_eq!(desk.withdraw_plan(&env(), &id, &page.form.seen).unwrap(), member.to_string());
     let list = desk.plans(&env(), &member.to_string()).unwrap();
     assert!(list.coming.is_empty() && !list.none.is_empty());

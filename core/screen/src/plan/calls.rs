@@ -59,8 +59,8 @@ impl Companion {
         Ok(form::withdraw(&*self.open_book()?, env, plan, seen)?.to_string())
     }
 
-    /// Writes down that a set of a row of today's plan was done: as planned, or as the form
-    /// says. Then the screen is locked and the rest begins, unless nothing is left to do.
+    /// Writes down that a set of a row of today's plan was done, or of yesterday's that is
+    /// still going on: as planned, or as the form says. Then the screen is locked and the rest begins, unless nothing is left to do.
     /// Gives the session's route.
     ///
     /// # Errors

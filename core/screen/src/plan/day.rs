@@ -18,7 +18,8 @@ use crate::text::Words;
 use crate::training::{self, Card, Catalogue};
 use crate::wording::{self, caution};
 
-/// Of several athletes on one phone each has sessions of their own, in the order of the
+/// The sessions of today, and one of yesterday that is still going on. Of several athletes on
+/// one phone each has sessions of their own, in the order of the
 /// athletes.
 pub(crate) fn today(
     words: &Words,
@@ -32,7 +33,12 @@ pub(crate) fn today(
     let day = env.today();
     let mut sessions = Vec::new();
     for member in members {
-        let plans = HeldPlan::of_days(book, *member, (day, day))?;
+        let mut plans = Vec::new();
+        for plan in HeldPlan::of_days(book, *member, (day.plus(-1), day))? {
+            if plan.is_on(env, book)? {
+                plans.push(plan);
+            }
+        }
         if plans.is_empty() {
             continue;
         }

@@ -25,7 +25,7 @@ pub(super) fn done(
 ) -> Result<Hash, ScreenError> {
     let held = HeldPlan::find(book, plan)?;
     let today = env.today();
-    if held.plan.day != today {
+    if !held.is_on(env, book)? {
         return Err(refused("day", held.plan.day.to_string(), &format!("a plan of {today}")));
     }
     let row =

@@ -8,6 +8,7 @@ mod done;
 mod form;
 pub(crate) mod record;
 
+use pitside_book::clock::Stamp;
 use pitside_book::store::{Book, BookError, Filter, Held};
 use pitside_model::facts::{Day, Fact, Hash, MemberId, Plan, PlanRow, Planned, Scope, Set, Subject, kind};
 
@@ -15,10 +16,15 @@ pub(crate) use between::between;
 pub(crate) use day::today;
 
 use crate::companion::ScreenError;
+use crate::env::Env;
 use crate::figure::full_day;
 use crate::text::Words;
 use crate::training::Catalogue;
 use crate::wording;
+
+/// A session that was begun before midnight goes on after it, as long as its last set is no
+/// older, ms.
+const GOES_ON_MS: i64 = 3 * 60 * 60 * 1_000;
 
 /// A plan as the book holds it.
 struct HeldPlan {
@@ -67,6 +73,17 @@ impl HeldPlan {
             planned.then_some((id, held, set))
         };
         Ok(book.in_order(held)?.into_iter().filter_map(for_this).collect())
+    }
+
+    /// Whether it is to be done now: it is today's, or yesterday's and still going on.
+    fn is_on(&self, env: &Env, book: &Book) -> Result<bool, BookError> {
+        let today = env.today();
+        if self.plan.day != today.plus(-1) {
+            return Ok(self.plan.day == today);
+        }
+        let last = self.done(book)?.pop().map(|(_, held, _)| book.written(&[held])).transpose()?;
+        let age = |stamp: Stamp| env.now_ms.saturating_sub(stamp.ms);
+        Ok(last.iter().flatten().any(|written| (0..GOES_ON_MS).contains(&age(written.stamp))))
     }
 }
 
