@@ -30,6 +30,9 @@ class MainActivity : Activity(), Frame {
     private lateinit var places: Places
     private var shown: Screen? = null
 
+    /** Whether somebody looks. */
+    private var inFront = false
+
     /** What another app answered while nothing was shown. */
     private var answer: Intent? = null
 
@@ -44,10 +47,11 @@ class MainActivity : Activity(), Frame {
             onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
         }
         // The words are in the language that was chosen in the book.
-        phone.ready { if (!isDestroyed) anew() }
+        phone.ready(::anew)
     }
 
     override fun anew() {
+        if (isDestroyed) return
         val look = Look(this, phone.device.highContrast())
         parts = Parts(this, look)
         content = FrameLayout(this)
@@ -101,8 +105,7 @@ class MainActivity : Activity(), Frame {
 
     override fun open(route: String) {
         routes += route
-        // Before the book is open nothing can be drawn; then this is what is drawn first.
-        if (::content.isInitialized) show(null)
+        show(null)
     }
 
     override fun back() {
@@ -124,7 +127,19 @@ class MainActivity : Activity(), Frame {
     }
 
     override fun onDestroy() {
-        shown?.leave()
+    override fun onStart() {
+        super.onStart()
+        inFront = true
+        shown?.start()
+    }
+
+    override fun onStop() {
+        inFront = false
+        shown?.stop()
+        super.onStop()
+    }
+
+        shown?.end()
         super.onDestroy()
     }
 
@@ -152,13 +167,16 @@ class MainActivity : Activity(), Frame {
 
     private fun show(kept: Bundle?) {
         val route = routes.lastOrNull() ?: Screens.FIRST
-        shown?.leave()
+        // Before the book is open nothing can be drawn; then what is last in the list is drawn first.
+        if (!::content.isInitialized) return
+        shown?.end()
         val screen = Screens.make(route, this, this, kept)
         shown = screen
         places.at(route)
         content.removeAllViews()
         content.addView(screen.view)
         screen.load()
+        if (!inFront) screen.stop()
         val given = answer
         answer = null
         given?.let(screen::answered)

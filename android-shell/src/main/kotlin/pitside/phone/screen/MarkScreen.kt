@@ -402,7 +402,7 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
 
     private fun save() {
         val open = open ?: return
-        ask({ it.saveMarks(frame.phone.device.env(), open.clip) }) {
+        act({ it.saveMarks(frame.phone.device.env(), open.clip) }) {
             // Nobody looks at it again.
             at = null
             frame.back()

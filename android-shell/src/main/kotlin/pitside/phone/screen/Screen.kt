@@ -67,11 +67,34 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
     /** Lets go of what it holds: another screen is shown, or none. */
     open fun leave() {}
 
-    /** Asks the core; where that fails says so, with a way to try again. */
-    protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, then: (T) -> Unit) {
+    /** Nobody looks for now: lets go of what other apps need. */
+    open fun stop() {}
+
+    /** Somebody looks again. */
+    open fun start() {}
+
+    /** Another screen is shown, or none: what the core still answers is no longer this one's to act on. */
+    private var left = false
+
+    /** An action is on its way. */
+    private var busy = false
+
+    /** Ends this screen; it is not shown again. */
+    fun end() {
+        left = true
+        leave()
+    }
+
+    /**
+     * Asks the core; where that fails says so, with a way to try again. Whoever has left the
+     * screen by then is not moved, and only `always` hears of it.
+     */
+    protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, always: (T) -> Unit = {}, then: (T) -> Unit) {
         frame.phone.book.ask(call) { answer ->
             when (answer) {
                 is Answer.Good -> then(answer.value)
+            if (answer is Answer.Good) always(answer.value)
+            if (left) return@ask
                 is Answer.Bad -> show(failure(answer.why, again))
             }
         }
@@ -79,6 +102,20 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
 
     protected fun show(whole: View) {
         view.removeAllViews()
+    /** Does what is done once: a second tap before the answer, a finger's or the rain's, does nothing. */
+    protected fun <T> act(call: (PitsideInterface) -> T, always: (T) -> Unit = {}, then: (T) -> Unit) {
+        if (busy || left) return
+        busy = true
+        val again = {
+            busy = false
+            load()
+        }
+        ask(call, again, always) {
+            busy = false
+            then(it)
+        }
+    }
+
         view.addView(whole)
     }
 
