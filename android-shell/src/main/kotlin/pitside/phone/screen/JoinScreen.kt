@@ -26,6 +26,7 @@ import uniffi.pitside_screen.Invited
 class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Watched(frame, context) {
     private var text = kept?.getString(TEXT).orEmpty()
     private var sight: Sight? = null
+    private var scansAgain = false
     private var noCamera = false
     private var nothingToPaste = false
 
@@ -59,6 +60,8 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
         body.add(parts.softText(screen.scanning), look, Look.Space.SMALL)
         body.add(parts.plain(screen.stopScanning) { close(); redraw(draw(screen)) }, look, Look.Space.SMALL)
         open.open(seen, { picture -> qrText(picture)?.let { found -> view.post { found(found) } } }) {
+            // Of one that was closed since, nothing is to be said.
+            if (sight !== open) return@open
             noCamera = true
             close()
             load()
@@ -79,6 +82,17 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
     }
 
     override fun leave() = close()
+
+    override fun stop() {
+        scansAgain = sight != null
+        close()
+    }
+
+    override fun start() {
+        if (!scansAgain) return
+        scansAgain = false
+        permitted(CAMERA, true)
+    }
 
     override fun permitted(code: Int, granted: Boolean) {
         if (code != CAMERA) return
