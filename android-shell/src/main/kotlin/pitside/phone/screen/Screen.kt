@@ -3,6 +3,8 @@ package pitside.phone.screen
 import android.content.Intent
 import android.os.Bundle
 import android.view.View
+import android.view.ViewGroup
+import android.view.accessibility.AccessibilityNodeInfo
 import android.widget.FrameLayout
 import pitside.phone.Answer
 import pitside.phone.Phone
@@ -91,17 +93,15 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
      */
     protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, always: (T) -> Unit = {}, then: (T) -> Unit) {
         frame.phone.book.ask(call) { answer ->
-            when (answer) {
-                is Answer.Good -> then(answer.value)
             if (answer is Answer.Good) always(answer.value)
             if (left) return@ask
+            when (answer) {
+                is Answer.Good -> then(answer.value)
                 is Answer.Bad -> show(failure(answer.why, again))
             }
         }
     }
 
-    protected fun show(whole: View) {
-        view.removeAllViews()
     /** Does what is done once: a second tap before the answer, a finger's or the rain's, does nothing. */
     protected fun <T> act(call: (PitsideInterface) -> T, always: (T) -> Unit = {}, then: (T) -> Unit) {
         if (busy || left) return
@@ -116,6 +116,8 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
         }
     }
 
+    protected fun show(whole: View) {
+        view.removeAllViews()
         view.addView(whole)
     }
 
@@ -123,7 +125,13 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
     protected fun redraw(whole: View) {
         val scroll = view.findViewById<View>(pitside.phone.R.id.page)
         val y = scroll?.scrollY ?: 0
+        val typed = view.findFocus()?.let { Stood.of(view, it) }
+        val heard = view.within().firstOrNull { it.isAccessibilityFocused }?.let { Stood.of(view, it) }
         show(whole)
+        // A group would hand it on to the first field in it.
+        typed?.find(view)?.takeIf { it !is ViewGroup }?.requestFocus()
+        // A reader goes only to what was laid out.
+        heard?.let { stood -> whole.post { stood.find(view)?.performAccessibilityAction(AccessibilityNodeInfo.ACTION_ACCESSIBILITY_FOCUS, null) } }
         if (y > 0) whole.post { view.findViewById<View>(pitside.phone.R.id.page)?.scrollTo(0, y) }
     }
 

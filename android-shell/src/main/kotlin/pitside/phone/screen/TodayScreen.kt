@@ -106,7 +106,10 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
             actions(body, actions, main = false)
             page.foot.add(parts.plain(labels.lock) { act { it.lockBetween(frame.phone.device.env(), true) } }, look, 0)
         } else {
-            actions(page.foot, actions, main = true)
+            // On its side a phone is low: what was done has the height.
+            val low = context.resources.configuration.screenHeightDp < LOW
+            actions(page.foot, if (low) actions.take(1) else actions, main = true)
+            if (low) actions(body, actions.drop(1), main = false)
         }
         closeFoot(page)
         return page.view
@@ -247,6 +250,9 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
     private companion object {
         /** The height of the bar that unlocks, dp: found without looking. */
         const val LOCK = 104
+
+        /** Below this height, dp, only the main thing to do stays in sight. */
+        const val LOW = 480
 
         const val PLAN = "plan"
         const val ROW = "row"
