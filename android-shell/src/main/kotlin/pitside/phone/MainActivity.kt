@@ -72,7 +72,8 @@ class MainActivity : Activity(), Frame {
 
     override fun onNewIntent(intent: Intent) {
         super.onNewIntent(intent)
-        asked(intent)?.let(::open)
+        val route = asked(intent) ?: return
+        if (route == routes.lastOrNull()) show(null) else open(route)
     }
 
     override fun askToNotify() {
@@ -126,7 +127,6 @@ class MainActivity : Activity(), Frame {
         shown?.answered(data) ?: run { answer = data }
     }
 
-    override fun onDestroy() {
     override fun onStart() {
         super.onStart()
         inFront = true
@@ -139,6 +139,7 @@ class MainActivity : Activity(), Frame {
         super.onStop()
     }
 
+    override fun onDestroy() {
         shown?.end()
         super.onDestroy()
     }
@@ -166,17 +167,17 @@ class MainActivity : Activity(), Frame {
     }
 
     private fun show(kept: Bundle?) {
-        val route = routes.lastOrNull() ?: Screens.FIRST
         // Before the book is open nothing can be drawn; then what is last in the list is drawn first.
         if (!::content.isInitialized) return
+        val route = routes.lastOrNull() ?: Screens.FIRST
         shown?.end()
         val screen = Screens.make(route, this, this, kept)
         shown = screen
         places.at(route)
         content.removeAllViews()
         content.addView(screen.view)
-        screen.load()
         if (!inFront) screen.stop()
+        screen.load()
         val given = answer
         answer = null
         given?.let(screen::answered)
@@ -185,6 +186,13 @@ class MainActivity : Activity(), Frame {
     companion object {
         /** Where to, as an extra of the intent. */
         const val ROUTE = "route"
+
+        /** Where files and syncs are watched. */
+        const val EXCHANGE = "exchange"
+
+        /** Who may lead here; what differs in its extras alone is one to the system. */
+        const val BY_REMINDER = 1
+        const val BY_WORK = 2
         private const val ROUTES = "routes"
         private const val SCREEN = "screen"
         private const val ANSWER = 1

@@ -103,7 +103,7 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
 
     override fun answered(data: Intent) {
         val document = data.data ?: return
-        work.begin(HandOver.takeIn(frame.phone, document, frame.phone.device::env))
+        work.follow(HandOver.takeIn(frame.phone, document, frame.phone.device::env))
         load()
     }
 
