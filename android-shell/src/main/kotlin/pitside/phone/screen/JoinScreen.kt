@@ -95,6 +95,8 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
     }
 
     override fun permitted(code: Int, granted: Boolean) {
+        // Where it is refused, joining says why it reached nobody.
+        if (code == NETWORK) return joinNow()
         if (code != CAMERA) return
         noCamera = !granted
         if (granted) sight = frame.phone.outside.sight(context)
@@ -147,7 +149,9 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
         load()
     }
 
-    private fun join() {
+    private fun join() = frame.permit(localNetwork(), NETWORK)
+
+    private fun joinNow() {
         val invitation = text
         close()
         work.begin { core, job -> core.joinNow(frame.phone.device.env(), invitation, job) }
@@ -157,5 +161,6 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
     private companion object {
         const val TEXT = "text"
         const val CAMERA = 1
+        const val NETWORK = 2
     }
 }
