@@ -57,7 +57,7 @@ class LateTest : ScreenTest() {
                 tap("More, Minutes, with the warm-up")
             }
             twice(root.findViewById(R.id.save))
-            assertTrue("$route: ${root.texts()}", core { it.ownCourse(env, "") }.title in root.texts())
+            assertEquals(route, core { it.ownCourse(env, "") }.title, title)
             activity.get().back()
         }
     }
