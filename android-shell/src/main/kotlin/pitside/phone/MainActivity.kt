@@ -30,6 +30,9 @@ class MainActivity : Activity(), Frame {
     private lateinit var places: Places
     private var shown: Screen? = null
 
+    /** Whether somebody looks. */
+    private var inFront = false
+
     /** What another app answered while nothing was shown. */
     private var answer: Intent? = null
 
@@ -44,10 +47,11 @@ class MainActivity : Activity(), Frame {
             onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
         }
         // The words are in the language that was chosen in the book.
-        phone.ready { if (!isDestroyed) anew() }
+        phone.ready(::anew)
     }
 
     override fun anew() {
+        if (isDestroyed) return
         val look = Look(this, phone.device.highContrast())
         parts = Parts(this, look)
         content = FrameLayout(this)
@@ -68,7 +72,8 @@ class MainActivity : Activity(), Frame {
 
     override fun onNewIntent(intent: Intent) {
         super.onNewIntent(intent)
-        asked(intent)?.let(::open)
+        val route = asked(intent) ?: return
+        if (route == routes.lastOrNull()) show(null) else open(route)
     }
 
     override fun askToNotify() {
@@ -101,8 +106,7 @@ class MainActivity : Activity(), Frame {
 
     override fun open(route: String) {
         routes += route
-        // Before the book is open nothing can be drawn; then this is what is drawn first.
-        if (::content.isInitialized) show(null)
+        show(null)
     }
 
     override fun back() {
@@ -123,8 +127,20 @@ class MainActivity : Activity(), Frame {
         shown?.answered(data) ?: run { answer = data }
     }
 
+    override fun onStart() {
+        super.onStart()
+        inFront = true
+        shown?.start()
+    }
+
+    override fun onStop() {
+        inFront = false
+        shown?.stop()
+        super.onStop()
+    }
+
     override fun onDestroy() {
-        shown?.leave()
+        shown?.end()
         super.onDestroy()
     }
 
@@ -151,13 +167,16 @@ class MainActivity : Activity(), Frame {
     }
 
     private fun show(kept: Bundle?) {
+        // Before the book is open nothing can be drawn; then what is last in the list is drawn first.
+        if (!::content.isInitialized) return
         val route = routes.lastOrNull() ?: Screens.FIRST
-        shown?.leave()
+        shown?.end()
         val screen = Screens.make(route, this, this, kept)
         shown = screen
         places.at(route)
         content.removeAllViews()
         content.addView(screen.view)
+        if (!inFront) screen.stop()
         screen.load()
         val given = answer
         answer = null
@@ -167,6 +186,13 @@ class MainActivity : Activity(), Frame {
     companion object {
         /** Where to, as an extra of the intent. */
         const val ROUTE = "route"
+
+        /** Where files and syncs are watched. */
+        const val EXCHANGE = "exchange"
+
+        /** Who may lead here; what differs in its extras alone is one to the system. */
+        const val BY_REMINDER = 1
+        const val BY_WORK = 2
         private const val ROUTES = "routes"
         private const val SCREEN = "screen"
         private const val ANSWER = 1

@@ -8,6 +8,7 @@ import android.os.Looper
 import java.io.File
 import java.util.concurrent.Executor
 import java.util.concurrent.Executors
+import pitside.phone.exchange.HandOver
 import pitside.phone.exchange.Outside
 import pitside.phone.exchange.Work
 import pitside.phone.exchange.WorkService
@@ -36,6 +37,11 @@ open class Phone : Application() {
 
     /** The language that a person chose for this phone, empty for that of the system; `null` until the book was asked. */
     @Volatile var spoken: String? = null
+
+    override fun onCreate() {
+        super.onCreate()
+        HandOver.forget(this)
+    }
 
     /** Opens the book and asks it for the language; then, or where that fails, calls back. */
     fun ready(then: () -> Unit) {

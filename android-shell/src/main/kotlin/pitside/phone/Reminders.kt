@@ -60,9 +60,9 @@ class ReminderReceiver : BroadcastReceiver() {
             .addFlags(Intent.FLAG_ACTIVITY_CLEAR_TOP or Intent.FLAG_ACTIVITY_SINGLE_TOP)
         val flags = PendingIntent.FLAG_UPDATE_CURRENT or PendingIntent.FLAG_IMMUTABLE
         val shown = Notification.Builder(context, CHANNEL)
-            .setSmallIcon(R.drawable.icon)
+            .setSmallIcon(R.drawable.work)
             .setContentTitle(text)
-            .setContentIntent(PendingIntent.getActivity(context, 0, open, flags))
+            .setContentIntent(PendingIntent.getActivity(context, MainActivity.BY_REMINDER, open, flags))
             .setAutoCancel(true)
             .build()
         manager.notify(0, shown)

@@ -14,12 +14,12 @@ class FileActivity : Activity() {
         super.onCreate(state)
         val phone = application as Phone
         document()?.let { document ->
-            phone.work.begin(HandOver.takeIn(phone, document, phone.device::env))
+            phone.work.follow(HandOver.takeIn(phone, document, phone.device::env))
             // The right to read it goes with this intent, so it is passed on as long as the copy takes.
             val exchange = Intent(this, MainActivity::class.java)
-                .putExtra(MainActivity.ROUTE, EXCHANGE)
+                .putExtra(MainActivity.ROUTE, MainActivity.EXCHANGE)
                 .setDataAndType(document, HandOver.TYPE)
-                .addFlags(Intent.FLAG_GRANT_READ_URI_PERMISSION or Intent.FLAG_ACTIVITY_CLEAR_TOP)
+                .addFlags(NEW or Intent.FLAG_GRANT_READ_URI_PERMISSION)
             startActivity(exchange)
         }
         finish()
@@ -33,6 +33,7 @@ class FileActivity : Activity() {
     }
 
     private companion object {
-        const val EXCHANGE = "exchange"
+        /** In this app's own task, not in that of the one it came from. */
+        const val NEW = Intent.FLAG_ACTIVITY_NEW_TASK or Intent.FLAG_ACTIVITY_CLEAR_TOP or Intent.FLAG_ACTIVITY_SINGLE_TOP
     }
 }

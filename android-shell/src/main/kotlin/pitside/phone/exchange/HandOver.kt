@@ -18,6 +18,9 @@ object HandOver {
     /** Where they lie among what is passed on. */
     const val FOLDER = "hand-over"
 
+    /** What the name of a copy begins with. */
+    private const val COPY = "taken-in"
+
     /** What is longer is no file of ours: a book of five years is a tenth of it. */
     private const val MOST_BYTES = 512L * 1024 * 1024
 
@@ -34,7 +37,7 @@ object HandOver {
 
     /** Takes a document in: a copy of it is read, and goes with the work. */
     fun takeIn(context: Context, document: Uri, env: () -> uniffi.pitside_screen.Env): (PitsideInterface, Job) -> ExchangeEnd = { core, job ->
-        val copy = File.createTempFile("taken-in", null, context.noBackupFilesDir)
+        val copy = File.createTempFile(COPY, null, context.noBackupFilesDir)
         try {
             // What could not be copied is a file that cannot be read, and the core says so.
             if (!copied(context, document, copy)) copy.delete()
@@ -42,6 +45,11 @@ object HandOver {
         } finally {
             copy.delete()
         }
+    }
+
+    /** Clears away the copies that were left where the process died. Before any is taken in. */
+    fun forget(context: Context) {
+        context.noBackupFilesDir.listFiles { file -> file.name.startsWith(COPY) }.orEmpty().forEach { it.delete() }
     }
 
     private fun copied(context: Context, document: Uri, to: File): Boolean = try {

@@ -35,7 +35,7 @@ class NsdSearch(context: Context) : NearbySearch {
                 resolved(service, until)?.let(found::add)
             }
         } finally {
-            if (listener.begun) manager.stopServiceDiscovery(listener)
+            listener.end()
         }
         return found
     }
@@ -64,13 +64,21 @@ class NsdSearch(context: Context) : NearbySearch {
         return if (addresses.isEmpty()) null else Nearby(info.attributes.mapValues { it.value ?: ByteArray(0) }, addresses)
     }
 
-    private class Found(private val services: LinkedBlockingQueue<NsdServiceInfo>) : NsdManager.DiscoveryListener {
-        /** Only what was begun may be stopped. */
-        @Volatile
-        var begun = false
+    private inner class Found(private val services: LinkedBlockingQueue<NsdServiceInfo>) : NsdManager.DiscoveryListener {
+        private var begun = false
+        private var over = false
 
+        /** Only what was begun may be stopped: what begins later is stopped then. */
+        @Synchronized
+        fun end() {
+            over = true
+            if (begun) manager.stopServiceDiscovery(this)
+        }
+
+        @Synchronized
         override fun onDiscoveryStarted(type: String) {
             begun = true
+            if (over) manager.stopServiceDiscovery(this)
         }
 
         override fun onServiceFound(info: NsdServiceInfo) {

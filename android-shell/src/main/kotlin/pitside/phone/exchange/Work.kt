@@ -30,9 +30,17 @@ class Work(
     /** Hears when one ends. */
     var ended: () -> Unit = {}
 
-    /** Begins it; not where another goes on. */
-    fun begin(call: (PitsideInterface, Job) -> ExchangeEnd) {
-        if (job != null) return
+    /** What waits for its turn. */
+    private val waiting = ArrayDeque<(PitsideInterface, Job) -> ExchangeEnd>()
+
+    /** Begins it, or keeps it until what goes on has ended and that was seen. */
+    fun follow(call: (PitsideInterface, Job) -> ExchangeEnd) {
+        if (!begin(call)) waiting.addLast(call)
+    }
+
+    /** Begins it; not where another goes on, and then gives `false`. */
+    fun begin(call: (PitsideInterface, Job) -> ExchangeEnd): Boolean {
+        if (job != null) return false
         val job = Job()
         this.job = job
         end = null
@@ -50,15 +58,17 @@ class Work(
                 }
             }
         }
+        return true
     }
 
     fun cancel() {
         job?.cancel()
     }
 
-    /** The end was seen. */
+    /** The end was seen: what waits has its turn. */
     fun seen() {
         end = null
+        waiting.removeFirstOrNull()?.let(::follow)
     }
 
     private fun failed(why: Exception) = ExchangeEnd(false, why.message.orEmpty(), "", false, "")

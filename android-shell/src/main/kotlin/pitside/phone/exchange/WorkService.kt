@@ -11,6 +11,7 @@ import android.os.Build
 import android.os.Handler
 import android.os.IBinder
 import android.os.Looper
+import android.os.SystemClock
 import pitside.phone.MainActivity
 import pitside.phone.Phone
 import pitside.phone.R
@@ -25,13 +26,20 @@ class WorkService : Service() {
     private val phone get() = application as Phone
     private val main = Handler(Looper.getMainLooper())
     private val again = Runnable { show() }
+    private val since = SystemClock.elapsedRealtime()
 
     override fun onBind(intent: Intent?): IBinder? = null
 
     override fun onStartCommand(intent: Intent?, flags: Int, startId: Int): Int {
         if (intent?.action == CANCEL) phone.work.cancel()
         // Whoever is started for the foreground has to go there, also when the work was quicker.
-        toForeground(notice(phone.work.job))
+        try {
+            toForeground(notice(phone.work.job))
+        } catch (_: IllegalStateException) {
+            // The system lets it no longer, or not now: the work goes on unseen.
+            stopSelf()
+            return START_NOT_STICKY
+        }
         show()
         // Where the process was killed, the person begins it again: nothing was lost.
         return START_NOT_STICKY
@@ -44,8 +52,11 @@ class WorkService : Service() {
 
     private fun show() {
         main.removeCallbacks(again)
+        val late = SystemClock.elapsedRealtime() - since > LONGEST_MS
+        // Whoever did not end in such a time is called off; what arrived was kept.
+        if (late) phone.work.cancel()
         val job = phone.work.job
-        if (job == null) {
+        if (job == null || late) {
             stopForeground(STOP_FOREGROUND_REMOVE)
             stopSelf()
             return
@@ -67,7 +78,7 @@ class WorkService : Service() {
         val words = workWords(env)
         val channel = NotificationChannel(CHANNEL, words.channel, NotificationManager.IMPORTANCE_LOW)
         getSystemService(NotificationManager::class.java).createNotificationChannel(channel)
-        val open = Intent(this, MainActivity::class.java).addFlags(Intent.FLAG_ACTIVITY_SINGLE_TOP or Intent.FLAG_ACTIVITY_CLEAR_TOP)
+        val open = Intent(this, MainActivity::class.java).putExtra(MainActivity.ROUTE, MainActivity.EXCHANGE).addFlags(Intent.FLAG_ACTIVITY_SINGLE_TOP or Intent.FLAG_ACTIVITY_CLEAR_TOP)
         val cancel = Intent(this, WorkService::class.java).setAction(CANCEL)
         return Notification.Builder(this, CHANNEL).apply {
             setSmallIcon(R.drawable.work)
@@ -77,7 +88,7 @@ class WorkService : Service() {
             setCategory(Notification.CATEGORY_PROGRESS)
             // On a locked screen stands what it is and nothing of whom.
             setVisibility(Notification.VISIBILITY_PUBLIC)
-            setContentIntent(PendingIntent.getActivity(this@WorkService, 0, open, PendingIntent.FLAG_IMMUTABLE))
+            setContentIntent(PendingIntent.getActivity(this@WorkService, MainActivity.BY_WORK, open, PendingIntent.FLAG_UPDATE_CURRENT or PendingIntent.FLAG_IMMUTABLE))
             if (job != null) {
                 val progress = job.progress()
                 setContentText(job.told(env))
@@ -93,5 +104,8 @@ class WorkService : Service() {
         const val NOTICE = 1
         private const val CHANNEL = "work"
         private const val EVERY_MS = 500L
+
+        /** From Android 15 on the system ends the process of a sync that stays for six hours. */
+        private const val LONGEST_MS = 5L * 60 * 60 * 1_000
     }
 }

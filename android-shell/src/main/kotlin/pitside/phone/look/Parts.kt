@@ -6,6 +6,7 @@ import android.graphics.Typeface
 import android.graphics.drawable.Drawable
 import android.graphics.drawable.GradientDrawable
 import android.graphics.drawable.RippleDrawable
+import android.os.Build
 import android.view.Gravity
 import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
@@ -45,7 +46,7 @@ class Parts(val context: Context, val look: Look) {
     fun title(text: String): View = column().apply {
         addView(words(text, Look.Type.TITLE, colours.ink).apply {
             typeface = MEDIUM
-            isAccessibilityHeading = true
+            heads(true)
         })
         val lane = LinearLayout(context).apply {
             gravity = Gravity.CENTER_VERTICAL
@@ -69,7 +70,7 @@ class Parts(val context: Context, val look: Look) {
     /** A heading inside a page. */
     fun heading(text: String): TextView = words(text, Look.Type.LARGE, colours.ink).apply {
         typeface = MEDIUM
-        isAccessibilityHeading = true
+        heads(true)
     }
 
     /** What a person does next, to be read from a distance. */
@@ -235,6 +236,11 @@ class Parts(val context: Context, val look: Look) {
         /** Figures of one width, so that they stand below each other. */
         const val TABULAR = "tnum"
     }
+}
+
+/** Whether a reader jumps here from heading to heading; before Android 9 it has no such jump. */
+fun View.heads(yes: Boolean) {
+    if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.P) isAccessibilityHeading = yes
 }
 
 /** Adds a part so far below the one before. */

@@ -86,7 +86,7 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
     }
 
     /** Saves it; where something follows from it, that is shown before the screen is left. */
-    private fun save(form: CheckInForm) = ask({
+    private fun save(form: CheckInForm) = act({
         it.checkIn(frame.phone.device.env(), "", form)
         it.checkInForm(frame.phone.device.env(), "")
     }) { if (it.end.isEmpty() && it.said.isEmpty()) frame.back() else show(follows(it)) }

@@ -1,12 +1,13 @@
 package pitside.phone.screen
 
 import android.content.Context
+import android.os.Bundle
 import android.view.View
 import pitside.phone.R
 import pitside.phone.look.Look
 import pitside.phone.look.add
-import android.os.Bundle
 import uniffi.pitside_screen.Correction
+import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.SetForm
 
 /** A set that is put right, or taken back by holding. */
@@ -15,14 +16,26 @@ class CorrectScreen(frame: Frame, context: Context, kept: Bundle?, private val s
     private val fields = SetFields(parts, labels, ::change)
     private var seen = ""
 
-    override fun load() = ask({ it.correction(frame.phone.device.env(), set) }) { redraw(draw(it)) }
+    private val filled = Filled<SetForm>()
+
+    override fun load() = bring { it.correction(frame.phone.device.env(), set) }
 
     override fun keep(state: Bundle) = exercise.keep(state)
 
-    private fun change(form: SetForm) = ask({
-        it.keepCorrection(set, seen, form)
-        it.correction(frame.phone.device.env(), set)
-    }) { redraw(draw(it)) }
+    private fun change(edit: (SetForm) -> SetForm) {
+        val form = filled.change(edit)
+        bring {
+            it.keepCorrection(set, seen, form)
+            it.correction(frame.phone.device.env(), set)
+        }
+    }
+
+    private fun bring(call: (PitsideInterface) -> Correction) {
+        val asked = filled.form
+        ask(call) { redraw(draw(it.with(filled.answered(asked, it.form.form)))) }
+    }
+
+    private fun Correction.with(form: SetForm) = copy(form = this.form.copy(form = form))
 
     private fun draw(screen: Correction): View {
         seen = screen.seen
@@ -32,18 +45,19 @@ class CorrectScreen(frame: Frame, context: Context, kept: Bundle?, private val s
         body.add(parts.softText(screen.about), look)
         exercise.draw(
             body, screen.form,
-            redraw = { redraw(draw(screen)) },
+            redraw = { redraw(draw(screen.with(filled.form ?: screen.form.form))) },
             find = { text, found -> ask({ it.findExercises(frame.phone.device.env(), text) }, then = found) },
             choose = ::change,
         )
         fields.draw(body, screen.form, sets = false)
         val back = parts.hold(screen.takeBack, screen.takeBackSpoken) {
-            ask({ it.takeSetBack(frame.phone.device.env(), set, seen) }) { frame.back() }
+            act({ it.takeSetBack(frame.phone.device.env(), set, seen) }) { frame.back() }
         }
         body.add(back.apply { id = R.id.hold }, look, Look.Space.LARGE)
         body.add(parts.softText(screen.hold), look, Look.Space.SMALL)
         val save = parts.wide(screen.save) {
-            ask({ it.correctSet(frame.phone.device.env(), set, seen, screen.form.form) }) { frame.back() }
+            val form = filled.form ?: screen.form.form
+            act({ it.correctSet(frame.phone.device.env(), set, seen, form) }) { frame.back() }
         }
         page.foot.add(save.apply { id = R.id.save }, look, 0)
         closeFoot(page)

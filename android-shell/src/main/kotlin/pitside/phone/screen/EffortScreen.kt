@@ -51,7 +51,7 @@ class EffortScreen(frame: Frame, context: Context, kept: Bundle?, private val se
         if (said != null && long != null) {
             val save = parts.wide(screen.save) {
                 val effort = Effort(said.toUShort(), long.toUShort())
-                ask({ it.setEffort(frame.phone.device.env(), session, effort) }) { frame.back() }
+                act({ it.setEffort(frame.phone.device.env(), session, effort) }) { frame.back() }
             }
             page.foot.add(save.apply { id = R.id.save }, look, 0)
             closeFoot(page)

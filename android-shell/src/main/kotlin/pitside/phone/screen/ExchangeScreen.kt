@@ -83,7 +83,7 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
     private fun sync() = frame.permit(
         buildList {
             if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) add(android.Manifest.permission.POST_NOTIFICATIONS)
-            if (Build.VERSION.SDK_INT >= LOCAL_NETWORK_SINCE) add(LOCAL_NETWORK)
+            addAll(localNetwork())
         },
         SYNC_CODE,
     )
@@ -103,7 +103,7 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
 
     override fun answered(data: Intent) {
         val document = data.data ?: return
-        work.begin(HandOver.takeIn(frame.phone, document, frame.phone.device::env))
+        work.follow(HandOver.takeIn(frame.phone, document, frame.phone.device::env))
         load()
     }
 
@@ -187,9 +187,5 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
         const val HERE = "here"
         const val SYNC_CODE = 1
         const val NEARBY_MS = 5_000L
-
-        /** In the framework from Android 17 on. */
-        const val LOCAL_NETWORK = "android.permission.ACCESS_LOCAL_NETWORK"
-        const val LOCAL_NETWORK_SINCE = 37
     }
 }

@@ -29,18 +29,18 @@ class ExerciseChoice(private val parts: Parts, private val labels: Labels, kept:
 
     /**
      * Draws it. `redraw` draws the screen anew, `find` asks for exercises by a part of their name,
-     * `choose` takes one.
+     * `choose` takes one: what that makes of what is filled in.
      */
     fun draw(
         body: LinearLayout,
         screen: LogSet,
         redraw: () -> Unit,
         find: (String, (List<Choice>) -> Unit) -> Unit,
-        choose: (SetForm) -> Unit,
+        choose: ((SetForm) -> SetForm) -> Unit,
     ) {
         body.add(parts.label(labels.exercise), look)
         val chosen = screen.exercises.firstOrNull { it.chosen }
-        val chips = screen.recent.map { recent -> parts.choice(recent.text, recent.chosen) { choose(recent.form) } }
+        val chips = screen.recent.map { recent -> parts.choice(recent.text, recent.chosen) { choose { recent.form } } }
         val other = chosen?.takeIf { screen.recent.none { recent -> recent.chosen } }
             ?.let { listOf(parts.choice(it.text, true) {}) }.orEmpty()
         val all = parts.plain(screen.all) {
@@ -52,7 +52,7 @@ class ExerciseChoice(private val parts: Parts, private val labels: Labels, kept:
         val take = { exercise: Choice ->
             unfolded = false
             typed = ""
-            choose(screen.form.copy(exercise = exercise.id, leg = "", boxMm = null, strides = null, loadG = null, cue = ""))
+            choose { it.copy(exercise = exercise.id, leg = "", boxMm = null, strides = null, loadG = null, cue = "") }
         }
         val found = parts.column()
         val list = { text: String ->

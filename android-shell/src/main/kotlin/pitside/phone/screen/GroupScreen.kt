@@ -13,6 +13,7 @@ import pitside.phone.look.holds
 import uniffi.pitside_screen.Group
 import uniffi.pitside_screen.GroupForm
 import uniffi.pitside_screen.GroupRow
+import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.SetForm
 
 /** One phone that logs for many: roll, exercise, names. How far it is, is kept by the core. */
@@ -20,17 +21,29 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     private val exercise = ExerciseChoice(parts, labels, kept)
     private var name = kept?.getString(NAME).orEmpty()
 
-    override fun load() = ask({ it.group(frame.phone.device.env()) }) { redraw(draw(it)) }
+    private val filled = Filled<GroupForm>()
+
+    override fun load() = bring { it.group(frame.phone.device.env()) }
 
     override fun keep(state: Bundle) {
         exercise.keep(state)
         state.putString(NAME, name)
     }
 
-    private fun change(form: GroupForm) = ask({
-        it.keepGroup(frame.phone.device.env(), form)
-        it.group(frame.phone.device.env())
-    }) { redraw(draw(it)) }
+    private fun change(edit: (GroupForm) -> GroupForm) {
+        val form = filled.change(edit)
+        bring {
+            it.keepGroup(frame.phone.device.env(), form)
+            it.group(frame.phone.device.env())
+        }
+    }
+
+    private fun bring(call: (PitsideInterface) -> Group) {
+        val asked = filled.form
+        ask(call) { redraw(draw(it.with(filled.answered(asked, it.form)))) }
+    }
+
+    private fun Group.with(form: GroupForm) = copy(form = form, exercise = exercise?.copy(form = form.form))
 
     private fun draw(screen: Group): View {
         val page = parts.page()
@@ -46,15 +59,14 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     }
 
     private fun roll(page: Parts.Page, screen: Group) {
-        val form = screen.form
         val names = screen.roll.map { athlete ->
             parts.choice(athlete.text, athlete.chosen, several = true) {
-                change(form.copy(present = if (athlete.chosen) form.present - athlete.id else form.present + athlete.id))
+                change { it.copy(present = if (athlete.id in it.present) it.present - athlete.id else it.present + athlete.id) }
             }
         }
         page.body.add(parts.choices(names), look)
         if (screen.everybody.isNotEmpty()) {
-            page.body.add(parts.plain(screen.everybody) { change(form.copy(present = screen.roll.map { it.id })) }, look)
+            page.body.add(parts.plain(screen.everybody) { change { form -> form.copy(present = screen.roll.map { it.id }) } }, look)
         }
         if (screen.namingLabel.isNotEmpty()) {
             page.body.add(parts.field(screen.namingLabel, name) { name = it }, look, Look.Space.LARGE)
@@ -62,34 +74,37 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
             if (screen.namingAbout.isNotEmpty()) page.body.add(parts.softText(screen.namingAbout), look, Look.Space.SMALL)
         }
         if (screen.whoMay.isNotEmpty()) page.body.add(parts.softText(screen.whoMay), look, Look.Space.LARGE)
-        foot(page, screen) { change(form.copy(step = EXERCISE)) }
+        foot(page, screen) { goTo(EXERCISE) }
     }
 
     private fun add(screen: Group) {
         val name = name
         if (name.isBlank()) return
-        ask({
+        val asked = filled.form
+        act({
             it.nameAthlete(frame.phone.device.env(), screen.naming, name)
             it.group(frame.phone.device.env())
         }) {
             this.name = ""
-            redraw(draw(it))
+            redraw(draw(it.with(filled.answered(asked, it.form))))
         }
     }
 
+    private fun goTo(step: String) = change { it.copy(step = step) }
+
     private fun exercise(page: Parts.Page, screen: Group) {
         val log = screen.exercise ?: return
-        val set = { form: SetForm -> change(screen.form.copy(form = form)) }
+        val set = { edit: (SetForm) -> SetForm -> change { it.copy(form = edit(it.form)) } }
         exercise.draw(
             page.body, log,
-            redraw = { redraw(draw(screen)) },
+            redraw = { redraw(draw(screen.with(filled.form ?: screen.form))) },
             find = { text, found -> ask({ it.findExercises(frame.phone.device.env(), text) }, then = found) },
             choose = set,
         )
         SetFields(parts, labels, set).draw(page.body, log, sets = false)
         if (log.caution.isNotEmpty()) page.body.add(parts.caution(log.caution), look)
-        page.body.add(parts.plain(screen.toRoll) { change(screen.form.copy(step = ROLL)) }, look, Look.Space.LARGE)
-        foot(page, screen) { change(screen.form.copy(step = NAMES)) }
+        page.body.add(parts.plain(screen.toRoll) { goTo(ROLL) }, look, Look.Space.LARGE)
+        foot(page, screen) { goTo(NAMES) }
     }
 
     private fun names(page: Parts.Page, screen: Group) {
@@ -98,8 +113,8 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
         for (row in screen.rows) page.body.add(athlete(row), look, Look.Space.SMALL)
         // Side by side where they fit: the names need the height.
         val ways = listOf(
-            parts.plain(screen.toExercise) { change(screen.form.copy(step = EXERCISE)) },
-            parts.plain(screen.toRoll) { change(screen.form.copy(step = ROLL)) },
+            parts.plain(screen.toExercise) { goTo(EXERCISE) },
+            parts.plain(screen.toRoll) { goTo(ROLL) },
         )
         page.foot.add(parts.choices(ways), look, Look.Space.SMALL)
         closeFoot(page)
@@ -109,19 +124,19 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     private fun athlete(row: GroupRow): View {
         val lines = listOf(row.name, listOf(row.count, row.next).filter { it.isNotEmpty() }.joinToString(" · "))
         val button: Button = parts.plain(lines.joinToString("\n")) {
-            ask({
+            bring {
                 it.groupSet(frame.phone.device.env(), row.id)
                 it.group(frame.phone.device.env())
-            }) { redraw(draw(it)) }
+            }
         }
         button.minHeight = look.dp(Look.Touch.WIDE)
         button.contentDescription = row.spoken
         if (row.canUndo) {
             button.holds(row.undo) {
-                ask({
+                bring {
                     it.undoGroupSet(frame.phone.device.env(), row.id)
                     it.group(frame.phone.device.env())
-                }) { redraw(draw(it)) }
+                }
             }
         }
         if (row.against.isEmpty()) return button

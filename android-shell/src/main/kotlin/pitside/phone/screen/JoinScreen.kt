@@ -26,6 +26,7 @@ import uniffi.pitside_screen.Invited
 class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Watched(frame, context) {
     private var text = kept?.getString(TEXT).orEmpty()
     private var sight: Sight? = null
+    private var scansAgain = false
     private var noCamera = false
     private var nothingToPaste = false
 
@@ -59,6 +60,8 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
         body.add(parts.softText(screen.scanning), look, Look.Space.SMALL)
         body.add(parts.plain(screen.stopScanning) { close(); redraw(draw(screen)) }, look, Look.Space.SMALL)
         open.open(seen, { picture -> qrText(picture)?.let { found -> view.post { found(found) } } }) {
+            // Of one that was closed since, nothing is to be said.
+            if (sight !== open) return@open
             noCamera = true
             close()
             load()
@@ -80,7 +83,20 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
 
     override fun leave() = close()
 
+    override fun stop() {
+        scansAgain = sight != null
+        close()
+    }
+
+    override fun start() {
+        if (!scansAgain) return
+        scansAgain = false
+        permitted(CAMERA, true)
+    }
+
     override fun permitted(code: Int, granted: Boolean) {
+        // Where it is refused, joining says why it reached nobody.
+        if (code == NETWORK) return joinNow()
         if (code != CAMERA) return
         noCamera = !granted
         if (granted) sight = frame.phone.outside.sight(context)
@@ -133,7 +149,9 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
         load()
     }
 
-    private fun join() {
+    private fun join() = frame.permit(localNetwork(), NETWORK)
+
+    private fun joinNow() {
         val invitation = text
         close()
         work.begin { core, job -> core.joinNow(frame.phone.device.env(), invitation, job) }
@@ -143,5 +161,6 @@ class JoinScreen(frame: Frame, private val context: Context, kept: Bundle?) : Wa
     private companion object {
         const val TEXT = "text"
         const val CAMERA = 1
+        const val NETWORK = 2
     }
 }

@@ -9,6 +9,7 @@ import pitside.phone.look.Parts
 import pitside.phone.look.add
 import uniffi.pitside_screen.Again
 import uniffi.pitside_screen.LogSet
+import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.SetForm
 
 /**
@@ -19,38 +20,38 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
     private val exercise = ExerciseChoice(parts, labels, kept)
     private val fields = SetFields(parts, labels, ::change)
 
-    /** A second tap while the first is on its way, a finger's or the rain's, writes nothing. */
-    private var saving = false
+    private val filled = Filled<SetForm>()
 
-    override fun load() {
-        saving = false
-        ask({ it.logSet(frame.phone.device.env()) }) { redraw(draw(it)) }
-    }
+    override fun load() = bring { it.logSet(frame.phone.device.env()) }
 
     override fun keep(state: Bundle) = exercise.keep(state)
 
     /** Keeps what was tapped. What follows of it is the core's to say: legs, and what speaks against it. */
-    private fun change(form: SetForm) = ask({
-        it.keepSet(form)
-        it.logSet(frame.phone.device.env())
-    }) { redraw(draw(it)) }
+    private fun change(edit: (SetForm) -> SetForm) {
+        val form = filled.change(edit)
+        bring {
+            it.keepSet(form)
+            it.logSet(frame.phone.device.env())
+        }
+    }
 
-    private fun writeFor(athlete: String) = ask({
+    private fun writeFor(athlete: String) = bring {
         it.writeFor(athlete)
         it.logSet(frame.phone.device.env())
-    }) { redraw(draw(it)) }
-
-    private fun save(form: SetForm) {
-        if (saving) return
-        saving = true
-        ask({ it.logToday(frame.phone.device.env(), "", form) }) { frame.back() }
     }
 
-    private fun repeat(again: Again) {
-        if (saving) return
-        saving = true
-        ask({ it.repeatSession(frame.phone.device.env(), "", again.session) }) { frame.open(it) }
+    private fun bring(call: (PitsideInterface) -> LogSet) {
+        val asked = filled.form
+        ask(call) { redraw(draw(it.copy(form = filled.answered(asked, it.form)))) }
     }
+
+    /** Saves what was tapped last, also where that is not drawn yet. */
+    private fun save(drawn: SetForm) {
+        val form = filled.form ?: drawn
+        act({ it.logToday(frame.phone.device.env(), "", form) }) { frame.back() }
+    }
+
+    private fun repeat(again: Again) = act({ it.repeatSession(frame.phone.device.env(), "", again.session) }) { frame.open(it) }
 
     private fun draw(screen: LogSet): View {
         val page = parts.page()
@@ -64,7 +65,7 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
         screen.again?.let { again(page, it) }
         exercise.draw(
             body, screen,
-            redraw = { redraw(draw(screen)) },
+            redraw = { redraw(draw(screen.copy(form = filled.form ?: screen.form))) },
             find = { text, found -> ask({ it.findExercises(frame.phone.device.env(), text) }, then = found) },
             choose = ::change,
         )

@@ -30,9 +30,13 @@ import uniffi.pitside_screen.Tap
  * in one line what it comes to. Every tap is one call, which keeps it and says where to look next.
  */
 class MarkScreen(frame: Frame, private val context: Context, private val id: String, kept: Bundle?) : Screen(frame, context) {
-    private class Open(val clip: OpenClip, val page: MarkPage, val frames: Frames)
+    private class Open(val place: String, val clip: OpenClip, val page: MarkPage)
 
     private var open: Open? = null
+
+    /** `null` while nobody looks: other apps need decoders, too. */
+    private var frames: Frames? = null
+    private var inFront = true
     private lateinit var marking: Marking
 
     /** The frame in the middle; `null` for the one that the core kept. */
@@ -63,8 +67,7 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
         val found = core.clipFile(env, id)
         try {
             val clip = frame.phone.clips.open(found.file.place)
-            val page = core.marking(env, clip)
-            Open(clip, page, frame.phone.clips.frames(found.file.place, page.frames)) to ""
+            Open(found.file.place, clip, core.marking(env, clip)) to ""
         } catch (_: FileNotFoundException) {
             null to found.gone
         } catch (_: SecurityException) {
@@ -82,9 +85,36 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
     override fun leave() {
         val open = open ?: return
         this.open = null
-        open.frames.close()
+        letGo()
         val at = at?.toUInt() ?: return
         if (at != marking.frame) frame.phone.book.ask({ it.mark(frame.phone.device.env(), open.clip, Tap.Look(at)) }) {}
+    }
+
+    override fun stop() {
+        inFront = false
+        letGo()
+    }
+
+    override fun start() {
+        inFront = true
+        if (frames != null) return
+        decode()
+        look()
+    }
+
+    private fun letGo() {
+        frames?.close()
+        frames = null
+    }
+
+    /** Has pictures decoded, as long as somebody looks. */
+    private fun decode() {
+        val open = open ?: return
+        if (!inFront) return
+        frames = frame.phone.clips.frames(open.place, open.page.frames).also {
+            it.arrived = ::arrived
+            it.failed = ::noPictures
+        }
     }
 
     private fun gone(why: String): View {
@@ -97,19 +127,18 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
     }
 
     private fun begin(open: Open) {
-        this.open?.frames?.close()
+        letGo()
         this.open = open
         leftHand = open.page.leftHand
         marking = open.page.marking
         pinning = pinning || !marking.pinned
         if (at == null) at = marking.frame.toInt()
-        open.frames.arrived = ::arrived
-        open.frames.failed = ::noPictures
+        decode()
         build()
     }
 
     private fun arrived(frame: Int) {
-        val picture = open?.frames?.picture(frame) ?: return
+        val picture = frames?.picture(frame) ?: return
         crops?.put(frame, picture)
         if (frame == at) pin?.show(picture)
     }
@@ -356,11 +385,11 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
         strip?.show(at, around.spoken)
         val wanted = open.clip.around(at.toUInt(), back).map { it.toInt() }
         if (pinning) {
-            open.frames.want(wanted.take(WHOLE), Area.Whole)
-            pin?.show(open.frames.picture(at))
+            frames?.want(wanted.take(WHOLE), Area.Whole)
+            pin?.show(frames?.picture(at))
         } else {
-            open.frames.want(wanted, Area.Part(marking.crop))
-            crops?.show(around) { open.frames.picture(it) }
+            frames?.want(wanted, Area.Part(marking.crop))
+            crops?.show(around) { frames?.picture(it) }
         }
     }
 
@@ -402,7 +431,7 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
 
     private fun save() {
         val open = open ?: return
-        ask({ it.saveMarks(frame.phone.device.env(), open.clip) }) {
+        act({ it.saveMarks(frame.phone.device.env(), open.clip) }) {
             // Nobody looks at it again.
             at = null
             frame.back()

@@ -3,6 +3,8 @@ package pitside.phone.screen
 import android.content.Intent
 import android.os.Bundle
 import android.view.View
+import android.view.ViewGroup
+import android.view.accessibility.AccessibilityNodeInfo
 import android.widget.FrameLayout
 import pitside.phone.Answer
 import pitside.phone.Phone
@@ -67,13 +69,50 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
     /** Lets go of what it holds: another screen is shown, or none. */
     open fun leave() {}
 
-    /** Asks the core; where that fails says so, with a way to try again. */
-    protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, then: (T) -> Unit) {
+    /** Nobody looks for now: lets go of what other apps need. */
+    open fun stop() {}
+
+    /** Somebody looks again. */
+    open fun start() {}
+
+    /** Another screen is shown, or none: what the core still answers is no longer this one's to act on. */
+    private var left = false
+
+    /** An action is on its way. */
+    private var busy = false
+
+    /** Ends this screen; it is not shown again. */
+    fun end() {
+        left = true
+        leave()
+    }
+
+    /**
+     * Asks the core; where that fails says so, with a way to try again. Whoever has left the
+     * screen by then is not moved, and only `always` hears of it.
+     */
+    protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, always: (T) -> Unit = {}, then: (T) -> Unit) {
         frame.phone.book.ask(call) { answer ->
+            if (answer is Answer.Good) always(answer.value)
+            if (left) return@ask
             when (answer) {
                 is Answer.Good -> then(answer.value)
                 is Answer.Bad -> show(failure(answer.why, again))
             }
+        }
+    }
+
+    /** Does what is done once: a second tap before the answer, a finger's or the rain's, does nothing. */
+    protected fun <T> act(call: (PitsideInterface) -> T, always: (T) -> Unit = {}, then: (T) -> Unit) {
+        if (busy || left) return
+        busy = true
+        val again = {
+            busy = false
+            load()
+        }
+        ask(call, again, always) {
+            busy = false
+            then(it)
         }
     }
 
@@ -86,7 +125,13 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
     protected fun redraw(whole: View) {
         val scroll = view.findViewById<View>(pitside.phone.R.id.page)
         val y = scroll?.scrollY ?: 0
+        val typed = view.findFocus()?.let { Stood.of(view, it) }
+        val heard = view.within().firstOrNull { it.isAccessibilityFocused }?.let { Stood.of(view, it) }
         show(whole)
+        // A group would hand it on to the first field in it.
+        typed?.find(view)?.takeIf { it !is ViewGroup }?.requestFocus()
+        // A reader goes only to what was laid out.
+        heard?.let { stood -> whole.post { stood.find(view)?.performAccessibilityAction(AccessibilityNodeInfo.ACTION_ACCESSIBILITY_FOCUS, null) } }
         if (y > 0) whole.post { view.findViewById<View>(pitside.phone.R.id.page)?.scrollTo(0, y) }
     }
 

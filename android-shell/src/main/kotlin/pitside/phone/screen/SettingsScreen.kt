@@ -40,10 +40,10 @@ class SettingsScreen(frame: Frame, private val context: Context) : Screen(frame,
     private fun choose(setting: String, choice: String) = ask({
         it.choose(setting, choice)
         it.language()
-    }) { language ->
+    }, always = { language ->
         frame.phone.spoken = language
         frame.anew()
-    }
+    }) {}
 
     /** Writes all into a file and lets the person choose whom to give it to. */
     private fun export() {

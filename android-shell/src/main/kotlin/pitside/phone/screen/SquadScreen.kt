@@ -6,6 +6,7 @@ import android.view.View
 import android.widget.LinearLayout
 import pitside.phone.look.Look
 import pitside.phone.look.add
+import pitside.phone.look.heads
 import pitside.phone.look.leading
 import uniffi.pitside_screen.AthleteRow
 import uniffi.pitside_screen.PitsideInterface
@@ -38,7 +39,7 @@ class SquadScreen(frame: Frame, context: Context, kept: Bundle?) : TrainingScree
             parts.softText(now) +
             (athlete.hurts + athlete.limits + listOf(athlete.clashes)).map(parts::text) +
             listOf(parts.softText(athlete.privateNote))
-        lines.forEach { it.isAccessibilityHeading = false }
+        lines.forEach { it.heads(false) }
         val row = parts.row(lines, athlete.spoken)
         body.add(if (frame.draws(athlete.route)) parts.leading(row) { frame.open(athlete.route) } else row, look, Look.Space.SMALL)
     }

@@ -24,38 +24,30 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
     /** The row that is open for what was done otherwise. */
     private var open: Otherwise? = kept?.let(Otherwise::read)
 
-    /** Whether an action is on its way: a second tap before its answer is none. */
-    private var busy = false
-
-    override fun load() = ask({ it.today(frame.phone.device.env()) }) { today(it, false) }
+    override fun load() = ask({ it.today(frame.phone.device.env()) }, always = ::remind) { today(it, false) }
 
     override fun keep(state: Bundle) {
         open?.keep(state)
     }
 
     /** Does something and shows what came of it. */
-    private fun act(call: (PitsideInterface) -> Unit) {
-        if (busy) return
-        busy = true
-        val again = {
-            busy = false
-            load()
-        }
-        ask({
-            call(it)
-            it.today(frame.phone.device.env())
-        }, again) {
-            busy = false
-            open = null
-            today(it, true)
-        }
+    private fun act(call: (PitsideInterface) -> Unit): Unit = act({
+        call(it)
+        it.today(frame.phone.device.env())
+    }, ::remind) {
+        open = null
+        today(it, true)
+    }
+
+    /** What is told at its time, wherever the person is by then. */
+    private fun remind(today: Today) {
+        frame.phone.reminders.set(today.reminder)
+        val left = today.between?.let { it.untilMs - frame.phone.device.env().nowMs } ?: 0
+        if (left > 0) frame.phone.pulse.after(left) else frame.phone.pulse.cancel()
     }
 
     private fun today(today: Today, stay: Boolean) {
-        frame.phone.reminders.set(today.reminder)
         val between = today.between
-        val left = between?.let { it.untilMs - frame.phone.device.env().nowMs } ?: 0
-        if (left > 0) frame.phone.pulse.after(left) else frame.phone.pulse.cancel()
         val locked = between != null && between.locked
         frame.alone(locked)
         val whole = if (between != null && locked) locked(today, between) else draw(today)
@@ -114,7 +106,10 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
             actions(body, actions, main = false)
             page.foot.add(parts.plain(labels.lock) { act { it.lockBetween(frame.phone.device.env(), true) } }, look, 0)
         } else {
-            actions(page.foot, actions, main = true)
+            // On its side a phone is low: what was done has the height.
+            val low = context.resources.configuration.screenHeightDp < LOW
+            actions(page.foot, if (low) actions.take(1) else actions, main = true)
+            if (low) actions(body, actions.drop(1), main = false)
         }
         closeFoot(page)
         return page.view
@@ -255,6 +250,9 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
     private companion object {
         /** The height of the bar that unlocks, dp: found without looking. */
         const val LOCK = 104
+
+        /** Below this height, dp, only the main thing to do stays in sight. */
+        const val LOW = 480
 
         const val PLAN = "plan"
         const val ROW = "row"

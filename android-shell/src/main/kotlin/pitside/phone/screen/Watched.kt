@@ -2,6 +2,7 @@ package pitside.phone.screen
 
 import android.content.Context
 import android.content.res.ColorStateList
+import android.os.Build
 import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
 import android.widget.LinearLayout
@@ -91,7 +92,14 @@ abstract class Watched(frame: Frame, private val context: Context) : Screen(fram
         view.postDelayed(again, EVERY_MS)
     }
 
+    /** What a person is asked for before a device on the local network is called. */
+    protected fun localNetwork(): List<String> = if (Build.VERSION.SDK_INT >= LOCAL_NETWORK_SINCE) listOf(LOCAL_NETWORK) else emptyList()
+
     private companion object {
         const val EVERY_MS = 250L
+
+        /** In the framework from Android 17 on. */
+        const val LOCAL_NETWORK = "android.permission.ACCESS_LOCAL_NETWORK"
+        const val LOCAL_NETWORK_SINCE = 37
     }
 }

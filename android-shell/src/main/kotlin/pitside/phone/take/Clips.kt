@@ -100,7 +100,7 @@ class AndroidClips(private val context: Context) : Clips() {
         resolver.releasePersistableUriPermission(held.uri, rights)
     }
 
-    override fun frames(place: String, index: FrameIndex): Frames = DecodedFrames(context, Uri.parse(place), index)
+    override fun frames(place: String, index: FrameIndex): Frames = DecodedFrames(index) { Decoder(context, Uri.parse(place), index) }
 
     private companion object {
         const val RIGHTS = Intent.FLAG_GRANT_READ_URI_PERMISSION or Intent.FLAG_GRANT_WRITE_URI_PERMISSION

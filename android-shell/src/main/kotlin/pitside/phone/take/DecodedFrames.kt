@@ -13,15 +13,31 @@ import android.os.Handler
 import android.os.HandlerThread
 import android.os.Looper
 import java.io.IOException
+import java.nio.Buffer
 import kotlin.math.abs
 import uniffi.pitside_screen.FrameIndex
+
+/** What decodes a track, picture by picture in the order of display; not for more than one thread. */
+internal interface Decoding : AutoCloseable {
+    /** The frame that was given last; after a seek, the one before its key. */
+    val at: Int
+
+    /** All to the end was given: only a seek leads on. */
+    val drained: Boolean
+
+    /** Goes to a frame that needs no other one; what comes first may lie before it. */
+    fun seek(key: Int)
+
+    /** Gives the next picture, where it can be had, and says which frame it was; `null` at the end. */
+    fun next(use: (Int, Decoded) -> Unit): Int?
+}
 
 /**
  * Pictures that the phone's own decoder gives. It is set at the frame that needs no other before the
  * wanted one, and decodes on from there; what is wanted of each picture is cut out and held, so that
  * steps both ways find it ready. Which frame a picture is, the core's times tell.
  */
-class DecodedFrames(private val context: Context, private val place: Uri, private val index: FrameIndex) : Frames {
+class DecodedFrames internal constructor(index: FrameIndex, private val decoding: () -> Decoding) : Frames {
     override var arrived: (Int) -> Unit = {}
     override var failed: () -> Unit = {}
 
@@ -34,20 +50,31 @@ class DecodedFrames(private val context: Context, private val place: Uri, privat
     private val held = HashMap<Int, Bitmap>()
     private var wanted = emptyList<Int>()
     private var area: Area = Area.Whole
+    private var asked = 0
     private val keys = index.keys.map { it.toInt() }.sorted()
 
     /** Frames that the decoder passed without giving them. */
     private val lost = HashSet<Int>()
 
-    /** Touched on the background thread alone. */
-    private var decoder: Decoder? = null
+    /** Whether it gave any. */
+    private var pictured = false
+
+    /** Touched on the background thread alone, as all below. */
+    private var decoder: Decoding? = null
     private var broken = false
+
+    /** It failed, and the one that took its place has given nothing yet. */
+    private var renewed = false
+
+    /** For what was sought last: one that is not there to be had is sought once. */
+    private var sought: Target? = null
 
     override fun want(frames: List<Int>, area: Area) {
         synchronized(lock) {
             if (area != this.area) held.clear()
             this.area = area
             wanted = frames
+            asked++
             held.keys.retainAll(frames.toSet())
         }
         background.removeCallbacks(work)
@@ -59,44 +86,84 @@ class DecodedFrames(private val context: Context, private val place: Uri, privat
     override fun close() {
         background.removeCallbacks(work)
         background.post {
-            decoder?.close()
+            letGo()
             thread.quitSafely()
         }
     }
 
     private val work = Runnable(::decodeOne)
 
-    /** The frame that is wanted most and neither held nor lost, and what of it. */
-    private fun next(): Pair<Int, Area>? = synchronized(lock) {
-        wanted.firstOrNull { it !in held && it !in lost }?.let { it to area }
+    /** A frame, what of it, and by which question. */
+    private data class Target(val frame: Int, val area: Area, val asked: Int)
+
+    /** The frame that is wanted most and neither held nor lost. */
+    private fun next(): Target? = synchronized(lock) {
+        wanted.firstOrNull { it !in held && it !in lost }?.let { Target(it, area, asked) }
     }
 
     /** Decodes one picture and looks anew at what is wanted: the person may have gone on. */
     private fun decodeOne() {
-        val (target, area) = next() ?: return
+        if (broken) return
+        val target = next() ?: return
         try {
-            if (broken) return
-            val decoder = decoder ?: Decoder(context, place, index).also { decoder = it }
-            val key = keys.lastOrNull { it <= target } ?: 0
-            if (decoder.at >= target || decoder.at < key - 1) decoder.seek(key)
-            val gave = decoder.next { frame, picture ->
-                if (synchronized(lock) { frame in wanted && frame !in held }) keep(frame, area, picture)
-            }
-            // Past the target without it, or at the end: it is not there to be had.
-            if (gave == null || gave > target) synchronized(lock) { if (target !in held) lost += target }
+            decode(target)
             background.post(work)
-        } catch (e: IOException) {
+        } catch (_: IllegalStateException) {
+            // The system takes a decoder away where another app needs it.
+            if (renewed) fail() else renew()
+        } catch (_: IOException) {
             fail()
-        } catch (e: IllegalStateException) {
+        } catch (_: IllegalArgumentException) {
             fail()
-        } catch (e: IllegalArgumentException) {
+        } catch (_: SecurityException) {
             fail()
         }
     }
 
+    private fun decode(target: Target) {
+        val decoder = decoder ?: decoding().also { decoder = it }
+        val frame = target.frame
+        val key = keys.lastOrNull { it <= frame } ?: 0
+        val past = decoder.at >= frame || decoder.drained
+        if (target == sought) {
+            if (past) return lose(frame)
+        } else if (past || decoder.at < key - 1) {
+            decoder.seek(key)
+            sought = target
+        }
+        val gave = decoder.next { given, picture ->
+            if (synchronized(lock) { given in wanted && given !in held }) keep(given, target.area, picture)
+        }
+        // Past it without giving it, or at the end.
+        if (gave == null || gave > frame) lose(frame)
+    }
+
+    /** It is not there to be had; where none of them is, nothing here can be seen. */
+    private fun lose(frame: Int) {
+        val none = synchronized(lock) {
+            if (frame in held) return
+            lost += frame
+            !pictured && wanted.all { it in lost }
+        }
+        if (none) fail()
+    }
+
+    private fun renew() {
+        renewed = true
+        letGo()
+        background.post(work)
+    }
+
     private fun fail() {
         broken = true
+        letGo()
         main.post { failed() }
+    }
+
+    private fun letGo() {
+        decoder?.close()
+        decoder = null
+        sought = null
     }
 
     private fun keep(frame: Int, area: Area, picture: Decoded) {
@@ -111,7 +178,9 @@ class DecodedFrames(private val context: Context, private val place: Uri, privat
         synchronized(lock) {
             if (area != this.area || frame !in wanted) return
             held[frame] = bitmap
+            pictured = true
         }
+        renewed = false
         main.post { arrived(frame) }
     }
 
@@ -122,20 +191,27 @@ class DecodedFrames(private val context: Context, private val place: Uri, privat
     }
 }
 
-/** One decoder on one track; not for more than one thread. */
-private class Decoder(context: Context, place: Uri, private val index: FrameIndex) : AutoCloseable {
+/** One decoder of the phone's on one track. */
+internal class Decoder(context: Context, place: Uri, private val index: FrameIndex) : Decoding {
     private val extractor = MediaExtractor()
-    private val codec: MediaCodec
 
     /** What the system's times are ahead of the core's. */
-    private val ahead: Long
+    private var ahead = 0L
+    private val codec: MediaCodec = try {
+        begin(context, place)
+    } catch (e: Exception) {
+        extractor.release()
+        throw e
+    }
     private var ended = false
 
-    /** The frame that was given last; before the first one, the one before it. */
-    var at = -1
+    /** Before the first one, the one before it. */
+    override var at = -1
+        private set
+    override var drained = false
         private set
 
-    init {
+    private fun begin(context: Context, place: Uri): MediaCodec {
         extractor.setDataSource(context, place, null)
         val videos = (0 until extractor.trackCount).filter { extractor.getTrackFormat(it).getString(MediaFormat.KEY_MIME).orEmpty().startsWith("video/") }
         val track = videos.getOrNull(index.video.toInt()) ?: throw IOException("no such track")
@@ -147,26 +223,37 @@ private class Decoder(context: Context, place: Uri, private val index: FrameInde
         format.setInteger(MediaFormat.KEY_COLOR_FORMAT, MediaCodecInfo.CodecCapabilities.COLOR_FormatYUV420Flexible)
         // The turn is the core's to say.
         format.setInteger(MediaFormat.KEY_ROTATION, 0)
-        codec = MediaCodec.createDecoderByType(format.getString(MediaFormat.KEY_MIME).orEmpty())
-        codec.configure(format, null, null, 0)
-        codec.start()
+        val codec = MediaCodec.createDecoderByType(format.getString(MediaFormat.KEY_MIME).orEmpty())
+        try {
+            codec.configure(format, null, null, 0)
+            codec.start()
+        } catch (e: Exception) {
+            codec.release()
+            throw e
+        }
+        return codec
     }
 
-    fun seek(key: Int) {
-        extractor.seekTo((index.timesUs.getOrNull(key) ?: 0) + ahead, MediaExtractor.SEEK_TO_PREVIOUS_SYNC)
+    override fun seek(key: Int) {
+        val time = index.timesUs.getOrNull(key) ?: 0
+        // The system may have rounded the time of the key up, and would go to the one before it:
+        // asked is for a little after it, and nearer to it than to the next frame.
+        val step = index.timesUs.getOrNull(key + 1)?.minus(time) ?: 0
+        extractor.seekTo(time + maxOf(step / 2 - 1, 0) + ahead, MediaExtractor.SEEK_TO_PREVIOUS_SYNC)
         codec.flush()
         ended = false
+        drained = false
         at = key - 1
     }
 
-    /** Gives the next picture in the order of display and says which it was; `null` at the end. */
-    fun next(use: (Int, Decoded) -> Unit): Int? {
+    override fun next(use: (Int, Decoded) -> Unit): Int? {
+        if (drained) return null
         val info = MediaCodec.BufferInfo()
         repeat(PATIENCE) {
             feed()
             val output = codec.dequeueOutputBuffer(info, WAIT_US)
             if (output >= 0) {
-                val end = info.flags and MediaCodec.BUFFER_FLAG_END_OF_STREAM != 0
+                drained = info.flags and MediaCodec.BUFFER_FLAG_END_OF_STREAM != 0
                 val frame = frameAt(info.presentationTimeUs - ahead)
                 if (info.size > 0) codec.getOutputImage(output)?.use { image -> use(frame, decoded(image)) }
                 codec.releaseOutputBuffer(output, false)
@@ -174,7 +261,7 @@ private class Decoder(context: Context, place: Uri, private val index: FrameInde
                     at = frame
                     return frame
                 }
-                if (end) return null
+                if (drained) return null
             }
         }
         throw IOException("the decoder gives nothing")
@@ -210,7 +297,10 @@ private class Decoder(context: Context, place: Uri, private val index: FrameInde
         val plane = { at: Int, less: Int ->
             val of = image.planes[at]
             val from = crop.top / less * of.rowStride + crop.left / less * of.pixelStride + upper
-            Plane(of.buffer.apply { position(from) }.slice(), of.rowStride, of.pixelStride)
+            // By the type above: that a ByteBuffer gives itself is newer than the oldest system here.
+            val above: Buffer = of.buffer
+            above.position(from)
+            Plane(of.buffer.slice(), of.rowStride, of.pixelStride)
         }
         return Decoded(plane(0, 1), plane(1, 2), plane(2, 2), Turned(crop.width(), crop.height(), index.turn.toInt(), index.mirrored))
     }
