@@ -47,7 +47,8 @@ class Places(context: Context, private val parts: Parts, places: List<Link>, go:
         val button: Button = parts.flat(text, onTap)
         val whole = parts.column().apply {
             gravity = Gravity.CENTER_HORIZONTAL
-            addView(bar, LinearLayout.LayoutParams(MATCH_PARENT, look.dp(4)).apply { marginStart = look.dp(10); marginEnd = look.dp(10) })
+            // Of a width of its own: one that fills would make all places as wide as the row.
+            addView(bar, look.dp(32), look.dp(4))
             addView(button, MATCH_PARENT, WRAP_CONTENT)
         }
         return Tab(whole) { chosen ->
