@@ -2,7 +2,7 @@ package pitside.phone.look
 
 import android.content.Context
 import android.graphics.Rect
-import android.view.Gravity
+import android.graphics.drawable.GradientDrawable
 import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
 import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
@@ -17,11 +17,11 @@ import uniffi.pitside_screen.Link
  */
 class Places(context: Context, private val parts: Parts, places: List<Link>, go: (String) -> Unit) {
     private val look = parts.look
-    private val tabs = places.map { place -> place.route to tab(context, place.text) { go(place.route) } }
+    private val tabs = places.map { place -> place.route to tab(place.text) { go(place.route) } }
 
     val view: View = parts.column().apply {
         addView(parts.rule(), parts.ruled)
-        val line = LinearLayout(context).apply { tabs.forEach { (_, tab) -> addView(tab.view, LinearLayout.LayoutParams(WRAP_CONTENT, WRAP_CONTENT, 1f)) } }
+        val line = LinearLayout(context).apply { tabs.forEach { (_, tab) -> addView(tab, LinearLayout.LayoutParams(WRAP_CONTENT, WRAP_CONTENT, 1f)) } }
         val aside = HorizontalScrollView(context).apply {
             isFillViewport = true
             isHorizontalScrollBarEnabled = false
@@ -34,27 +34,25 @@ class Places(context: Context, private val parts: Parts, places: List<Link>, go:
     fun at(route: String?) {
         view.visibility = if (tabs.any { it.first == route }) View.VISIBLE else View.GONE
         for ((place, tab) in tabs) {
-            tab.chosen(place == route)
+            show(tab, place == route)
             // Where they move aside, the one that is open is in sight.
-            if (place == route) tab.view.post { tab.view.requestRectangleOnScreen(Rect(0, 0, tab.view.width, tab.view.height), true) }
+            if (place == route) tab.post { tab.requestRectangleOnScreen(Rect(0, 0, tab.width, tab.height), true) }
         }
     }
 
-    private class Tab(val view: View, val chosen: (Boolean) -> Unit)
+    private fun tab(text: String, onTap: () -> Unit): Button = parts.flat(text, onTap).apply {
+        compoundDrawablePadding = look.dp(6)
+        setPadding(look.dp(6), 0, look.dp(6), look.dp(8))
+    }
 
-    private fun tab(context: Context, text: String, onTap: () -> Unit): Tab {
-        val bar = View(context)
-        val button: Button = parts.flat(text, onTap)
-        val whole = parts.column().apply {
-            gravity = Gravity.CENTER_HORIZONTAL
-            // Of a width of its own: one that fills would make all places as wide as the row.
-            addView(bar, look.dp(32), look.dp(4))
-            addView(button, MATCH_PARENT, WRAP_CONTENT)
+    /** Told by a bar above it, by its ink, and to the reader. */
+    private fun show(tab: Button, chosen: Boolean) {
+        val bar = GradientDrawable().apply {
+            setColor(if (chosen) look.colours.accent else 0)
+            setSize(look.dp(32), look.dp(4))
         }
-        return Tab(whole) { chosen ->
-            bar.setBackgroundColor(if (chosen) look.colours.accent else 0)
-            button.setTextColor(if (chosen) look.colours.ink else look.colours.soft)
-            button.isSelected = chosen
-        }
+        tab.setCompoundDrawablesRelativeWithIntrinsicBounds(null, bar, null, null)
+        tab.setTextColor(if (chosen) look.colours.ink else look.colours.soft)
+        tab.isSelected = chosen
     }
 }
