@@ -1,31 +1,18 @@
 //! Members and devices, as a person names them on the command line.
 
 use data_encoding::HEXLOWER;
-use pitside_book::store::{Book, Filter};
-use pitside_model::facts::{Card, DeviceKey, Exercise, Fact, MemberId, field_name, kind};
+use pitside_book::store::Book;
+use pitside_model::facts::{DeviceKey, Exercise, MemberId};
 use uuid::Uuid;
 
 use crate::failure::{Exit, Failure};
 
-/// The names a member goes by, the one shown first.
-pub(crate) fn names(book: &Book, member: MemberId) -> Result<Vec<String>, Failure> {
-    let filter = Filter {
-        member: Some(member),
-        kind: Some(kind::MEMBER),
-        field: Some(field_name::NAME),
-        ..Filter::default()
-    };
-    let held = book.held(&filter)?;
-    let names = held.iter().flat_map(|h| &h.values).filter_map(|live| match &live.fact {
-        Ok(Fact::Card(Card::Name(name))) => Some(name.clone()),
-        _ => None,
-    });
-    Ok(names.collect())
-}
-
 /// The name a member is shown by.
 pub(crate) fn called(book: &Book, member: MemberId) -> Result<String, Failure> {
-    Ok(names(book, member)?.into_iter().next().unwrap_or_else(|| "someone without a name yet".to_owned()))
+    Ok(pitside_screen::names(book, member)?
+        .into_iter()
+        .next()
+        .unwrap_or_else(|| "someone without a name yet".to_owned()))
 }
 
 /// A member by name or id.
@@ -38,7 +25,10 @@ pub(crate) fn member(book: &Book, wanted: &str) -> Result<MemberId, Failure> {
     }
     let mut found = Vec::new();
     for member in book.members()? {
-        if names(book, member)?.iter().any(|name| name.to_lowercase() == wanted.to_lowercase()) {
+        if pitside_screen::names(book, member)?
+            .iter()
+            .any(|name| name.to_lowercase() == wanted.to_lowercase())
+        {
             found.push(member);
         }
     }

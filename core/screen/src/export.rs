@@ -33,7 +33,10 @@ pub fn member_record(book: &Book, member: MemberId) -> Result<Option<Json>, Book
 }
 
 /// The names that a member goes by, the one shown first.
-fn names(book: &Book, member: MemberId) -> Result<Vec<String>, BookError> {
+///
+/// # Errors
+/// Where the book cannot be read.
+pub fn names(book: &Book, member: MemberId) -> Result<Vec<String>, BookError> {
     let filter = Filter {
         member: Some(member),
         kind: Some(kind::MEMBER),

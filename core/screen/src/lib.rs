@@ -69,7 +69,7 @@ pub use env::Env;
 pub use exchange::{
     Exchange, ExchangeEnd, Invited, KeptRow, KnownRow, OwnClash, OwnValue, WorkWords, work_words,
 };
-pub use export::member_record;
+pub use export::{member_record, names};
 pub use group::{Group, GroupForm, GroupRow};
 pub use headings::{Headings, headings};
 pub use job::{Job, JobError, JobProgress, Nearby, Synced};
