@@ -2,18 +2,20 @@
 
 use std::sync::{Arc, OnceLock};
 
+use pitside_log::seal::verify;
 use pitside_model::facts::DeviceKey;
 use rustls::client::danger::{HandshakeSignatureValid, ServerCertVerified, ServerCertVerifier};
 use rustls::client::{AlwaysResolvesClientRawPublicKeys, Resumption};
-use rustls::crypto::{CryptoProvider, ring, verify_tls13_signature_with_raw_key};
-use rustls::pki_types::{CertificateDer, PrivateKeyDer, ServerName, SubjectPublicKeyInfoDer, UnixTime};
+use rustls::crypto::ring::{cipher_suite, kx_group, sign};
+use rustls::crypto::{CryptoProvider, GetRandomFailed, KeyProvider, SecureRandom, WebPkiSupportedAlgorithms};
+use rustls::pki_types::{CertificateDer, PrivateKeyDer, ServerName, UnixTime};
 use rustls::server::danger::{ClientCertVerified, ClientCertVerifier};
 use rustls::server::{AlwaysResolvesServerRawPublicKeys, NoServerSessionStorage};
-use rustls::sign::CertifiedKey;
+use rustls::sign::{CertifiedKey, SigningKey};
 use rustls::version::TLS13;
 use rustls::{
     CertificateError, ClientConfig, ClientConnection, DigitallySignedStruct, DistinguishedName, Error,
-    ServerConfig, SignatureScheme,
+    PeerMisbehaved, ServerConfig, SignatureScheme,
 };
 
 use crate::keys::{Identity, from_spki, to_spki};
@@ -22,8 +24,40 @@ use crate::keys::{Identity, from_spki, to_spki};
 /// spoken to.
 const ALPN: &[u8] = b"pitside/1";
 
+/// What two devices need of each other and no more: one exchange of keys, one kind of signature,
+/// the cipher that phones have in hardware and the one for those that have not. What nobody uses
+/// is then in no phone's library either.
 fn provider() -> Arc<CryptoProvider> {
-    Arc::new(ring::default_provider())
+    Arc::new(CryptoProvider {
+        cipher_suites: vec![
+            cipher_suite::TLS13_AES_128_GCM_SHA256,
+            cipher_suite::TLS13_CHACHA20_POLY1305_SHA256,
+        ],
+        kx_groups: vec![kx_group::X25519],
+        // For chains of certificates, which there are none of.
+        signature_verification_algorithms: WebPkiSupportedAlgorithms { all: &[], mapping: &[] },
+        secure_random: &System,
+        key_provider: &System,
+    })
+}
+
+/// The system's random bytes, and keys of devices.
+#[derive(Debug)]
+struct System;
+
+impl SecureRandom for System {
+    fn fill(&self, bytes: &mut [u8]) -> Result<(), GetRandomFailed> {
+        getrandom::fill(bytes).map_err(|_| GetRandomFailed)
+    }
+}
+
+impl KeyProvider for System {
+    fn load_private_key(&self, der: PrivateKeyDer<'static>) -> Result<Arc<dyn SigningKey>, Error> {
+        match der {
+            PrivateKeyDer::Pkcs8(der) => sign::any_eddsa_type(&der),
+            _ => Err(Error::General("a device's key is PKCS #8".to_owned())),
+        }
+    }
 }
 
 fn certified(identity: &Identity, provider: &CryptoProvider) -> Result<Arc<CertifiedKey>, Error> {
@@ -42,7 +76,7 @@ pub(super) struct Caller {
 impl Caller {
     pub(super) fn new(identity: &Identity, expected: Option<DeviceKey>) -> Result<Self, Error> {
         let provider = provider();
-        let pinned = Pinned::new(expected, &provider);
+        let pinned = Pinned::new(expected);
         let key = certified(identity, &provider)?;
         let mut config = ClientConfig::builder_with_provider(provider)
             .with_protocol_versions(&[&TLS13])?
@@ -71,7 +105,7 @@ impl Caller {
 /// Is called as `identity`, by whoever has a key.
 pub(super) fn called(identity: &Identity) -> Result<Arc<ServerConfig>, Error> {
     let provider = provider();
-    let verifier = Pinned::new(None, &provider);
+    let verifier = Pinned::new(None);
     let key = certified(identity, &provider)?;
     let mut config = ServerConfig::builder_with_provider(provider)
         .with_protocol_versions(&[&TLS13])?
@@ -109,12 +143,11 @@ struct Pinned {
     expected: Option<DeviceKey>,
     /// The other key that was shown where one was expected.
     other: OnceLock<DeviceKey>,
-    provider: Arc<CryptoProvider>,
 }
 
 impl Pinned {
-    fn new(expected: Option<DeviceKey>, provider: &Arc<CryptoProvider>) -> Arc<Self> {
-        Arc::new(Self { expected, other: OnceLock::new(), provider: Arc::clone(provider) })
+    fn new(expected: Option<DeviceKey>) -> Arc<Self> {
+        Arc::new(Self { expected, other: OnceLock::new() })
     }
 
     fn check(&self, shown: &CertificateDer<'_>) -> Result<(), Error> {
@@ -127,16 +160,24 @@ impl Pinned {
         }
         Ok(())
     }
+}
 
-    fn check_signature(
-        &self,
-        message: &[u8],
-        key: &CertificateDer<'_>,
-        signature: &DigitallySignedStruct,
-    ) -> Result<HandshakeSignatureValid, Error> {
-        let spki = SubjectPublicKeyInfoDer::from(key.as_ref());
-        let algorithms = &self.provider.signature_verification_algorithms;
-        verify_tls13_signature_with_raw_key(message, &spki, signature, algorithms)
+/// Whether the key's owner signed the handshake.
+fn check_signature(
+    message: &[u8],
+    key: &CertificateDer<'_>,
+    signed: &DigitallySignedStruct,
+) -> Result<HandshakeSignatureValid, Error> {
+    // Nothing else is offered, so nothing else may be chosen.
+    if signed.scheme != SignatureScheme::ED25519 {
+        return Err(PeerMisbehaved::SignedHandshakeWithUnadvertisedSigScheme.into());
+    }
+    let bad = || Error::InvalidCertificate(CertificateError::BadSignature);
+    let signature = signed.signature().try_into().map_err(|_| bad())?;
+    if verify(device_key(key)?, message, signature) {
+        Ok(HandshakeSignatureValid::assertion())
+    } else {
+        Err(bad())
     }
 }
 
@@ -170,7 +211,7 @@ impl ServerCertVerifier for Pinned {
         key: &CertificateDer<'_>,
         signature: &DigitallySignedStruct,
     ) -> Result<HandshakeSignatureValid, Error> {
-        self.check_signature(message, key, signature)
+        check_signature(message, key, signature)
     }
     fn supported_verify_schemes(&self) -> Vec<SignatureScheme> {
         vec![SignatureScheme::ED25519]
@@ -206,7 +247,7 @@ impl ClientCertVerifier for Pinned {
         key: &CertificateDer<'_>,
         signature: &DigitallySignedStruct,
     ) -> Result<HandshakeSignatureValid, Error> {
-        self.check_signature(message, key, signature)
+        check_signature(message, key, signature)
     }
     fn supported_verify_schemes(&self) -> Vec<SignatureScheme> {
         vec![SignatureScheme::ED25519]
