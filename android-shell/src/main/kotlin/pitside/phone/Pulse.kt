@@ -1,7 +1,10 @@
 package pitside.phone
 
 import android.app.AlarmManager
+import android.app.PendingIntent
+import android.content.BroadcastReceiver
 import android.content.Context
+import android.content.Intent
 import android.media.AudioAttributes
 import android.media.AudioManager
 import android.media.ToneGenerator
@@ -20,24 +23,58 @@ interface Pulse {
 
     /** Not any more. */
     fun cancel()
+
+    /** The rest that ends at `at`, in milliseconds since the device started, is over. */
+    fun over(at: Long)
 }
 
 /**
- * Vibrates, and sounds unless the phone is silent. An alarm with a listener wakes the device as
- * long as this process lives and needs no permission; where the process died, nothing is told,
- * and the time that is left is there again when the shell is opened.
+ * Vibrates, and sounds unless the phone is silent. Two alarms are set: one with a listener, which
+ * is exact and needs no permission but ends with this process, and one that has the system start
+ * the process anew. Where exact alarms are not granted the second may come late; then nothing is
+ * told, for somebody may be on the runway by then.
  */
 class AndroidPulse(private val context: Context) : Pulse {
     private val alarms = context.getSystemService(AlarmManager::class.java)
     private val main = Handler(Looper.getMainLooper())
-    private val listener = AlarmManager.OnAlarmListener { tell() }
+    private var listener: AlarmManager.OnAlarmListener? = null
+
+    /** The end that was told last: it has two alarms. */
+    private var told = 0L
 
     override fun after(ms: Long) {
         cancel()
-        alarms.setExact(AlarmManager.ELAPSED_REALTIME_WAKEUP, SystemClock.elapsedRealtime() + ms, "rest", listener, main)
+        val at = SystemClock.elapsedRealtime() + ms
+        val heard = AlarmManager.OnAlarmListener { over(at) }
+        listener = heard
+        alarms.setExact(AlarmManager.ELAPSED_REALTIME_WAKEUP, at, "rest", heard, main)
+        if (mayBeExact()) {
+            alarms.setExactAndAllowWhileIdle(AlarmManager.ELAPSED_REALTIME_WAKEUP, at, lasting(at))
+        } else {
+            alarms.setAndAllowWhileIdle(AlarmManager.ELAPSED_REALTIME_WAKEUP, at, lasting(at))
+        }
     }
 
-    override fun cancel() = alarms.cancel(listener)
+    override fun cancel() {
+        listener?.let(alarms::cancel)
+        listener = null
+        alarms.cancel(lasting(0))
+    }
+
+    override fun over(at: Long) {
+        if (at == told) return
+        told = at
+        cancel()
+        if (SystemClock.elapsedRealtime() - at <= LATE_MS) tell()
+    }
+
+    private fun mayBeExact() = Build.VERSION.SDK_INT < Build.VERSION_CODES.S || alarms.canScheduleExactAlarms()
+
+    /** The alarm that outlives the process; there is one, whatever its end. */
+    private fun lasting(at: Long): PendingIntent {
+        val intent = Intent(context, RestReceiver::class.java).putExtra(RestReceiver.AT, at)
+        return PendingIntent.getBroadcast(context, 0, intent, PendingIntent.FLAG_UPDATE_CURRENT or PendingIntent.FLAG_IMMUTABLE)
+    }
 
     private fun tell() {
         val attributes = AudioAttributes.Builder().setUsage(AudioAttributes.USAGE_ALARM).build()
@@ -69,5 +106,18 @@ class AndroidPulse(private val context: Context) : Pulse {
         val PATTERN = longArrayOf(0, 350, 200, 350, 200, 700)
         const val VOLUME = 80
         const val SOUND_MS = 600
+
+        /** How much too late the end of a rest is still told: ours, no source. */
+        const val LATE_MS = 10_000L
+    }
+}
+
+/** Hears the alarm that outlives the process. */
+class RestReceiver : BroadcastReceiver() {
+    override fun onReceive(context: Context, intent: Intent) =
+        (context.applicationContext as Phone).pulse.over(intent.getLongExtra(AT, 0))
+
+    companion object {
+        const val AT = "at"
     }
 }

@@ -24,6 +24,7 @@ class Asked : Pulse {
     var ms: Long? = null
     override fun after(ms: Long) { this.ms = ms }
     override fun cancel() { ms = null }
+    override fun over(at: Long) = cancel()
 }
 
 class PulsePhone : TestPhone() {
