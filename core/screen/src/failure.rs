@@ -179,7 +179,7 @@ mod tests {
         let may_not = german(BookError::NotAllowed(Some(Reason::NotGiven)).into());
         assert_eq!(
             may_not.text,
-            "Dieses Gerät darf das nicht schreiben: der Trainer hat ihm das nicht erlaubt."
+            "Dieses Gerät darf das nicht schreiben: Der Trainer hat ihm das nicht erlaubt."
         );
         let english = failure(&env("en"), Some(BookError::NotAllowed(Some(Reason::NotGiven)).into()));
         assert!(english.text.contains("the coach has not given it that"), "{english:?}");
@@ -285,12 +285,12 @@ mod tests {
 
         let mut file = tempfile::tempfile().unwrap();
         let refused = |file: &std::fs::File| {
-            german(crate::marking::OpenClip::lent(file.as_raw_fd()).err().expect("no clip"))
+            german(crate::marking::OpenClip::lent(file.as_raw_fd()).expect_err("no clip"))
         };
-        assert_eq!(refused(&file).text, "Dieser Clip lässt sich nicht lesen: die Datei ist leer.");
+        assert_eq!(refused(&file).text, "Dieser Clip lässt sich nicht lesen: Die Datei ist leer.");
         file.write_all(&[7; 400]).unwrap();
         let said = refused(&file);
-        assert_eq!(said.text, "Dieser Clip lässt sich nicht lesen: das ist keine MP4- oder QuickTime-Datei.");
+        assert_eq!(said.text, "Dieser Clip lässt sich nicht lesen: Das ist keine MP4- oder QuickTime-Datei.");
         assert_eq!(said.may_do, "Wähle das Original eines Zeitlupenclips, MP4 oder MOV.");
     }
 }

@@ -2168,15 +2168,15 @@ told-missing-target = diesen Zielwert
 ## Warum ein Gerät nicht schreiben darf
 
 told-reason-may-not = Dieses Gerät darf das nicht schreiben: { $why }.
-told-reason-owner = das dürfen nur die Geräte des Trainers
-told-reason-member = das dürfen nur die eigenen Geräte des Athleten
-told-reason-scope = es gehört nicht dorthin
-told-reason-founding = ein Kader wird nur einmal gegründet
-told-reason-not-given = der Trainer hat ihm das nicht erlaubt
-told-reason-removed = es wurde aus dem Kader entfernt
-told-reason-senior = das darf nur ein älteres Gerät
-told-reason-erased = die Daten dieser Person wurden gelöscht
-told-reason-not-admitted = es ist in keinem Kader zugelassen
+told-reason-owner = Das dürfen nur die Geräte des Trainers
+told-reason-member = Das dürfen nur die eigenen Geräte des Athleten
+told-reason-scope = Es gehört nicht dorthin
+told-reason-founding = Ein Kader wird nur einmal gegründet
+told-reason-not-given = Der Trainer hat ihm das nicht erlaubt
+told-reason-removed = Es wurde aus dem Kader entfernt
+told-reason-senior = Das darf nur ein älteres Gerät
+told-reason-erased = Die Daten dieser Person wurden gelöscht
+told-reason-not-admitted = Es ist in keinem Kader zugelassen
 
 ## Was Marken in einem Clip nicht sein können
 
@@ -2230,9 +2230,9 @@ told-clip-steps = Die Abstände zwischen den Bildern sind für jeden Clip zu gro
 told-clip-ball = Ein Ball fiel aus { $height } m (± { $u } m Standardunsicherheit): √(2h/g) = { $seconds } s, ohne die Luft.
 told-clip-clock = Eine gefilmte Uhr ging um { $seconds } s weiter, auf { $digit } s abgelesen.
 told-clip-ticks = Das sind { $ticks } Takte des Clips, also dauert ein Takt { $ms } ms, auf ± { $share } % bekannt (Standardunsicherheit).
-told-clip-empty = die Datei ist leer
-told-clip-none = das ist keine MP4- oder QuickTime-Datei
-told-clip-no-video = in der Datei ist kein Video
+told-clip-empty = Die Datei ist leer
+told-clip-none = Das ist keine MP4- oder QuickTime-Datei
+told-clip-no-video = In der Datei ist kein Video
 
 ## Der Hinweis einer Übung
 
