@@ -77,32 +77,33 @@ fn set(exercise: uuid::Uuid, leg: &str) -> SetForm {
     SetForm { exercise: exercise.to_string(), sets: 3, reps: 8, leg: leg.to_owned(), ..SetForm::default() }
 }
 
-/// An athlete of six weeks, whose last brought more and higher than the ones before, on the phone of a coach.
-fn a_few_weeks(phone: &Companion) -> (Env, String) {
+/// Six weeks of an athlete, the last with more and higher jumps than those before; gives the last session.
+fn a_few_weeks(phone: &Companion, athlete: &str) -> (Env, String) {
     for week in 0..6 {
         for (day, exercise, leg) in
             [(0, id::POGO, ""), (2, id::BOUNDS_STANDING, "alternate-left"), (4, id::DROP_JUMP_40, "")]
         {
             let now = german(NOON + (week * 7 + day - 42) * DAY_MS);
-            let session = phone.begin_session(&now, "", &SessionForm::default()).unwrap();
+            let session = phone.begin_session(&now, athlete, &SessionForm::default()).unwrap();
             let reps = if week == 5 { 30 } else { 8 };
             phone.save_sets(&now, &session, &SetForm { reps, ..set(exercise, leg) }).unwrap();
             phone.set_effort(&now, &session, &Effort { rpe_tenths: 60, minutes: 70 }).unwrap();
         }
     }
     let now = german(NOON);
-    let session = phone.begin_session(&now, "", &SessionForm::default()).unwrap();
+    let session = phone.begin_session(&now, athlete, &SessionForm::default()).unwrap();
     phone
         .save_sets(&now, &session, &SetForm { strides: Some(6), ..set(id::LONG_JUMP_SHORT, "left") })
         .unwrap();
     phone.save_sets(&now, &session, &SetForm { box_mm: Some(600), ..set(id::DROP_JUMP, "") }).unwrap();
     phone.say_condition(&now, &session, "surface", "track").unwrap();
-    let test = TestForm { test: "squat".into(), value: "120".into(), ..TestForm::default() };
+    let test = TestForm {
+        member: athlete.to_owned(),
+        test: "squat".into(),
+        value: "120".into(),
+        ..TestForm::default()
+    };
     phone.save_test(&now, &test).unwrap();
-    let hurt = HurtForm { part: "achilles".into(), side: "left".into(), score: 4 };
-    phone.check_in(&now, "", &CheckInForm { hurts: vec![hurt], ..CheckInForm::default() }).unwrap();
-    let limit = LimitForm { max_box_cm: "40".into(), note: "Knie schonen".into(), ..LimitForm::default() };
-    phone.save_limit(&now, &limit).unwrap();
     (now, session)
 }
 
@@ -110,7 +111,9 @@ fn a_few_weeks(phone: &Companion) -> (Env, String) {
 fn no_screen_of_a_phone_is_english() {
     let folder = TempDir::new().unwrap();
     let phone = Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &german(NOON)).unwrap();
-    let (now, session) = a_few_weeks(&phone);
+    let (now, session) = a_few_weeks(&phone, "");
+    let hurt = HurtForm { part: "achilles".into(), side: "left".into(), score: 4 };
+    phone.check_in(&now, "", &CheckInForm { hurts: vec![hurt], ..CheckInForm::default() }).unwrap();
     none("today", &phone.today(&now).unwrap());
     none("log", &phone.log_set(&now).unwrap());
     none("check-in", &phone.check_in_form(&now, "").unwrap());
@@ -133,6 +136,27 @@ fn no_screen_of_a_phone_is_english() {
     none("takes", &phone.takes(&now).unwrap());
     none("labels", &pitside_screen::labels(&now));
     none("headings", &pitside_screen::headings(&now));
+}
+
+#[test]
+fn no_screen_of_a_coach_s_phone_is_english() {
+    let folder = TempDir::new().unwrap();
+    let (_, phone, athlete) = meeting::coach(&folder);
+    let athlete = athlete.to_string();
+    let (now, _) = a_few_weeks(&phone, &athlete);
+    let limit = LimitForm {
+        member: athlete.clone(),
+        max_box_cm: "40".into(),
+        note: "Knie schonen".into(),
+        ..LimitForm::default()
+    };
+    phone.save_limit(&now, &limit).unwrap();
+    let squad = phone.squad(&now).unwrap();
+    assert!(!squad.notices.is_empty(), "something rose in the last week");
+    none("squad", &squad);
+    none("athlete", &phone.athlete(&now, &athlete, "").unwrap());
+    none("exchange", &phone.exchange(&now).unwrap());
+    none("more", &phone.more(&now).unwrap());
 }
 
 #[test]
