@@ -58,8 +58,11 @@ private val ENGLISH = listOf(
     " the ", " and ", " of ", " is ", " are ", " with ", " not ", " to ", "The ", "expected", "there is", "estimate", " ours", "memory", "source", "cue:",
 )
 
-/** What the invented squad wrote itself, and the titles of books: they stay as they are. */
-private val AS_WRITTEN = listOf<String>()
+/** What the invented people wrote themselves stays as they wrote it, in whatever language. */
+private val AS_WRITTEN = listOf(
+    "bounds and hops from a stand", "learning to land and rebound", "bounds with a short run-in", "back after an ankle sprain",
+    "On the grass, if it is dry", "On grass, if it is dry", "quick off the ground", "wait for the ground", "meet the ground",
+)
 
 /** What a screen says in English, to an eye or to a reader, on a phone whose language is another. */
 fun english(root: View): List<String> = root.all().filter { it.isShown }
