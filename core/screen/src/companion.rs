@@ -57,6 +57,8 @@ pub enum ScreenError {
     /// The book cannot be opened, read or written.
     #[error("{reason}")]
     Book {
+        /// What is wrong, as far as a person may do something about it.
+        trouble: BookTrouble,
         /// What is wrong.
         reason: String,
     },
@@ -72,7 +74,60 @@ impl From<BookError> for ScreenError {
                 Self::Refused { field: refusal.field.to_owned(), value: refusal.value, range: refusal.range }
             }
             BookError::NotAllowed(_) => Self::NotAllowed { reason: e.to_string() },
-            other => Self::Book { reason: other.to_string() },
+            other => Self::Book { trouble: BookTrouble::of(&other), reason: other.to_string() },
+        }
+    }
+}
+
+/// What is wrong with a book, as far as a person may do something about it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, uniffi::Enum)]
+pub enum BookTrouble {
+    /// The disk is full.
+    Full,
+    /// Another program holds it.
+    Held,
+    /// What was deleted is in a file until the next attempt.
+    Busy,
+    /// It is damaged, or no book.
+    Damaged,
+    /// A newer version of the program wrote it.
+    Newer,
+    /// Its place cannot be written to.
+    ReadOnly,
+    /// It belongs to another device.
+    OtherDevice,
+    /// It has no squad yet.
+    NoSquad,
+    /// It has a squad already.
+    HasSquad,
+    /// The invented demo squad and a person's own do not mix.
+    Demo,
+    /// Anything else.
+    Other,
+}
+
+impl BookTrouble {
+    fn of(e: &BookError) -> Self {
+        match e {
+            BookError::Full => Self::Full,
+            BookError::InUse(_) | BookError::Locked => Self::Held,
+            BookError::Busy => Self::Busy,
+            BookError::Damaged { .. } | BookError::BeyondRescue(_) => Self::Damaged,
+            BookError::Newer { .. } => Self::Newer,
+            BookError::ReadOnly { .. } => Self::ReadOnly,
+            BookError::OtherDevice(_) => Self::OtherDevice,
+            BookError::NoSquad => Self::NoSquad,
+            BookError::HasSquad => Self::HasSquad,
+            BookError::Demo => Self::Demo,
+            BookError::Missing(_)
+            | BookError::Exists(_)
+            | BookError::NoBackup(_)
+            | BookError::FileExists(_)
+            | BookError::Refused(_)
+            | BookError::NotAllowed(_)
+            | BookError::Unknown(_)
+            | BookError::Sqlite(_)
+            | BookError::Random(_) => Self::Other,
         }
     }
 }

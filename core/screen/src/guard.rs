@@ -29,7 +29,7 @@ use crate::env::Env;
 use crate::figure::{centimetres, full_day};
 use crate::own_course::{Condition, State};
 use crate::record::Said;
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::training::{Card, Catalogue, limits};
 use crate::wording::{self, check_ins};
 
@@ -268,7 +268,10 @@ fn in_words(words: &Words, said: &Finding<'_>) -> Said {
     };
     let source = match said.ground {
         Ground::Rule(_, line) => drawn(words, line.drawn),
-        _ => words.say("against-source", &[("source", said.ground.source().into())]),
+        _ => words.say(
+            "against-source",
+            &[("source", (&words.told_or_as_said(Topic::Source, said.ground.source())).into())],
+        ),
     };
     let may_do = words.word(&format!("may-{}", may_do(said.may_do())));
     let grade = words.word(&format!("grade-{}", grade(said.grade)));
@@ -286,7 +289,10 @@ fn in_words(words: &Words, said: &Finding<'_>) -> Said {
 /// Who drew a line, and from what.
 pub(crate) fn drawn(words: &Words, drawn: Drawn<'_>) -> String {
     match drawn {
-        Drawn::Product(product) => words.say("drawn-product", &[("source", product.source.into())]),
+        Drawn::Product(product) => words.say(
+            "drawn-product",
+            &[("source", (&words.told_or_as_said(Topic::Source, product.source)).into())],
+        ),
         Drawn::Squad(rule) => words.say("drawn-squad", &[("reason", (&rule.reason).into())]),
         Drawn::Athlete(rule) => words.say("drawn-athlete", &[("reason", (&rule.reason).into())]),
     }

@@ -20,7 +20,7 @@ use crate::env::Env;
 use crate::figure::{self, decimal, full_day, near_day};
 use crate::own_course::{Condition, State};
 use crate::record::TakeRow;
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::training::{Catalogue, DoneTake, run_in};
 use crate::wording;
 
@@ -212,7 +212,8 @@ fn sentence(words: &Words, what: &str, aim: &Aim, answer: &str) -> String {
         Whose::Squad => words.word("judged-squad"),
         Whose::Published => words.word("judged-published"),
     };
-    let (target, source) = (ms(words, aim.seconds()), format!("{whose}: {}", aim.source));
+    let source = format!("{whose}: {}", words.told_or_as_said(Topic::Source, &aim.source));
+    let target = ms(words, aim.seconds());
     words.say(
         "judged-target",
         &[

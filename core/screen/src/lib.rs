@@ -25,6 +25,7 @@ mod env;
 mod exchange;
 mod exercises;
 mod export;
+mod failure;
 mod figure;
 mod group;
 mod guard;
@@ -62,7 +63,7 @@ mod training;
 mod wishes;
 mod wording;
 
-pub use companion::{Companion, Effort, ScreenError, SessionForm};
+pub use companion::{BookTrouble, Companion, Effort, ScreenError, SessionForm};
 pub use correction::Correction;
 pub use effort::{EffortPage, Reminder};
 pub use env::Env;
@@ -70,6 +71,7 @@ pub use exchange::{
     Exchange, ExchangeEnd, Invited, KeptRow, KnownRow, OwnClash, OwnValue, WorkWords, work_words,
 };
 pub use export::{member_record, names};
+pub use failure::{Failure, failure};
 pub use group::{Group, GroupForm, GroupRow};
 pub use headings::{Headings, headings};
 pub use job::{Job, JobError, JobProgress, Nearby, Synced};

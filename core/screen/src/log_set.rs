@@ -19,6 +19,7 @@ use crate::course::Courses;
 use crate::env::Env;
 use crate::figure::kilograms;
 use crate::guard;
+use crate::naming;
 use crate::record::{Choice, LogSet, Recent, SetForm};
 use crate::repeat;
 use crate::text::Words;
@@ -136,7 +137,7 @@ pub(crate) fn filled_in(
         asks_cue: exercise.is_some_and(Exercise::asks_cue),
         asks_box: exercise.is_some_and(Exercise::has_box),
         asks_approach: exercise.is_some_and(|e| e.run_in().is_some()),
-        about: exercise.map(|e| e.about.clone()).unwrap_or_default(),
+        about: chosen.zip(exercise).map(|(id, e)| naming::about(words, id, e)).unwrap_or_default(),
         caution: exercise.and_then(|e| caution(words, e)).unwrap_or_default(),
         limits: held_limits,
         against,

@@ -21,7 +21,7 @@ use crate::judged;
 use crate::record::{
     Choice, ClockRow, Expected, Mark, MarkForm, MarkRow, Marked, MarkingForm, Measurement, TakeRow,
 };
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::training::{self, Card, Catalogue, DoneTake};
 use crate::wording;
 
@@ -342,7 +342,7 @@ pub(crate) fn marked(
             let done = DoneTake::new(DRAFT, book.device(), fact, own_judging);
             let trouble = match &done.times {
                 Ok(_) => String::new(),
-                Err(e) => words.say("take-refused", &[("why", (&e.to_string()).into())]),
+                Err(e) => wording::no_times(words, e),
             };
             (row(words, env, book, &catalogue, member, done)?, trouble)
         }
@@ -462,8 +462,8 @@ fn clock_row(words: &Words, clock: &Clock, measured: Option<&Calibration>) -> Cl
     };
     ClockRow {
         text: said,
-        evidence,
-        warnings: clock.warnings.clone(),
+        evidence: words.told_all(Topic::Clip, evidence),
+        warnings: words.told_all(Topic::Clip, clock.warnings.clone()),
         known: measured.is_some() || clock.pace.is_some(),
     }
 }

@@ -13,7 +13,7 @@ use crate::env::Env;
 use crate::figure::full_day;
 use crate::guard;
 use crate::record::{RuleForm, RuleRow, Rules};
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::training::Card;
 use crate::wording::{self, name};
 
@@ -75,7 +75,10 @@ fn row(words: &Words, lines: &Lines, name: RuleName, today: Day, of_member: bool
     });
     let usual = words.say(
         "rules-product",
-        &[("line", (&in_unit(words, product.unit, product.line)).into()), ("source", product.source.into())],
+        &[
+            ("line", (&in_unit(words, product.unit, product.line)).into()),
+            ("source", (&words.told_or_as_said(Topic::Source, product.source)).into()),
+        ],
     );
     let spoken = [&text, &shown_line, &drawn, &until].map(String::as_str);
     let spoken: Vec<&str> = spoken.into_iter().filter(|part| !part.is_empty()).collect();

@@ -10,7 +10,7 @@ use crate::figure::{day, whole};
 use crate::notice::{Looked, told};
 use crate::record::Notice;
 use crate::route::Route;
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::wording::{exercise_name, hardest, kind_word, run_in};
 
 /// The notices of what a course shows by the rules that hold.
@@ -53,7 +53,10 @@ fn of_one_day(one: &Spike, other: &Spike) -> bool {
 /// Who drew a line, and why.
 pub(crate) fn drawn(words: &Words, line: &Line<'_>) -> String {
     match line.drawn {
-        Drawn::Product(definition) => words.say("line-of-product", &[("source", definition.source.into())]),
+        Drawn::Product(definition) => words.say(
+            "line-of-product",
+            &[("source", (&words.told_or_as_said(Topic::Source, definition.source)).into())],
+        ),
         Drawn::Squad(rule) => words.say("line-of-squad", &[("reason", (&rule.reason).into())]),
         Drawn::Athlete(rule) => words.say("line-of-athlete", &[("reason", (&rule.reason).into())]),
     }

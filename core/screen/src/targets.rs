@@ -9,7 +9,7 @@ use uuid::Uuid;
 
 use crate::companion::{ScreenError, member_of, refused};
 use crate::record::{TargetForm, TargetRow, Targets};
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::training::{Card, Catalogue};
 use crate::wording::{self, name};
 
@@ -45,8 +45,9 @@ pub(crate) fn targets(words: &Words, book: &Book) -> Result<Targets, BookError> 
 
 fn row(words: &Words, catalogue: &Catalogue, id: String, target: &Target, whose: String) -> TargetRow {
     let text = wording::target(words, catalogue, target);
-    let spoken = format!("{text}. {whose}. {}", target.source);
-    TargetRow { id, text, whose, source: target.source.clone(), spoken }
+    let source = words.told_or_as_said(Topic::Source, &target.source);
+    let spoken = format!("{text}. {whose}. {source}");
+    TargetRow { id, text, whose, source, spoken }
 }
 
 /// The contact that a form is about.

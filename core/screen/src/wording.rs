@@ -10,8 +10,8 @@ use pitside_model::facts::{
 use pitside_model::jump::wind;
 use pitside_model::load::caution::Caution;
 use pitside_model::load::session::{Hardest, KindTotal};
-use pitside_model::timing::Timed;
 use pitside_model::timing::target::Aim;
+use pitside_model::timing::{Timed, TimingError};
 use uuid::Uuid;
 
 use crate::assessed;
@@ -24,7 +24,7 @@ use crate::record::Figure;
 use crate::record::{
     Air, Bar, Choice, Clash, ClashValue, Foot as FootRow, Lane, TakeRow, Tick, Time, WeekRow,
 };
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::training::{Card, Catalogue, DoneTake, contact_times};
 
 /// A kind of contact.
@@ -571,7 +571,7 @@ pub(crate) fn take(
         note = format!("{note} {}", words.say("take-judging", &[("frames", (&frames).into())]));
     }
     if let Err(e) = &take.times {
-        note = words.say("take-refused", &[("why", (&e.to_string()).into())]);
+        note = no_times(words, e);
     }
     let seconds = (end - begin).max(0.0);
     let lane = Lane {
@@ -586,6 +586,12 @@ pub(crate) fn take(
         [lane.spoken.as_str()].into_iter().chain(judged.iter().map(String::as_str)).collect();
     let spoken = format!("{}. {note}", all.join(". ").replace("..", "."));
     TakeRow { id: take.place.to_string(), title, line, lane, times, said: judged, note, spoken }
+}
+
+/// Why the marks of a take give no times.
+pub(crate) fn no_times(words: &Words, why: &TimingError) -> String {
+    let why = words.told_or_as_said(Topic::Mark, &why.to_string());
+    words.say("take-refused", &[("why", (&why).into())])
 }
 
 /// Marks of the time that one lane has at most.

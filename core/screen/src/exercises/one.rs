@@ -13,9 +13,9 @@ use pitside_model::load::unfold::{Term, Unfolded, Unit, What, unfold};
 use super::{event_side, find, landing, likeness_part, mark, usual};
 use crate::companion::ScreenError;
 use crate::figure::decimal;
-use crate::naming::named;
+use crate::naming::{about_and_cue, named};
 use crate::record::{ContactCard, ExercisePage, InputRow, LikenessCard, NumberRow, Pair};
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::training::Catalogue;
 use crate::wording::{caution, kind_word, support};
 
@@ -24,7 +24,7 @@ pub(crate) fn one(words: &Words, book: &Book, id: &str) -> Result<ExercisePage, 
     let (id, exercise) = find(&catalogue, id)?;
     let set = usual(exercise);
     let contacts = repetition(&set).unwrap_or_default();
-    let (about, cue) = exercise.about.split_once("; cue: ").unwrap_or((&exercise.about, ""));
+    let (about, cue) = about_and_cue(words, id, exercise);
     let likeness = LikeEvent::ALL
         .iter()
         .filter_map(|event| {
@@ -44,8 +44,8 @@ pub(crate) fn one(words: &Words, book: &Book, id: &str) -> Result<ExercisePage, 
         revision: book.revision(),
         id: id.to_string(),
         title: named(words, id, exercise),
-        about: format!("{}.", about.trim_end_matches('.')),
-        cue: cue.trim_end_matches('.').to_owned(),
+        about,
+        cue,
         card: card(words, exercise),
         contacts: cards(words, &set, &contacts),
         cautions: caution(words, exercise).into_iter().chain(left_out).collect(),
@@ -56,10 +56,11 @@ pub(crate) fn one(words: &Words, book: &Book, id: &str) -> Result<ExercisePage, 
     })
 }
 
-/// What stands behind the usual times; what is ours and says no more than that is said once.
+/// What stands behind the usual times; that it is ours is said once.
 fn source(words: &Words, exercise: &Exercise) -> String {
     let support = support(words, exercise.support);
-    if support == exercise.source { support } else { format!("{support}: {}", exercise.source) }
+    let source = words.told_or_as_said(Topic::Source, &exercise.source);
+    if source.starts_with(&support) { source } else { format!("{support}: {source}") }
 }
 
 /// What numbers leave out, in words.
@@ -136,10 +137,9 @@ fn card(words: &Words, exercise: &Exercise) -> Vec<Pair> {
         pair("label-load", words.say(key, &[("n", (&value).into())]));
     }
     if exercise.asks_cue() {
-        let cue = exercise.cue.map_or_else(
-            || words.word("cue-both"),
-            |cue| words.word(&format!("cue-{}", cue.word())).trim_start_matches("cue: ").to_owned(),
-        );
+        let cue = exercise
+            .cue
+            .map_or_else(|| words.word("cue-both"), |cue| words.word(&format!("cue-said-{}", cue.word())));
         pair("label-cue", cue);
     }
     if let Some(surface) = exercise.surface {
@@ -239,7 +239,10 @@ fn input(words: &Words, usual: &str, term: &Term<'_>) -> InputRow {
         Some(Origin::Default { source, .. }) if source == usual => words.word("origin-usual"),
         Some(Origin::Default { support: behind, source }) => words.say(
             "origin-default",
-            &[("support", (&support(words, behind)).into()), ("source", source.into())],
+            &[
+                ("support", (&support(words, behind)).into()),
+                ("source", (&words.told_or_as_said(Topic::Source, source)).into()),
+            ],
         ),
     };
     InputRow {
@@ -274,14 +277,17 @@ fn row(words: &Words, usual: &str, number: &Unfolded<'_>) -> NumberRow {
             }
         }
     };
+    let source = words.told_or_as_said(Topic::Source, number.source);
+    let formula = |said: &str| words.known(Topic::Formula, said).unwrap_or_else(|| words.in_figures(said));
+    let numbers = formula(&number.numbers);
     NumberRow {
         id: number.what.word().to_owned(),
-        spoken: format!("{label}: {value}. {}. {uncertainty}. {}", number.numbers, number.source),
+        spoken: format!("{label}: {value}. {numbers}. {uncertainty}. {source}"),
         label,
         value,
-        symbols: number.symbols.to_owned(),
-        numbers: number.numbers.clone(),
-        source: number.source.to_owned(),
+        symbols: formula(number.symbols),
+        numbers,
+        source,
         inputs: number.terms.iter().map(|term| input(words, usual, term)).collect(),
         uncertainty,
     }

@@ -13,6 +13,7 @@ use crate::course::Courses;
 use crate::env::Env;
 use crate::guard;
 use crate::log_set::possible_legs;
+use crate::naming;
 use crate::record::{Choice, DoneRow, PlannedSession, PlannedSets, Said, SetForm};
 use crate::text::Words;
 use crate::training::{self, Card, Catalogue};
@@ -156,7 +157,7 @@ fn sets(
         number: row.number,
         spoken: spoken.join(". "),
         cue,
-        about: exercise.map(|e| e.about.clone()).unwrap_or_default(),
+        about: exercise.map(|e| naming::about(words, row.exercise, e)).unwrap_or_default(),
         caution: exercise.filter(|_| open).and_then(|e| caution(words, e)).unwrap_or_default(),
         against,
         offered,

@@ -25,7 +25,7 @@ use crate::marking::{self, OpenClip, event_words};
 use crate::naming;
 use crate::record::{Mark, MarkForm, Marked, TakeRow};
 use crate::route::Route;
-use crate::text::Words;
+use crate::text::{Topic, Words};
 use crate::training::{self, Catalogue};
 use crate::wording;
 
@@ -211,7 +211,7 @@ fn against(words: &Words, open: &OpenClip) -> Vec<String> {
     match pace.zip(open.clip().frames.median_step()) {
         None => {
             found.push(words.word(&format!("clock-{}", kind.word())));
-            found.extend(evidence);
+            found.extend(words.told_all(Topic::Clip, evidence));
         }
         Some((pace, step)) => {
             let frame = Scale::new(pace, step).frame_seconds();
@@ -221,7 +221,7 @@ fn against(words: &Words, open: &OpenClip) -> Vec<String> {
             }
         }
     }
-    found.extend(warnings);
+    found.extend(words.told_all(Topic::Clip, warnings));
     found
 }
 

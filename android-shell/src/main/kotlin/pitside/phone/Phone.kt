@@ -79,7 +79,7 @@ open class Phone : Application() {
 
     private fun makeWork(): Work {
         val main = Handler(Looper.getMainLooper())
-        return Work(book, Executors.newSingleThreadExecutor(), Executor { main.post(it) }) {
+        return Work(book, Executors.newSingleThreadExecutor(), Executor { main.post(it) }, { failed(it, device.env()) }) {
             try {
                 startForegroundService(Intent(this, WorkService::class.java))
             } catch (_: IllegalStateException) {

@@ -87,7 +87,7 @@ class AwayTest : ScreenTest() {
     @Test
     fun `a file that comes while another is taken in has its turn once that end was seen`() {
         val waiting = ArrayDeque<Runnable>()
-        val work = Work(phone.book, { waiting += it }, { it.run() }) {}
+        val work = Work(phone.book, { waiting += it }, { it.run() }, { failed(it, phone.device.env()) }) {}
         val done = mutableListOf<String>()
         val take = { name: String ->
             { _: PitsideInterface, _: Job ->

@@ -53,6 +53,24 @@ fun faults(root: View): List<String> {
     return found
 }
 
+/** Words that stand in English sentences only. */
+private val ENGLISH = listOf(
+    " the ", " and ", " of ", " is ", " are ", " with ", " not ", " to ", "The ", "expected", "there is", "estimate", " ours", "memory", "source", "cue:",
+)
+
+/** What the invented people wrote themselves stays as they wrote it, in whatever language. */
+private val AS_WRITTEN = listOf(
+    "bounds and hops from a stand", "learning to land and rebound", "bounds with a short run-in", "back after an ankle sprain",
+    "On the grass, if it is dry", "On grass, if it is dry", "quick off the ground", "wait for the ground", "meet the ground",
+)
+
+/** What a screen says in English, to an eye or to a reader, on a phone whose language is another. */
+fun english(root: View): List<String> = root.all().filter { it.isShown }
+    .flatMap { listOf((it as? TextView)?.text, it.contentDescription) }
+    .mapNotNull { it?.toString() }
+    .filter { text -> AS_WRITTEN.fold(" $text ") { bare, written -> bare.replace(written, "") }.let { bare -> ENGLISH.any { it in bare } } }
+    .distinct().map { "'$it' is English" }.toList()
+
 /** Draws a whole screen, what scrolls to its end, and has a `look` at it while it is laid out so. */
 fun <T> picture(root: View, name: String, look: (Bitmap) -> T): T {
     val scroll = root.all().filterIsInstance<ScrollView>().firstOrNull()

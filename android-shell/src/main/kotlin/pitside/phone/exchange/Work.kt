@@ -4,6 +4,7 @@ import java.util.concurrent.Executor
 import pitside.phone.Answer
 import pitside.phone.Book
 import uniffi.pitside_screen.ExchangeEnd
+import uniffi.pitside_screen.Failure
 import uniffi.pitside_screen.Job
 import uniffi.pitside_screen.PitsideInterface
 
@@ -16,6 +17,8 @@ class Work(
     private val book: Book,
     private val worker: Executor,
     private val main: Executor,
+    /** Puts why it failed into words. */
+    private val said: (Exception) -> Failure,
     /** Makes it visible while it goes on, wherever the person is. */
     private val begun: () -> Unit,
 ) {
@@ -71,7 +74,7 @@ class Work(
         waiting.removeFirstOrNull()?.let(::follow)
     }
 
-    private fun failed(why: Exception) = ExchangeEnd(false, why.message.orEmpty(), "", false, "")
+    private fun failed(why: Exception) = said(why).let { ExchangeEnd(false, it.text, it.mayDo, false, "") }
 
     private fun finish(end: ExchangeEnd) {
         job?.close()

@@ -8,6 +8,7 @@ import android.view.accessibility.AccessibilityNodeInfo
 import android.widget.FrameLayout
 import pitside.phone.Answer
 import pitside.phone.Phone
+import pitside.phone.failed
 import pitside.phone.look.Look
 import pitside.phone.look.Parts
 import pitside.phone.look.add
@@ -138,7 +139,9 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
     private fun failure(why: Exception, again: () -> Unit): View {
         val page = parts.page()
         page.body.addView(parts.title(labels.failed))
-        page.body.add(parts.text(why.message.orEmpty()), look)
+        val said = failed(why, frame.phone.device.env())
+        page.body.add(parts.text(said.text), look)
+        if (said.mayDo.isNotEmpty()) page.body.add(parts.text(said.mayDo), look, Look.Space.SMALL)
         page.foot.add(parts.wide(labels.again, again), look, Look.Space.SMALL)
         page.foot.add(parts.plain(labels.back) { frame.back() }, look, Look.Space.SMALL)
         closeFoot(page)
