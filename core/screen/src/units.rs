@@ -50,13 +50,14 @@ impl Units {
         }
     }
 
-    /// The heights of a box to choose from in millimetres, the lowest first: every 5 cm up to
-    /// 150, or every second inch up to 60, each the nearest millimetre.
+    /// The heights of a box to choose from in millimetres, the lowest first, as far as a set may
+    /// have them: every 5 cm up to 150, or every second inch up to 58, each the nearest
+    /// millimetre.
     pub(crate) fn boxes(self) -> Vec<u32> {
         match self {
             Self::Metric => (1..=30).map(|n| n * 50).collect(),
             // An inch is 25.4 mm exactly.
-            Self::Customary => (1..=30).map(|n| (n * 508 + 5) / 10).collect(),
+            Self::Customary => (1..=29).map(|n| (n * 508 + 5) / 10).collect(),
         }
     }
 }
