@@ -3,7 +3,7 @@
 use pitside_model::facts::{Advice, Growth, LandingControl, Measure, Rule, RuleName, Side, TestResult};
 use pitside_model::load::rule::{Unit, definition};
 
-use crate::figure::{centimetres, day, decimal, full_day, kilograms};
+use crate::figure::{self, day, decimal, full_day, mass, reach};
 use crate::text::Words;
 use crate::training::Catalogue;
 use crate::wording::exercise_name;
@@ -20,9 +20,9 @@ pub(crate) fn in_unit(words: &Words, unit: Unit, value: u32) -> String {
         Unit::Years => counted("unit-years"),
         Unit::Contacts => counted("contacts"),
         Unit::MillijoulesPerKg => worded("unit-energy", shown(words, unit, value)),
-        Unit::Millimetres => centimetres(words, value),
-        Unit::MillimetresPerYear => worded("unit-growth", shown(words, unit, value)),
-        Unit::Grams => kilograms(words, value),
+        Unit::Millimetres => figure::height(words, value),
+        Unit::MillimetresPerYear => worded("unit-growth", figure::height(words, value)),
+        Unit::Grams => mass(words, value),
         Unit::Milliseconds => worded("unit-seconds", shown(words, unit, value)),
     }
 }
@@ -86,7 +86,10 @@ fn with_note(what: String, note: Option<&str>) -> String {
 /// The result of a test.
 pub(crate) fn test(words: &Words, result: &TestResult) -> String {
     let name = with_side(words, words.word(&format!("test-{}", result.test.word())), result.side);
-    let value = in_unit(words, unit_of(result.test.measure()), result.value);
+    let value = match result.test.measure() {
+        Measure::Millimetres => reach(words, result.value),
+        measure => in_unit(words, unit_of(measure), result.value),
+    };
     let said = words.say(
         "test-result",
         &[
@@ -100,7 +103,7 @@ pub(crate) fn test(words: &Words, result: &TestResult) -> String {
 
 /// A height of the body.
 pub(crate) fn height(words: &Words, growth: Growth) -> String {
-    let height = centimetres(words, growth.height_mm);
+    let height = reach(words, growth.height_mm);
     words.say("height", &[("height", (&height).into()), ("day", (&full_day(words, growth.day)).into())])
 }
 

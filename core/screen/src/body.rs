@@ -14,7 +14,7 @@ use crate::clock::OwnClock;
 use crate::companion::{ScreenError, chosen, chosen_or_none, day, member_of, optional, refused};
 use crate::course::Courses;
 use crate::env::Env;
-use crate::figure::{decimal, full_day};
+use crate::figure::{full_day, small};
 use crate::guard;
 use crate::record::{AdviceForm, Body, BodyRow, Choice, ControlForm, HeightForm, LimitForm, TestForm};
 use crate::rules::unit_word;
@@ -70,11 +70,11 @@ pub(crate) fn body(
         growth: growth.map_or_else(
             || words.word("body-growth-unknown"),
             |rate| {
-                let rate_cm = decimal(words, f64::from(rate.mm_per_year) / 10.0, 1);
+                let grown = small(words, f64::from(rate.mm_per_year));
                 words.say(
                     "body-growth",
                     &[
-                        ("rate", (&rate_cm).into()),
+                        ("rate", (&grown).into()),
                         ("from", (&full_day(words, rate.from)).into()),
                         ("to", (&full_day(words, rate.to)).into()),
                     ],

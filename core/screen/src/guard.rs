@@ -26,7 +26,7 @@ use crate::clock::OwnClock;
 use crate::companion::ScreenError;
 use crate::course::{Courses, rules};
 use crate::env::Env;
-use crate::figure::{centimetres, full_day};
+use crate::figure::{full_day, height};
 use crate::own_course::{Condition, State};
 use crate::record::Said;
 use crate::text::{Topic, Words};
@@ -363,7 +363,7 @@ fn saw(words: &Words, said: &Finding<'_>) -> String {
         What::FirstBox { highest_mm: None } => of("against-first-box"),
         What::FirstBox { highest_mm: Some(mm) } => words.say(
             "against-higher-box",
-            &[("found", (&found).into()), ("highest", (&centimetres(words, mm)).into())],
+            &[("found", (&found).into()), ("highest", (&height(words, mm)).into())],
         ),
         What::Squat if unknown => words.word("against-squat-unknown"),
         What::Squat => of("against-squat"),

@@ -3,7 +3,7 @@
 //! language of the device changes.
 
 use crate::env::Env;
-use crate::figure::centimetres;
+use crate::figure::height;
 use crate::more;
 use crate::record::{Choice, Link};
 use crate::text::Words;
@@ -88,7 +88,7 @@ pub struct Labels {
 fn in_words(words: &Words) -> Labels {
     let choice =
         |id: u32, text: String| Choice { id: id.to_string(), text, group: String::new(), chosen: false };
-    let boxes = (1..=30).map(|n| n * 50).map(|mm| choice(mm, centimetres(words, mm))).collect();
+    let boxes = words.units().boxes().into_iter().map(|mm| choice(mm, height(words, mm))).collect();
     let night = |minutes: u32| {
         let (h, min) = (u64::from(minutes / 60), u64::from(minutes % 60));
         choice(minutes, words.say("phone-night", &[("hours", h.into()), ("minutes", min.into())]))
@@ -159,5 +159,9 @@ mod tests {
         assert_eq!(english.boxes.last().map(|c| c.id.as_str()), Some("1500"));
         let night = english.nights.iter().find(|c| c.id == "510").unwrap();
         assert_eq!(night.text, "8 h 30 min");
+        let inches = in_words(&Words::of("en-US")).boxes;
+        let feet: Vec<&Choice> =
+            inches.iter().filter(|c| ["12 in", "24 in"].contains(&c.text.as_str())).collect();
+        assert_eq!(feet.iter().map(|c| c.id.as_str()).collect::<Vec<_>>(), ["305", "610"]);
     }
 }

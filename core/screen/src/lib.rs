@@ -60,6 +60,7 @@ mod targets;
 mod text;
 mod today;
 mod training;
+mod units;
 mod wishes;
 mod wording;
 
@@ -79,4 +80,4 @@ pub use labels::{Labels, labels};
 pub use marking::OpenClip;
 pub use own_course::{Condition, OwnCourse};
 pub use session_log::{ConditionRow, LoggedSet, SessionLog};
-pub use settings::{Setting, Settings};
+pub use settings::{Chosen, Setting, Settings, Switch, spoken};

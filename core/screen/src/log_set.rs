@@ -17,7 +17,7 @@ use crate::clock::OwnClock;
 use crate::companion::{self, ScreenError};
 use crate::course::Courses;
 use crate::env::Env;
-use crate::figure::kilograms;
+use crate::figure::{height, mass};
 use crate::guard;
 use crate::naming;
 use crate::record::{Choice, LogSet, Recent, SetForm};
@@ -128,10 +128,11 @@ pub(crate) fn filled_in(
                 chosen: Some(*leg) == wanted,
             })
             .collect(),
-        load: form.load_g.map_or_else(String::new, |g| {
-            words.say("outside-load", &[("load", (&kilograms(words, g)).into())])
-        }),
+        load: form
+            .load_g
+            .map_or_else(String::new, |g| words.say("outside-load", &[("load", (&mass(words, g)).into())])),
         no_load: words.word("log-set-no-load"),
+        r#box: form.box_mm.map_or_else(String::new, |mm| height(words, mm)),
         warm_up: words.word("log-set-warm-up"),
         form,
         asks_cue: exercise.is_some_and(Exercise::asks_cue),

@@ -8,6 +8,7 @@ use crate::devices;
 use crate::env::Env;
 use crate::record::{Link, More};
 use crate::route::Route;
+use crate::settings;
 use crate::text::Words;
 
 /// The screens that a phone can be at from anywhere, the first one first.
@@ -35,7 +36,8 @@ fn more(words: &Words, book: &Book) -> Result<More, BookError> {
         links.push(devices::sharing_link(words, book, member)?);
     }
     links.push(link("more-settings", Route::Settings));
-    Ok(More { revision: book.revision(), title: words.word("place-more"), links })
+    let sun = settings::sun(words, book)?;
+    Ok(More { revision: book.revision(), title: words.word("place-more"), links, sun })
 }
 
 /// Whether there are others to look after.

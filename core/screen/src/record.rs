@@ -8,6 +8,7 @@ pub use crate::effort::Reminder;
 pub use crate::plan::record::{
     Between, DoneRow, PlanForm, PlanFormPage, PlanRow, PlanRowForm, PlannedSession, PlannedSets, Plans,
 };
+pub use crate::settings::Switch;
 
 /// A sentence that leads somewhere.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
@@ -666,6 +667,8 @@ pub struct More {
     pub title: String,
     /// Where to.
     pub links: Vec<Link>,
+    /// Black on white, for the sun.
+    pub sun: Switch,
 }
 
 /// Something that can be done about a row: a method of the companion, or a
@@ -974,6 +977,8 @@ pub struct LogSet {
     pub load: String,
     /// The button that takes the outside load off.
     pub no_load: String,
+    /// The height of the box in words; empty where none is filled in.
+    pub r#box: String,
     /// Says of a set that it is a drill of the warm-up.
     pub warm_up: String,
     /// The exercises by kind.

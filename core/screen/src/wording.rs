@@ -17,7 +17,9 @@ use uuid::Uuid;
 use crate::assessed;
 use crate::course::Week;
 use crate::env::Env;
-use crate::figure::{centimetres, clock, day, decimal, full_day, kilograms, near_day, timed, whole};
+use crate::figure::{
+    clock, day, decimal, distance, full_day, height, mass, near_day, official, timed, whole,
+};
 use crate::naming::{called, named};
 use crate::plan;
 use crate::record::Figure;
@@ -73,10 +75,10 @@ pub(crate) fn set(words: &Words, catalogue: &Catalogue, set: &Set) -> String {
     }
     parts.extend(set.approach.map(|approach| run_in(words, approach)));
     if let Some(mm) = set.box_mm {
-        parts.push(words.say("box", &[("height", (&centimetres(words, mm)).into())]));
+        parts.push(words.say("box", &[("height", (&height(words, mm)).into())]));
     }
     if let Some(g) = set.load_g.filter(|g| *g > 0) {
-        parts.push(words.say("outside-load", &[("load", (&kilograms(words, g)).into())]));
+        parts.push(words.say("outside-load", &[("load", (&mass(words, g)).into())]));
     }
     if let Some(ms) = set.last_10_m_ms {
         let seconds = decimal(words, f64::from(ms) / 1_000.0, 2);
@@ -97,8 +99,7 @@ pub(crate) fn run_in(words: &Words, approach: Approach) -> String {
     match approach {
         Approach::Strides(n) => words.say("strides", &[("n", u64::from(n).into())]),
         Approach::Millimetres(mm) => {
-            let metres = decimal(words, f64::from(mm) / 1_000.0, 1);
-            words.say("run-in-metres", &[("metres", (&metres).into())])
+            words.say("run-in-distance", &[("distance", (&distance(words, mm, 1)).into())])
         }
     }
 }
@@ -133,10 +134,9 @@ pub(crate) fn members(words: &Words, book: &Book) -> Result<Vec<Choice>, BookErr
 
 /// What a jump says: how it came out first, then what was written beside it.
 fn jump(words: &Words, jump: &Jump) -> String {
-    let metres = |mm: u32| decimal(words, f64::from(mm) / 1_000.0, 2);
     let mut parts = vec![full_day(words, jump.day), words.word(&format!("event-{}", jump.event.word()))];
     parts.push(match jump.outcome {
-        Outcome::Measured(mm) => words.say("jump-distance", &[("metres", (&metres(mm)).into())]),
+        Outcome::Measured(mm) => official(words, mm),
         Outcome::Foul => words.word("jump-foul"),
     });
     if let Some(n) = jump.attempt {
@@ -154,11 +154,11 @@ fn jump(words: &Words, jump: &Jump) -> String {
     }
     if let Some(mm) = jump.toe_mm {
         let key = if mm > 0 { "jump-toe-over" } else { "jump-toe-behind" };
-        parts.push(words.say(key, &[("by", (&centimetres(words, mm.unsigned_abs())).into())]));
+        parts.push(words.say(key, &[("by", (&height(words, mm.unsigned_abs())).into())]));
     }
     parts.extend(jump.approach.map(|approach| run_in(words, approach)));
     if let Some(mm) = jump.start_mm {
-        parts.push(words.say("jump-start-mark", &[("metres", (&metres(mm)).into())]));
+        parts.push(words.say("jump-start-mark", &[("distance", (&distance(words, mm, 2)).into())]));
     }
     parts.extend(jump.place.clone());
     parts.join(", ")
@@ -193,7 +193,7 @@ pub(crate) fn limit(words: &Words, limit: &Limit) -> String {
         parts.push(words.word("limit-approach"));
     }
     if let Some(mm) = limit.max_box_mm {
-        parts.push(words.say("limit-box", &[("height", (&centimetres(words, mm)).into())]));
+        parts.push(words.say("limit-box", &[("height", (&height(words, mm)).into())]));
     }
     parts.extend(limit.note.clone());
     let what = parts.join(", ");
@@ -393,10 +393,8 @@ pub(crate) fn card_value(words: &Words, field: &CardField) -> String {
         CardField::Level(level) => words.word(&format!("level-{}", level.word())),
         CardField::TakeOffLeg(side) => words.word(&format!("side-{}", side.word())),
         CardField::HopPattern(pattern) => words.word(&format!("pattern-{}", pattern.word())),
-        CardField::MassG(g) => kilograms(words, *g),
-        CardField::StrideMm(mm) => {
-            words.say("stride", &[("metres", (&decimal(words, f64::from(*mm) / 1_000.0, 2)).into())])
-        }
+        CardField::MassG(g) => mass(words, *g),
+        CardField::StrideMm(mm) => distance(words, *mm, 2),
         CardField::Sprint { vmax_mm_s, tau_ms, .. } => {
             let speed = decimal(words, f64::from(*vmax_mm_s) / 1_000.0, 2);
             let tau = decimal(words, f64::from(*tau_ms) / 1_000.0, 2);

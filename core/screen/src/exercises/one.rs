@@ -12,7 +12,7 @@ use pitside_model::load::unfold::{Term, Unfolded, Unit, What, unfold};
 
 use super::{event_side, find, landing, likeness_part, mark, usual};
 use crate::companion::ScreenError;
-use crate::figure::decimal;
+use crate::figure::{decimal, distance, height, mass, thousandths};
 use crate::naming::{about_and_cue, named};
 use crate::record::{ContactCard, ExercisePage, InputRow, LikenessCard, NumberRow, Pair};
 use crate::text::{Topic, Words};
@@ -74,39 +74,29 @@ pub(crate) fn left_out(words: &Words, left: LeftOut) -> String {
     })
 }
 
-/// Thousandths of a unit, as few decimals as say them.
-fn thousandths(words: &Words, value: u32) -> String {
-    let places = (0..3).find(|places| value.is_multiple_of(10_u32.pow(3 - places))).unwrap_or(3) as usize;
-    decimal(words, f64::from(value) / 1e3, places)
-}
-
-fn height(words: &Words, mm: u32) -> String {
-    let places = usize::from(!mm.is_multiple_of(10));
-    words.say("height-cm", &[("n", (&decimal(words, f64::from(mm) / 10.0, places)).into())])
-}
-
 fn run_in(words: &Words, approach: Approach) -> String {
     match approach {
         Approach::Strides(n) => words.say("approach-strides", &[("n", u64::from(n).into())]),
-        Approach::Millimetres(mm) => words.say("approach-metres", &[("n", (&thousandths(words, mm)).into())]),
+        Approach::Millimetres(mm) => distance(words, mm, 0),
     }
 }
 
 fn entry(words: &Words, entry: Entry) -> String {
-    let cm = |mm: u32| decimal(words, f64::from(mm) / 10.0, usize::from(!mm.is_multiple_of(10)));
     match entry {
         Entry::Standing => words.word("entry-standing"),
         Entry::WalkIn { usual_steps } => words.say("entry-walk-in", &[("n", u64::from(usual_steps).into())]),
         Entry::LevelFlight { flight_us } => {
             words.say("entry-level-flight", &[("n", (&decimal(words, f64::from(flight_us) / 1e6, 3)).into())])
         }
-        Entry::Box { usual_mm } => words.say("entry-box", &[("n", (&cm(usual_mm)).into())]),
-        Entry::OntoBox { fall_mm } => words.say("entry-onto-box", &[("n", (&cm(fall_mm)).into())]),
+        Entry::Box { usual_mm } => words.say("entry-box", &[("height", (&height(words, usual_mm)).into())]),
+        Entry::OntoBox { fall_mm } => {
+            words.say("entry-onto-box", &[("height", (&height(words, fall_mm)).into())])
+        }
         Entry::RunIn { usual_strides } => {
             words.say("entry-run-in", &[("n", u64::from(usual_strides).into())])
         }
         Entry::RunInMetres { usual_mm } => {
-            words.say("entry-run-in-metres", &[("n", (&thousandths(words, usual_mm)).into())])
+            words.say("entry-run-in-distance", &[("distance", (&distance(words, usual_mm, 0)).into())])
         }
     }
 }
@@ -130,11 +120,14 @@ fn card(words: &Words, exercise: &Exercise) -> Vec<Pair> {
     pair("label-way", words.word(&format!("way-{}", exercise.landing.word())));
     pair("label-knee", words.word(&format!("knee-{}", exercise.knee.word())));
     if let Some(load) = exercise.load {
-        let (key, value) = match load {
-            UsualLoad::Grams(grams) => ("load-grams", thousandths(words, grams)),
-            UsualLoad::BodyShare(share) => ("load-share", thousandths(words, u32::from(share) * 100)),
+        let said = match load {
+            UsualLoad::Grams(grams) => mass(words, grams),
+            UsualLoad::BodyShare(share) => {
+                let percent = thousandths(words, u32::from(share) * 100, 0);
+                words.say("load-share", &[("n", (&percent).into())])
+            }
         };
-        pair("label-load", words.say(key, &[("n", (&value).into())]));
+        pair("label-load", said);
     }
     if exercise.asks_cue() {
         let cue = exercise
@@ -147,7 +140,7 @@ fn card(words: &Words, exercise: &Exercise) -> Vec<Pair> {
     }
     pair("label-contacts", exercise.contacts_per_rep.to_string());
     if exercise.run_in().is_some() && exercise.loss_per_mille > 0 {
-        let percent = thousandths(words, u32::from(exercise.loss_per_mille) * 100);
+        let percent = thousandths(words, u32::from(exercise.loss_per_mille) * 100, 0);
         pair("label-loss", words.say("share-percent", &[("n", (&percent).into())]));
     }
     card

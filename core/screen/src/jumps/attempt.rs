@@ -5,8 +5,8 @@ use pitside_model::jump::distance::effective;
 use pitside_model::jump::phase::{Class, JumpTimes, Phase, Shares, SharesError, Whole};
 use pitside_model::jump::wind::{ForRecords, for_records, reading_tenths};
 
-use super::{Attempt, metres};
-use crate::figure::{centimetres, decimal, timed};
+use super::Attempt;
+use crate::figure::{decimal, distance, height, official, timed};
 use crate::record::AttemptRow;
 use crate::route::Route;
 use crate::text::Words;
@@ -71,7 +71,7 @@ pub(super) fn row(words: &Words, attempt: &Attempt) -> AttemptRow {
 /// The distance, or that it was a foul.
 pub(super) fn outcome(words: &Words, jump: &Jump) -> String {
     match jump.outcome {
-        Outcome::Measured(mm) => words.say("jump-distance", &[("metres", (&metres(words, mm)).into())]),
+        Outcome::Measured(mm) => official(words, mm),
         Outcome::Foul => words.word("jump-foul"),
     }
 }
@@ -104,17 +104,17 @@ fn board(words: &Words, jump: &Jump) -> String {
     let mut parts = Vec::new();
     if let Some(mm) = jump.toe_mm {
         let key = if mm > 0 { "jump-toe-over" } else { "jump-toe-behind" };
-        parts.push(words.say(key, &[("by", (&centimetres(words, mm.unsigned_abs())).into())]));
+        parts.push(words.say(key, &[("by", (&height(words, mm.unsigned_abs())).into())]));
     }
     if let Some(found) = effective(jump) {
-        let whole = metres(words, found.effective_mm);
-        let by = centimetres(words, found.loss_mm.unsigned_abs());
+        let whole = distance(words, found.effective_mm, 2);
+        let by = height(words, found.loss_mm.unsigned_abs());
         let key = match found.loss_mm {
             0 if jump.board == Some(Board::Zone) => "jumps-effective-zone",
             ..0 => "jumps-effective-gain",
             _ => "jumps-effective",
         };
-        parts.push(words.say(key, &[("by", (&by).into()), ("metres", (&whole).into())]));
+        parts.push(words.say(key, &[("by", (&by).into()), ("whole", (&whole).into())]));
     }
     parts.join(", ")
 }
@@ -123,11 +123,11 @@ fn run_up(words: &Words, jump: &Jump) -> String {
     let mut parts: Vec<String> =
         jump.approach.map(|approach| approach_of(words, approach)).into_iter().collect();
     if let Some(mm) = jump.start_mm {
-        parts.push(words.say("jump-start-mark", &[("metres", (&metres(words, mm)).into())]));
+        parts.push(words.say("jump-start-mark", &[("distance", (&distance(words, mm, 2)).into())]));
     }
     parts.extend(jump.board.map(|board| words.word(&format!("line-{}", board.word()))));
     if let Some(mm) = jump.pit_mm {
-        parts.push(words.say("jumps-pit", &[("metres", (&metres(words, mm)).into())]));
+        parts.push(words.say("jumps-pit", &[("distance", (&distance(words, mm, 2)).into())]));
     }
     parts.join(", ")
 }
@@ -136,7 +136,9 @@ fn run_up(words: &Words, jump: &Jump) -> String {
 pub(super) fn approach_of(words: &Words, approach: Approach) -> String {
     match approach {
         Approach::Strides(n) => words.say("jumps-strides", &[("n", u64::from(n).into())]),
-        Approach::Millimetres(mm) => words.say("jumps-run-up", &[("metres", (&metres(words, mm)).into())]),
+        Approach::Millimetres(mm) => {
+            words.say("jumps-run-up", &[("distance", (&distance(words, mm, 2)).into())])
+        }
     }
 }
 
@@ -157,7 +159,7 @@ fn phases(words: &Words, jump: &Jump) -> String {
     let shares = match Shares::of(jump) {
         Ok(shares) => shares,
         Err(SharesError::DoNotAddUp { phases_mm, effective_mm }) => {
-            let (sum, whole) = (metres(words, phases_mm), metres(words, effective_mm));
+            let (sum, whole) = (distance(words, phases_mm, 2), distance(words, effective_mm, 2));
             return words
                 .say("jumps-phases-contradict", &[("sum", (&sum).into()), ("whole", (&whole).into())]);
         }
@@ -167,10 +169,10 @@ fn phases(words: &Words, jump: &Jump) -> String {
     let phase = |((phase, mm), hundredths): ((Phase, u32), u32)| {
         let name = words.word(&format!("move-{}", phase.word()));
         let share = decimal(words, f64::from(hundredths) / 100.0, 1);
-        let length = metres(words, mm);
+        let length = distance(words, mm, 2);
         words.say(
             "jumps-phase",
-            &[("phase", (&name).into()), ("metres", (&length).into()), ("share", (&share).into())],
+            &[("phase", (&name).into()), ("length", (&length).into()), ("share", (&share).into())],
         )
     };
     let each = Phase::ALL.into_iter().zip(shares.phases_mm).zip(shares.hundredths());
@@ -198,7 +200,7 @@ fn known(words: &Words, jump: &Jump) -> String {
         .zip(read)
         .filter_map(|(phase, mm)| {
             let name = words.word(&format!("move-{}", phase.word()));
-            Some(format!("{name} {} m", metres(words, mm?)))
+            Some(format!("{name} {}", distance(words, mm?, 2)))
         })
         .collect();
     if parts.is_empty() {

@@ -6,8 +6,7 @@ use pitside_model::jump::distance::effective;
 use pitside_model::jump::history::History;
 
 use super::attempt::approach_of;
-use super::metres;
-use crate::figure::{decimal, full_day};
+use crate::figure::{decimal, distance, full_day, half_width, mean, official, small};
 use crate::record::JumpGroup;
 use crate::text::Words;
 
@@ -48,20 +47,20 @@ pub(super) fn group(words: &Words, jumps: &[Jump], history: &History, share: f64
 fn distances(words: &Words, jumps: &[Jump], history: &History) -> Vec<String> {
     let mut said = Vec::new();
     let official = |jump: &Jump| match jump.outcome {
-        Outcome::Measured(mm) => Some(mm),
+        Outcome::Measured(mm) => Some(official(words, mm)),
         Outcome::Foul => None,
     };
-    let mut best = |key: &str, at: Option<usize>, length: &dyn Fn(&Jump) -> Option<u32>| {
+    let mut best = |key: &str, at: Option<usize>, length: &dyn Fn(&Jump) -> Option<String>| {
         let found = at.and_then(|at| jumps.get(at)).and_then(|jump| Some((jump, length(jump)?)));
-        said.extend(found.map(|(jump, mm)| {
-            let (metres, on) = (metres(words, mm), full_day(words, jump.day));
-            words.say(key, &[("metres", (&metres).into()), ("day", (&on).into())])
+        said.extend(found.map(|(jump, distance)| {
+            let on = full_day(words, jump.day);
+            words.say(key, &[("distance", (&distance).into()), ("day", (&on).into())])
         }));
     };
     best("jumps-best", history.best, &official);
     best("jumps-best-records", history.best_for_records, &official);
     best("jumps-best-effective", history.best_effective, &|jump| {
-        effective(jump).map(|found| found.effective_mm)
+        effective(jump).map(|found| distance(words, found.effective_mm, 2))
     });
     if history.best.is_some() && history.best_for_records.is_none() {
         said.push(words.word("jumps-best-records-none"));
@@ -70,33 +69,25 @@ fn distances(words: &Words, jumps: &[Jump], history: &History) -> Vec<String> {
     let course = history.improvements.iter().rev().take(COURSE).rev().filter_map(|at| jumps.get(*at));
     let course: Vec<String> = course
         .filter_map(|jump| {
-            let (metres, on) = (metres(words, official(jump)?), full_day(words, jump.day));
-            Some(words.say("jumps-course-one", &[("metres", (&metres).into()), ("day", (&on).into())]))
+            let (distance, on) = (official(jump)?, full_day(words, jump.day));
+            Some(words.say("jumps-course-one", &[("distance", (&distance).into()), ("day", (&on).into())]))
         })
         .collect();
     if course.len() > 1 {
         said.push(words.say("jumps-course", &[("bests", (&course.join(", ")).into())]));
     }
-    if let Some((mean, spread)) = history.mean.and_then(|mean| Some((mean, mean.spread?))) {
-        let length = |mm: f64| decimal(words, mm / 1_000.0, 2);
-        // The half-width is rounded up, so that it never claims more than it holds.
-        let half = (spread.half_width_95_mm / 10.0).ceil() * 10.0;
+    if let Some((all, spread)) = history.mean.and_then(|mean| Some((mean, mean.spread?))) {
         said.push(words.say(
             "jumps-mean",
             &[
-                ("n", (mean.count as u64).into()),
-                ("metres", (&length(mean.mm)).into()),
-                ("half", (&length(half)).into()),
-                ("sd", (&length(spread.sd_mm)).into()),
+                ("n", (all.count as u64).into()),
+                ("mean", (&mean(words, all.mm)).into()),
+                ("half", (&half_width(words, spread.half_width_95_mm)).into()),
+                ("sd", (&small(words, spread.sd_mm)).into()),
             ],
         ));
     }
     said
-}
-
-/// Centimetres with one decimal.
-fn cm(words: &Words, mm: f64) -> String {
-    decimal(words, mm.abs() / 10.0, 1)
 }
 
 fn board(words: &Words, toes: &Toes, accuracy: &Accuracy) -> Vec<String> {
@@ -114,16 +105,16 @@ fn board(words: &Words, toes: &Toes, accuracy: &Accuracy) -> Vec<String> {
         words.say(
             side,
             &[
-                ("by", (&cm(words, accuracy.bias_mm)).into()),
-                ("half", (&cm(words, accuracy.bias_half_width_95_mm)).into()),
+                ("by", (&small(words, accuracy.bias_mm)).into()),
+                ("half", (&small(words, accuracy.bias_half_width_95_mm)).into()),
             ],
         ),
         words.say(
             "jumps-spread",
             &[
-                ("sd", (&cm(words, accuracy.sd_mm)).into()),
-                ("low", (&cm(words, accuracy.sd_95_mm.0)).into()),
-                ("high", (&cm(words, accuracy.sd_95_mm.1)).into()),
+                ("sd", (&small(words, accuracy.sd_mm)).into()),
+                ("low", (&small(words, accuracy.sd_95_mm.0)).into()),
+                ("high", (&small(words, accuracy.sd_95_mm.1)).into()),
             ],
         ),
     ];
@@ -156,7 +147,7 @@ fn left_out(words: &Words, toes: &Toes) -> Vec<String> {
 /// A move of the start mark.
 fn moved(words: &Words, back_mm: f64) -> String {
     let key = if back_mm < 0.0 { "jumps-move-forward" } else { "jumps-move-back" };
-    words.say(key, &[("by", (&cm(words, back_mm)).into())])
+    words.say(key, &[("by", (&small(words, back_mm)).into())])
 }
 
 fn percent(words: &Words, share: f64) -> String {
@@ -171,14 +162,14 @@ fn shift(words: &Words, toes: &Toes, shift: &Shift) -> Vec<String> {
         "jumps-shift",
         &[
             ("share", (&share).into()),
-            ("aim", (&cm(words, shift.aim_mm)).into()),
+            ("aim", (&small(words, shift.aim_mm)).into()),
             ("move", (&moved(words, shift.back_mm)).into()),
         ],
     )];
     if let Some(start) = toes.start_mm {
         let to = f64::from(start) + shift.back_mm;
-        let to = decimal(words, to / 1_000.0, 2);
-        let from = metres(words, start);
+        let to = mean(words, to);
+        let from = distance(words, start, 2);
         said.push(words.say("jumps-shift-to", &[("from", (&from).into()), ("to", (&to).into())]));
     }
     said.push(words.say(

@@ -15,7 +15,7 @@ use pitside_model::jump::reading::parse_wind;
 use pitside_model::jump::wind::reading_tenths;
 
 use crate::env::Env;
-use crate::figure::{decimal, full_day};
+use crate::figure::full_day;
 use crate::record::{FieldTrouble, JumpDay, Jumps, JumpsForm, Link};
 use crate::route::Route;
 use crate::text::Words;
@@ -97,12 +97,6 @@ fn take(
         return Ok(None);
     };
     Ok(Some(DoneTake::new(id, device, fact, catalogue.judging_frames(book)?)))
-}
-
-/// A length in metres: two decimals where that is exact, three where not.
-fn metres(words: &Words, mm: u32) -> String {
-    let places = if mm.is_multiple_of(10) { 2 } else { 3 };
-    decimal(words, f64::from(mm) / 1_000.0, places)
 }
 
 pub(crate) fn jumps(

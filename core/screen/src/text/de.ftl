@@ -123,7 +123,6 @@ card-hop-pattern = Sprungfolge
 card-mass = Körpermasse
 card-sprint = Sprint
 card-stride = Schrittlänge im Anlauf
-stride = { $metres } m
 card-roster = Im Kader
 not-known = nicht bekannt
 side-left = links
@@ -149,17 +148,16 @@ strides = { $n ->
     [one] Anlauf von 1 Schritt
    *[other] Anlauf von { $n } Schritten
 }
-run-in-metres = Anlauf von { $metres } m
+run-in-distance = Anlauf von { $distance }
 event-long-jump = Weitsprung
 event-triple-jump = Dreisprung
-jump-distance = { $metres } m
 jump-foul = ungültig
 jump-attempt = Versuch { $n }
 jump-wind = Wind { $speed } m/s
 jump-no-gauge = kein Windmesser
 jump-toe-behind = Fußspitze { $by } vor der Linie
 jump-toe-over = Fußspitze { $by } über der Linie
-jump-start-mark = Ablaufmarke bei { $metres } m
+jump-start-mark = Ablaufmarke bei { $distance }
 last-10-m = letzte 10 m in { $seconds } s
 cue-short = Hinweis: kurz
 cue-high = Hinweis: hoch
@@ -938,6 +936,14 @@ setting-language = Sprache
 setting-language-device = Wie das Telefon
 setting-language-en = English
 setting-language-de = Deutsch
+setting-units = Maße
+setting-units-device = Wie das Telefon
+setting-units-metric = Meter, Zentimeter, Kilogramm
+setting-units-ussystem = Fuß, Zoll, Pfund (ft, in, lb)
+setting-units-about = Zeiten, Geschwindigkeiten und Energien stehen auch dann in Sekunden, m/s und J/kg da.
+setting-contrast = Kontrast
+setting-contrast-device = Wie das Telefon
+setting-contrast-sun = Schwarz auf Weiß, für die Sonne
 settings-private = Der Trainer sieht Training, Zeiten und Sprünge derer, für die dieses Telefon da ist. Was weh tut, sieht nur, für wen du es freigibst.
 settings-export-about = Alles, was dieses Telefon über sie hat, als JSON-Datei, die andere Programme lesen können. Was weh tut, steht darin: Achte darauf, wem du sie gibst.
 settings-export = Alle Daten weitergeben …
@@ -1178,7 +1184,7 @@ unit-years = { $n ->
    *[other] { $n } Jahre
 }
 unit-energy = { $value } J/kg je Bein
-unit-growth = { $value } cm im Jahr
+unit-growth = { $value } im Jahr
 unit-seconds = { $value } s
 rule-week-contacts = Kontakte einer Art in einer Woche, vom Mittel der Wochen davor
 rule-week-load = Trainingslast einer Woche, vom Mittel der Wochen davor
@@ -1295,7 +1301,7 @@ in-kg = kg
 in-seconds = s
 body-title = Tests und Grenzen: { $name }
 body-about = Was nicht bekannt ist, fragt vor Tiefsprüngen die Trainerseite; es wird nie als der bessere Wert genommen. Niedrige Prellsprünge hält kein Test auf.
-body-growth = Wächst { $rate } cm im Jahr, von { $from } bis { $to }.
+body-growth = Wächst { $rate } im Jahr, von { $from } bis { $to }.
 body-growth-unknown = Wie schnell jemand wächst, sagen zwei Körpergrößen, die 60 Tage oder mehr auseinanderliegen.
 body-advice-about = Jeder neue Schmerz fragt nach Ort und Seite und bietet an, die Einheit zu beenden. Mit ärztlichem oder therapeutischem Rat für diesen Ort und diese Seite darf eine erwachsene Person bis zum geratenen Wert weitermachen. Ein Rat zählt nie unter 18 oder bei unbekanntem Alter und nie bei Hinken, Schmerz an einer einzelnen Knochenstelle oder in der Nacht, Schwellung, Wegknicken, einem unteren Rücken, der beim Hohlkreuz schmerzt, oder Schmerz, der von Woche zu Woche steigt.
 body-today-none = Nichts, was hier bekannt ist, spricht heute gegen Sprungarbeit. Örtliche Regeln gehen vor.
@@ -1431,7 +1437,7 @@ jumps-strides = { $n ->
     [one] Anlauf von 1 Schritt
    *[other] Anlauf von { $n } Schritten
 }
-jumps-run-up = Anlauf von { $metres } m
+jumps-run-up = Anlauf von { $distance }
 jumps-run-up-unknown = Anlauf nicht aufgeschrieben
 jumps-clash = Zwei Personen haben diesen Versuch verschieden aufgeschrieben; der neueste steht hier, bis es auf der Seite der Person entschieden ist.
 jumps-take-missing = Sein Clip mit Zeiten ist nicht hier.
@@ -1442,14 +1448,14 @@ jumps-record-too-strong = kein Rekord: Wind über +2,0 m/s; die Weite zählt
 jumps-record-not-by-rule = kein Rekord: Der Wind wurde nicht nach den Regeln gemessen
 jumps-record-no-gauge = kein Rekord: Es gab keinen Windmesser
 jumps-record-not-said = kein Rekord: Vom Wind ist nichts bekannt
-jumps-effective = { $by } am Brett verschenkt, { $metres } m von der Fußspitze bis zur Marke
-jumps-effective-gain = { $by } über der Linie gewonnen, { $metres } m von der Fußspitze bis zur Marke
-jumps-effective-zone = { $metres } m, von der Fußspitze gemessen
-jumps-pit = Grube { $metres } m von der Linie
-jumps-phase = { $phase } { $metres } m ({ $share } %)
+jumps-effective = { $by } am Brett verschenkt, { $whole } von der Fußspitze bis zur Marke
+jumps-effective-gain = { $by } über der Linie gewonnen, { $whole } von der Fußspitze bis zur Marke
+jumps-effective-zone = { $whole }, von der Fußspitze gemessen
+jumps-pit = Grube { $distance } von der Linie
+jumps-phase = { $phase } { $length } ({ $share } %)
 jumps-phase-completed = der { $phase } wurde nicht gemessen, er ist, was die anderen übrig lassen
 jumps-phases-few = { $phases }; Anteile brauchen alle drei Phasen oder zwei davon und wo die Fußspitze war
-jumps-phases-contradict = Die Phasen ergeben { $sum } m, von der Fußspitze bis zur Marke sind es { $whole } m: Eine davon wurde falsch abgelesen.
+jumps-phases-contradict = Die Phasen ergeben { $sum }, von der Fußspitze bis zur Marke sind es { $whole }: Eine davon wurde falsch abgelesen.
 jumps-phases-of-sum = Anteile an der Summe der Phasen, da nicht bekannt ist, wo die Fußspitze war
 jumps-class-hop = Hop-betont
 jumps-class-jump = Jump-betont
@@ -1468,17 +1474,17 @@ jumps-fouls = { $n ->
     [one] 1 ungültig
    *[other] { $n } ungültig
 }
-jumps-best = Bester: { $metres } m, { $day }.
-jumps-best-records = Bester bei einem Wind, der einen Rekord erlaubt: { $metres } m, { $day }.
+jumps-best = Bester: { $distance }, { $day }.
+jumps-best-records = Bester bei einem Wind, der einen Rekord erlaubt: { $distance }, { $day }.
 jumps-best-records-none = Keiner bei einem Wind, von dem bekannt ist, dass er einen Rekord erlaubt.
-jumps-best-effective = Längster von der Fußspitze bis zur Marke: { $metres } m, { $day }.
+jumps-best-effective = Längster von der Fußspitze bis zur Marke: { $distance }, { $day }.
 jumps-course = Weiter als alle davor: { $bests }.
-jumps-course-one = { $metres } m am { $day }
-jumps-mean = Mittel von { $n } gemessenen Versuchen: { $metres } m ± { $half } m (95 %, t nach Student); sie streuen um { $sd } m.
+jumps-course-one = { $distance } am { $day }
+jumps-mean = Mittel von { $n } gemessenen Versuchen: { $mean } ± { $half } (95 %, t nach Student); sie streuen um { $sd }.
 jumps-over = { $over } von { $n } Fußspitzen über der Linie ({ $share } %).
-jumps-bias-behind = Das Mittel liegt { $by } cm vor der Linie, ± { $half } cm (95 %).
-jumps-bias-over = Das Mittel liegt { $by } cm über der Linie, ± { $half } cm (95 %).
-jumps-spread = Die Fußspitzen streuen um { $sd } cm (Standardabweichung; 95 %: { $low } bis { $high } cm).
+jumps-bias-behind = Das Mittel liegt { $by } vor der Linie, ± { $half } (95 %).
+jumps-bias-over = Das Mittel liegt { $by } über der Linie, ± { $half } (95 %).
+jumps-spread = Die Fußspitzen streuen um { $sd } (Standardabweichung; 95 %: { $low } bis { $high }).
 jumps-toes-few = { $n ->
     [0] Wo die Fußspitze war, ist nicht aufgeschrieben. Ab { $least } lassen sich Mittel, Streuung und ein Verschieben der Ablaufmarke sagen.
     [one] 1 Fußspitze ist aufgeschrieben. Ab { $least } lassen sich Mittel, Streuung und ein Verschieben der Ablaufmarke sagen.
@@ -1492,10 +1498,10 @@ jumps-fouls-without-toe = { $n ->
     [one] 1 ungültiger bleibt hier weg: Niemand hat die Fußspitze abgelesen. Darum ist der Anteil über der Linie zu niedrig angegeben.
    *[other] { $n } ungültige bleiben hier weg: Niemand hat die Fußspitzen abgelesen. Darum ist der Anteil über der Linie zu niedrig angegeben.
 }
-jumps-move-back = { $by } cm zurück
-jumps-move-forward = { $by } cm zur Grube hin
-jumps-shift = Für { $share } % der Fußspitzen über der Linie { $aim } cm davor zielen: die Ablaufmarke { $move } verschieben.
-jumps-shift-to = Das ist von { $from } m, der letzten, auf { $to } m.
+jumps-move-back = { $by } zurück
+jumps-move-forward = { $by } zur Grube hin
+jumps-shift = Für { $share } % der Fußspitzen über der Linie { $aim } davor zielen: die Ablaufmarke { $move } verschieben.
+jumps-shift-to = Das ist von { $from }, der letzten, auf { $to }.
 jumps-shift-interval = Es könnte alles von { $low } bis { $high } sein (95 %).
 jumps-shift-next = Mittel und Streuung kennt man nur aus diesen Fußspitzen: Nach dem Verschieben sind { $next } % der nächsten Fußspitzen über der Linie zu erwarten, nicht { $share } %.
 jumps-shift-few = { $n ->
@@ -1635,20 +1641,17 @@ entry-walk-in = { $n ->
    *[other] aus { $n } Gehschritten
 }
 entry-level-flight = aus einem ebenen Flug von { $n } s
-entry-box = von einem Kasten mit { $n } cm
-entry-onto-box = auf einen Kasten, aus { $n } cm darüber
+entry-box = von einem Kasten mit { $height }
+entry-onto-box = auf einen Kasten, aus { $height } darüber
 entry-run-in = { $n ->
     [one] aus einem Anlauf von 1 Schritt
    *[other] aus einem Anlauf von { $n } Schritten
 }
-entry-run-in-metres = aus einem Anlauf von { $n } m
+entry-run-in-distance = aus einem Anlauf von { $distance }
 approach-strides = { $n ->
     [one] 1 Schritt
    *[other] { $n } Schritte
 }
-approach-metres = { $n } m
-height-cm = { $n } cm
-load-grams = { $n } kg
 load-share = { $n } % der Körpermasse
 cue-both = kurz und hoch zugleich
 share-percent = { $n } %

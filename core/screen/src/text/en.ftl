@@ -123,7 +123,6 @@ card-hop-pattern = Hop pattern
 card-mass = Body mass
 card-sprint = Sprint
 card-stride = Stride of the run-in
-stride = { $metres } m
 card-roster = On the roster
 not-known = not known
 side-left = left
@@ -149,17 +148,16 @@ strides = { $n ->
     [one] run-in of 1 stride
    *[other] run-in of { $n } strides
 }
-run-in-metres = run-in of { $metres } m
+run-in-distance = run-in of { $distance }
 event-long-jump = long jump
 event-triple-jump = triple jump
-jump-distance = { $metres } m
 jump-foul = foul
 jump-attempt = attempt { $n }
 jump-wind = wind { $speed } m/s
 jump-no-gauge = no wind gauge
 jump-toe-behind = toe { $by } behind the line
 jump-toe-over = toe { $by } over the line
-jump-start-mark = start mark at { $metres } m
+jump-start-mark = start mark at { $distance }
 last-10-m = last 10 m in { $seconds } s
 cue-short = cue: short
 cue-high = cue: high
@@ -415,7 +413,7 @@ unit-years = { $n ->
    *[other] { $n } years
 }
 unit-energy = { $value } J/kg a leg
-unit-growth = { $value } cm a year
+unit-growth = { $value } a year
 unit-seconds = { $value } s
 rule-week-contacts = Contacts of a kind in a week, of the mean of the weeks before
 rule-week-load = Session load of a week, of the mean of the weeks before
@@ -640,7 +638,7 @@ in-seconds = s
 
 body-title = Tests and limits: { $name }
 body-about = What is not known asks the coach before depth work; it is never taken for the better value. Low rebounds are held up by none of the tests.
-body-growth = Growing { $rate } cm a year, from { $from } to { $to }.
+body-growth = Growing { $rate } a year, from { $from } to { $to }.
 body-growth-unknown = How fast the athlete grows is told by two heights, 60 days apart or more.
 body-advice-about = Any new pain asks for place and side and offers to end the session. With a clinician’s advice for that place and side, an adult may go on up to the score that was advised. An advice never counts under 18 or at an unknown age, and never at a limp, pain on one bony spot or at night, swelling, giving way, a low back that hurts on arching, or pain that rises from week to week.
 body-today-none = Nothing that is known here speaks against plyometric work today. Local rules come first.
@@ -1186,7 +1184,7 @@ jumps-strides = { $n ->
     [one] run-up of 1 stride
    *[other] run-up of { $n } strides
 }
-jumps-run-up = run-up of { $metres } m
+jumps-run-up = run-up of { $distance }
 jumps-run-up-unknown = run-up not written down
 jumps-clash = Two people wrote this attempt differently; the newest is shown until it is settled on the athlete’s page.
 jumps-take-missing = Its timed clip is not here.
@@ -1197,14 +1195,14 @@ jumps-record-too-strong = no record: wind above +2.0 m/s; the distance counts
 jumps-record-not-by-rule = no record: the wind was not read by the rules
 jumps-record-no-gauge = no record: there was no wind gauge
 jumps-record-not-said = no record: nothing is known of the wind
-jumps-effective = { $by } lost at the board, { $metres } m from toe to mark
-jumps-effective-gain = { $by } gained over the line, { $metres } m from toe to mark
-jumps-effective-zone = { $metres } m, measured from the toe
-jumps-pit = pit { $metres } m from the line
-jumps-phase = { $phase } { $metres } m ({ $share } %)
+jumps-effective = { $by } lost at the board, { $whole } from toe to mark
+jumps-effective-gain = { $by } gained over the line, { $whole } from toe to mark
+jumps-effective-zone = { $whole }, measured from the toe
+jumps-pit = pit { $distance } from the line
+jumps-phase = { $phase } { $length } ({ $share } %)
 jumps-phase-completed = the { $phase } was not measured, it is what the others leave
 jumps-phases-few = { $phases }; shares need all three phases, or two of them and where the toe was
-jumps-phases-contradict = The phases make { $sum } m, from toe to mark it is { $whole } m: one of them was misread.
+jumps-phases-contradict = The phases make { $sum }, from toe to mark it is { $whole }: one of them was misread.
 jumps-phases-of-sum = shares of the phases’ sum, as it is not known where the toe was
 jumps-class-hop = hop-dominated
 jumps-class-jump = jump-dominated
@@ -1223,17 +1221,17 @@ jumps-fouls = { $n ->
     [one] 1 foul
    *[other] { $n } fouls
 }
-jumps-best = Best: { $metres } m, { $day }.
-jumps-best-records = Best with a wind that allows a record: { $metres } m, { $day }.
+jumps-best = Best: { $distance }, { $day }.
+jumps-best-records = Best with a wind that allows a record: { $distance }, { $day }.
 jumps-best-records-none = None with a wind that is known to allow a record.
-jumps-best-effective = Longest from toe to mark: { $metres } m, { $day }.
+jumps-best-effective = Longest from toe to mark: { $distance }, { $day }.
 jumps-course = Longer than all before: { $bests }.
-jumps-course-one = { $metres } m on { $day }
-jumps-mean = Mean of { $n } measured attempts: { $metres } m ± { $half } m (95 %, Student’s t); they spread by { $sd } m.
+jumps-course-one = { $distance } on { $day }
+jumps-mean = Mean of { $n } measured attempts: { $mean } ± { $half } (95 %, Student’s t); they spread by { $sd }.
 jumps-over = { $over } of { $n } toes over the line ({ $share } %).
-jumps-bias-behind = The mean is { $by } cm behind the line, ± { $half } cm (95 %).
-jumps-bias-over = The mean is { $by } cm over the line, ± { $half } cm (95 %).
-jumps-spread = The toes spread by { $sd } cm (standard deviation; 95 %: { $low } to { $high } cm).
+jumps-bias-behind = The mean is { $by } behind the line, ± { $half } (95 %).
+jumps-bias-over = The mean is { $by } over the line, ± { $half } (95 %).
+jumps-spread = The toes spread by { $sd } (standard deviation; 95 %: { $low } to { $high }).
 jumps-toes-few = { $n ->
     [0] Where the toe was is not written down. From { $least } toes on, mean, spread and a shift of the start mark can be told.
     [one] 1 toe is written down. From { $least } on, mean, spread and a shift of the start mark can be told.
@@ -1247,10 +1245,10 @@ jumps-fouls-without-toe = { $n ->
     [one] 1 foul is left out here: nobody read its toe. So the share over the line is told too low.
    *[other] { $n } fouls are left out here: nobody read their toes. So the share over the line is told too low.
 }
-jumps-move-back = { $by } cm back
-jumps-move-forward = { $by } cm toward the pit
-jumps-shift = For { $share } % of toes over the line, aim { $aim } cm behind it: move the start mark { $move }.
-jumps-shift-to = That is from { $from } m, the latest, to { $to } m.
+jumps-move-back = { $by } back
+jumps-move-forward = { $by } toward the pit
+jumps-shift = For { $share } % of toes over the line, aim { $aim } behind it: move the start mark { $move }.
+jumps-shift-to = That is from { $from }, the latest, to { $to }.
 jumps-shift-interval = It could be anything from { $low } to { $high } (95 %).
 jumps-shift-next = Mean and spread are only known from these toes: after the shift expect { $next } % of the next toes over the line, not { $share } %.
 jumps-shift-few = { $n ->
@@ -1370,6 +1368,14 @@ setting-language = Language
 setting-language-device = As the phone
 setting-language-en = English
 setting-language-de = Deutsch
+setting-units = Units
+setting-units-device = As the phone
+setting-units-metric = Metres, centimetres, kilograms
+setting-units-ussystem = Feet, inches, pounds
+setting-units-about = Times, speeds and energies are told in seconds, m/s and J/kg all the same.
+setting-contrast = Contrast
+setting-contrast-device = As the phone
+setting-contrast-sun = Black on white, for the sun
 settings-private = The coach sees training, times and jumps of this phone’s athletes. What hurts is seen by whom you share it with.
 settings-export-about = Everything that this phone holds about its athletes, as a JSON file that other programs can read. What hurts is in it: mind whom you give it to.
 settings-export = Pass on all data …
@@ -1620,20 +1626,17 @@ entry-walk-in = { $n ->
    *[other] out of { $n } walking steps
 }
 entry-level-flight = out of a level flight of { $n } s
-entry-box = off a box of { $n } cm
-entry-onto-box = onto a box, from { $n } cm above it
+entry-box = off a box of { $height }
+entry-onto-box = onto a box, from { $height } above it
 entry-run-in = { $n ->
     [one] out of a run-in of 1 stride
    *[other] out of a run-in of { $n } strides
 }
-entry-run-in-metres = out of a run-in of { $n } m
+entry-run-in-distance = out of a run-in of { $distance }
 approach-strides = { $n ->
     [one] 1 stride
    *[other] { $n } strides
 }
-approach-metres = { $n } m
-height-cm = { $n } cm
-load-grams = { $n } kg
 load-share = { $n } % of body mass
 cue-both = short and high together
 share-percent = { $n } %

@@ -7,7 +7,9 @@ use std::sync::{Arc, OnceLock};
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use unic_langid::LanguageIdentifier;
+use icu_locale_core::Locale;
+
+use crate::units::Units;
 
 pub(crate) use told::Topic;
 
@@ -19,9 +21,10 @@ type Bundle = Arc<FluentBundle<FluentResource>>;
 
 static BUNDLES: [OnceLock<Bundle>; LANGUAGES.len()] = [const { OnceLock::new() }; LANGUAGES.len()];
 
-/// The words of one language.
+/// The words of one language, and the units that lengths and masses are told in.
 pub(crate) struct Words {
     bundle: Bundle,
+    units: Units,
 }
 
 /// What a sentence is filled with.
@@ -58,13 +61,20 @@ pub(crate) fn is_spoken(language: &str) -> bool {
 }
 
 impl Words {
-    /// The words of a language, of its base language, or English.
-    pub(crate) fn of(language: &str) -> Self {
-        let wanted: Option<LanguageIdentifier> = language.parse().ok();
-        let found = wanted.and_then(|w| LANGUAGES.iter().position(|(l, _)| *l == w.language.as_str()));
+    /// The words of a BCP 47 tag's language, of its base language, or English; in the units that
+    /// the tag says.
+    pub(crate) fn of(tag: &str) -> Self {
+        let wanted = Locale::try_from_str(tag).unwrap_or(Locale::UNKNOWN);
+        let found = LANGUAGES.iter().position(|(language, _)| *language == wanted.id.language.as_str());
         let at = found.unwrap_or(0);
         let (language, source) = LANGUAGES[at];
-        Self { bundle: Arc::clone(BUNDLES[at].get_or_init(|| Self::over(language, source).bundle)) }
+        let bundle = Arc::clone(BUNDLES[at].get_or_init(|| Self::over(language, source).bundle));
+        Self { bundle, units: Units::of(&wanted) }
+    }
+
+    /// The units that lengths and masses are told in.
+    pub(crate) fn units(&self) -> Units {
+        self.units
     }
 
     /// The words that a Fluent text says.
@@ -77,7 +87,7 @@ impl Words {
             Ok(resource) | Err((resource, _)) => resource,
         };
         bundle.add_resource_overriding(resource);
-        Self { bundle: Arc::new(bundle) }
+        Self { bundle: Arc::new(bundle), units: Units::Metric }
     }
 
     /// A sentence. A key that is missing shows itself; a test keeps that from
@@ -170,6 +180,11 @@ mod tests {
         assert_eq!(Words::of("de-AT").word("today"), "heute");
         assert_eq!(Words::of("en-GB").word("today"), "today");
         assert_eq!(Words::of("sw").word("today"), "today", "no words of its own: English");
+        assert_eq!(Words::of("de-DE-u-fw-mon-mu-celsius").word("today"), "heute", "as Android says it");
+        assert_eq!(Words::of("de-Latn-AT-x-private").word("today"), "heute");
+        for none in ["", "-", "en-", "de_DE", "en-u", "en-a-foo", "no language at all", "\u{f6}"] {
+            assert_eq!(Words::of(none).word("today"), "today", "{none:?}");
+        }
         assert_eq!(Words::of("de").say("contacts", &[("n", 1.into())]), "1 Kontakt");
         assert_eq!(Words::of("de").say("contacts", &[("n", 2.into())]), "2 Kontakte");
     }

@@ -5,7 +5,9 @@ import android.content.Context
 import android.os.Build
 import android.text.format.DateFormat
 import java.util.TimeZone
+import uniffi.pitside_screen.Chosen
 import uniffi.pitside_screen.Env
+import uniffi.pitside_screen.spoken
 
 /** What the core is told at every call, and what a person set on the device. */
 interface Device {
@@ -15,12 +17,13 @@ interface Device {
     fun highContrast(): Boolean
 }
 
-/** `spoken` is the language that the person chose, or empty. */
-class AndroidDevice(private val context: Context, private val spoken: () -> String) : Device {
+/** `chosen` is what the person chose in the book; nothing as long as that was not asked. */
+class AndroidDevice(private val context: Context, private val chosen: () -> Chosen?) : Device {
     override fun env(): Env {
         val now = System.currentTimeMillis()
+        val tag = context.resources.configuration.locales[0].toLanguageTag()
         return Env(
-            language = spoken().ifEmpty { context.resources.configuration.locales[0].toLanguageTag() },
+            language = chosen()?.let { spoken(it, tag) } ?: tag,
             zoneMin = (TimeZone.getDefault().getOffset(now) / 60_000).toShort(),
             hour24 = DateFormat.is24HourFormat(context),
             nowMs = now,

@@ -2,14 +2,19 @@ package pitside.phone
 
 import android.Manifest
 import android.app.Activity
+import android.content.Context
 import android.content.Intent
 import android.content.pm.PackageManager
+import android.content.res.Configuration
+import android.graphics.Color
 import android.os.Build
 import android.os.Bundle
+import android.view.ContextThemeWrapper
 import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
 import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
 import android.view.WindowInsets
+import android.view.WindowInsetsController
 import android.widget.FrameLayout
 import android.widget.LinearLayout
 import android.window.OnBackInvokedDispatcher
@@ -19,6 +24,7 @@ import pitside.phone.look.Places
 import pitside.phone.screen.Frame
 import pitside.phone.screen.Screen
 import pitside.phone.screen.Screens
+import uniffi.pitside_screen.Chosen
 
 /** Shows one screen at a time. Where a person is, is a list of the core's routes. */
 class MainActivity : Activity(), Frame {
@@ -27,6 +33,9 @@ class MainActivity : Activity(), Frame {
 
     private val routes = ArrayList<String>()
     private lateinit var content: FrameLayout
+
+    /** What screens are drawn with: this activity, or in the sun the same in the colours of the day. */
+    private lateinit var drawnWith: Context
     private lateinit var places: Places
     private var shown: Screen? = null
 
@@ -46,16 +55,24 @@ class MainActivity : Activity(), Frame {
         if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.TIRAMISU) {
             onBackInvokedDispatcher.registerOnBackInvokedCallback(OnBackInvokedDispatcher.PRIORITY_DEFAULT) { back() }
         }
-        // The words are in the language that was chosen in the book.
+        // Language, units and colours are chosen in the book.
         phone.ready(::anew)
     }
 
-    override fun anew() {
+    override fun chosen(chosen: Chosen) {
+        phone.chosen = chosen
+        anew()
+    }
+
+    /** Draws everything anew, in the language, the units and the colours that are chosen. */
+    private fun anew() {
         if (isDestroyed) return
-        val look = Look(this, phone.device.highContrast())
-        parts = Parts(this, look)
-        content = FrameLayout(this)
-        places = Places(this, parts, phone.words().places.filter { draws(it.route) }, ::go)
+        val sun = phone.chosen?.sun == true
+        drawnWith = if (sun) byDay() else this
+        val look = Look(drawnWith, sun || phone.device.highContrast())
+        parts = Parts(drawnWith, look)
+        content = FrameLayout(drawnWith)
+        places = Places(drawnWith, parts, phone.words().places.filter { draws(it.route) }, ::go)
         val root = parts.column().apply {
             setBackgroundColor(look.colours.ground)
             setOnApplyWindowInsetsListener { view, insets -> pad(view, insets) }
@@ -63,8 +80,35 @@ class MainActivity : Activity(), Frame {
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
+        bars(look.colours.ground)
         show(kept)
         kept = null
+    }
+
+    /** The theme and the colours of the day, also where the system has those of the night. */
+    private fun byDay(): Context = ContextThemeWrapper(this, R.style.Theme_Pitside).apply {
+        applyOverrideConfiguration(
+            Configuration().apply {
+                // Left as the person set it.
+                fontScale = 0f
+                uiMode = Configuration.UI_MODE_NIGHT_NO
+            },
+        )
+    }
+
+    /** The system's bars stand on the ground of the screens, with signs that are seen on it. */
+    private fun bars(ground: Int) {
+        val light = Color.luminance(ground) > 0.5f
+        window.statusBarColor = ground
+        // Before Android 8.1 the signs below are always light.
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.O_MR1) window.navigationBarColor = ground
+        if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.R) {
+            val both = WindowInsetsController.APPEARANCE_LIGHT_STATUS_BARS or WindowInsetsController.APPEARANCE_LIGHT_NAVIGATION_BARS
+            window.insetsController?.setSystemBarsAppearance(if (light) both else 0, both)
+        } else {
+            @Suppress("DEPRECATION")
+            window.decorView.systemUiVisibility = if (light) View.SYSTEM_UI_FLAG_LIGHT_STATUS_BAR or View.SYSTEM_UI_FLAG_LIGHT_NAVIGATION_BAR else 0
+        }
     }
 
     /** What a reminder or a file leads to. */
@@ -171,7 +215,7 @@ class MainActivity : Activity(), Frame {
         if (!::content.isInitialized) return
         val route = routes.lastOrNull() ?: Screens.FIRST
         shown?.end()
-        val screen = Screens.make(route, this, this, kept)
+        val screen = Screens.make(route, this, drawnWith, kept)
         shown = screen
         places.at(route)
         content.removeAllViews()

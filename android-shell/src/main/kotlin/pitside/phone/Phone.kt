@@ -14,6 +14,7 @@ import pitside.phone.exchange.Work
 import pitside.phone.exchange.WorkService
 import pitside.phone.take.AndroidClips
 import pitside.phone.take.Clips
+import uniffi.pitside_screen.Chosen
 import uniffi.pitside_screen.Headings
 import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.Pitside
@@ -35,19 +36,19 @@ open class Phone : Application() {
     private var words: Pair<String, Labels>? = null
     private var above: Pair<String, Headings>? = null
 
-    /** The language that a person chose for this phone, empty for that of the system; `null` until the book was asked. */
-    @Volatile var spoken: String? = null
+    /** What a person chose for this phone; `null` until the book was asked. */
+    @Volatile var chosen: Chosen? = null
 
     override fun onCreate() {
         super.onCreate()
         HandOver.forget(this)
     }
 
-    /** Opens the book and asks it for the language; then, or where that fails, calls back. */
+    /** Opens the book and asks it for what was chosen; then, or where that fails, calls back. */
     fun ready(then: () -> Unit) {
-        if (spoken != null) return then()
-        book.ask({ core -> spoken ?: core.language() }) { answer ->
-            if (answer is Answer.Good) spoken = answer.value
+        if (chosen != null) return then()
+        book.ask({ core -> chosen ?: core.chosen() }) { answer ->
+            if (answer is Answer.Good) chosen = answer.value
             then()
         }
     }
@@ -71,7 +72,7 @@ open class Phone : Application() {
         getSystemService(ActivityManager::class.java).clearApplicationUserData()
     }
 
-    protected open fun makeDevice(): Device = AndroidDevice(this) { spoken.orEmpty() }
+    protected open fun makeDevice(): Device = AndroidDevice(this) { chosen }
 
     protected open fun makeClips(): Clips = AndroidClips(this)
 

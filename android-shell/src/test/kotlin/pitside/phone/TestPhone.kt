@@ -6,6 +6,7 @@ import java.util.concurrent.Executor
 import uniffi.pitside_screen.Env
 import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.PitsideInterface
+import uniffi.pitside_screen.spoken
 
 /** The shell with a folder, a key and a clock of the test's; the book and its calls are real. */
 open class TestPhone : Phone() {
@@ -24,7 +25,11 @@ open class TestPhone : Phone() {
     }
 
     override fun makeDevice(): Device = object : Device {
-        override fun env(): Env = clock(language ?: spoken?.ifEmpty { null } ?: resources.configuration.locales[0].toLanguageTag(), minutes)
+        override fun env(): Env {
+            val tag = language ?: resources.configuration.locales[0].toLanguageTag()
+            return clock(chosen?.let { spoken(it, tag) } ?: tag, minutes)
+        }
+
         override fun highContrast() = high
     }
 
@@ -33,7 +38,7 @@ open class TestPhone : Phone() {
     override fun open(): PitsideInterface {
         val opened = Pitside.open(folder.path, key, device.env())
         // Asked before calls are counted, so that tests count those of screens alone.
-        spoken = opened.language()
+        chosen = opened.chosen()
         counted = Counted(opened)
         return counted.border
     }
@@ -42,7 +47,7 @@ open class TestPhone : Phone() {
     fun forget() {
         book.ask({ it.letGo() }) {}
         Book::class.java.getDeclaredField("opened").apply { isAccessible = true }.set(book, null)
-        spoken = null
+        chosen = null
     }
 
     /** The system would end the process. */

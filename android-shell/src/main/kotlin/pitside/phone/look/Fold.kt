@@ -53,6 +53,11 @@ fun Parts.search(hint: String, text: String, onText: (String) -> Unit): EditText
     textAlignment = View.TEXT_ALIGNMENT_VIEW_START
     setTextColor(look.colours.ink)
     setHintTextColor(look.colours.soft)
+    // The line below it, the theme's, is too thin to be seen in the sun.
+    if (look.high) {
+        background = edged()
+        setPadding(look.dp(14), look.dp(10), look.dp(14), look.dp(10))
+    }
     addTextChangedListener(object : TextWatcher {
         override fun beforeTextChanged(s: CharSequence?, start: Int, count: Int, after: Int) = Unit
         override fun onTextChanged(s: CharSequence?, start: Int, before: Int, count: Int) = Unit

@@ -38,7 +38,7 @@ private val LIGHT = colours("#FAF8F2", "#FFFFFF", "#15181B", "#50565B", "#7D8388
 private val DARK = colours("#0F1316", "#1B2126", "#F3F1EC", "#B9BFC4", "#7D868D", "#56B4E9", "#0F1316", "#E69F00")
 
 /** For the sun, and for eyes that need it: nothing stands back. */
-private val LIGHT_HIGH = colours("#FFFFFF", "#FFFFFF", "#000000", "#000000", "#000000", "#003B5C", "#FFFFFF", "#A34700")
+private val LIGHT_HIGH = colours("#FFFFFF", "#FFFFFF", "#000000", "#000000", "#000000", "#005A8C", "#FFFFFF", "#A34700")
 private val DARK_HIGH = colours("#000000", "#000000", "#FFFFFF", "#FFFFFF", "#FFFFFF", "#F0E442", "#000000", "#E69F00")
 
 /** What every screen looks like: colours, spacing, sizes of type and of what is touched. */

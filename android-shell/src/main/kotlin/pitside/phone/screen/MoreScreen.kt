@@ -16,6 +16,11 @@ class MoreScreen(frame: Frame, context: Context) : Screen(frame, context) {
         for (link in more.links.filter { frame.draws(it.route) }) {
             page.body.add(parts.plain(link.text) { frame.open(link.route) }, look)
         }
+        // In the sun nobody finds the way through the settings.
+        val sun = parts.choice(more.sun.text, more.sun.on, several = true) {
+            ask({ it.choose(more.sun.setting, more.sun.choice) }, always = frame::chosen) {}
+        }
+        page.body.add(sun, look, Look.Space.LARGE)
         return page.view
     }
 }

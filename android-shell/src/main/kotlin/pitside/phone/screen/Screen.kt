@@ -12,6 +12,7 @@ import pitside.phone.failed
 import pitside.phone.look.Look
 import pitside.phone.look.Parts
 import pitside.phone.look.add
+import uniffi.pitside_screen.Chosen
 import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.Said
@@ -42,8 +43,8 @@ interface Frame {
     /** Asks the person whether this app may notify, where that was not settled yet. */
     fun askToNotify()
 
-    /** Draws everything anew, for instance in another language. */
-    fun anew()
+    /** Draws everything anew by what was chosen for this phone. */
+    fun chosen(chosen: Chosen)
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */

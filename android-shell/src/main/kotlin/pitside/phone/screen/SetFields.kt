@@ -31,7 +31,7 @@ class SetFields(private val parts: Parts, private val labels: Labels, private va
             }
             body.add(parts.choices(cues), look)
         }
-        if (screen.asksBox) body.add(box(form), look)
+        if (screen.asksBox) body.add(box(screen), look)
         if (screen.asksApproach) body.add(strides(form), look)
         if (screen.load.isNotEmpty()) {
             body.add(parts.text(screen.load), look)
@@ -42,11 +42,13 @@ class SetFields(private val parts: Parts, private val labels: Labels, private va
         body.add(parts.choices(listOf(warmUp)), look)
     }
 
-    private fun box(form: SetForm): View {
-        val at = { now: SetForm -> labels.boxes.indexOfLast { it.id.toUInt() <= (now.boxMm ?: 0u) } }
-        return stepper(labels.box, labels.boxes.getOrNull(at(form))?.text) { now, step ->
-            val next = labels.boxes.getOrNull((at(now) + step).coerceAtMost(labels.boxes.lastIndex))
-            now.copy(boxMm = next?.id?.toUInt())
+    /** From a height that is none of the steps, as where it was filled in in other units, to the next one. */
+    private fun box(screen: LogSet): View {
+        val steps = labels.boxes.associate { it.id.toUInt() to it.text }
+        val said = screen.form.boxMm?.let { steps[it] ?: screen.box }
+        return stepper(labels.box, said) { now, step ->
+            val mm = now.boxMm ?: 0u
+            now.copy(boxMm = if (step > 0) steps.keys.firstOrNull { it > mm } ?: now.boxMm else steps.keys.lastOrNull { it < mm })
         }
     }
 

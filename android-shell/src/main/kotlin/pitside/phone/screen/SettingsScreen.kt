@@ -35,15 +35,10 @@ class SettingsScreen(frame: Frame, private val context: Context) : Screen(frame,
             parts.choice(choice.text, choice.chosen) { choose(setting.id, choice.id) }.apply { contentDescription = "${setting.label}: ${choice.text}" }
         }
         body.add(parts.choices(choices), look, 4)
+        if (setting.about.isNotEmpty()) body.add(parts.softText(setting.about), look, 4)
     }
 
-    private fun choose(setting: String, choice: String) = ask({
-        it.choose(setting, choice)
-        it.language()
-    }, always = { language ->
-        frame.phone.spoken = language
-        frame.anew()
-    }) {}
+    private fun choose(setting: String, choice: String) = ask({ it.choose(setting, choice) }, always = frame::chosen) {}
 
     /** Writes all into a file and lets the person choose whom to give it to. */
     private fun export() {
