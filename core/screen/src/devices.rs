@@ -202,6 +202,7 @@ fn device_row(
         id: device.to_string(),
         short: device_short(device),
         title: whose(words, book, &standing.grants)?,
+        key: String::new(),
         here,
         given: given(words, book, &standing.grants)?,
         since: since.unwrap_or_default(),
@@ -220,9 +221,11 @@ fn device_row(
         actions,
         spoken: String::new(),
     };
+    let key = words.say("device-key", &[("short", (&row.short).into())]);
+    row.key = if here { format!("{} · {key}", words.word("device-here")) } else { key.clone() };
     let mut said = vec![row.title.clone()];
     said.extend(here.then(|| words.word("device-here")));
-    said.push(words.say("device-key", &[("short", (&row.short).into())]));
+    said.push(key);
     said.push(row.removed.clone());
     said.extend(row.given.iter().cloned());
     said.extend([&row.since, &row.met].map(Clone::clone));

@@ -4,7 +4,7 @@
 use pitside_book::store::{Book, BookError};
 use pitside_model::facts::MemberId;
 
-use crate::record::{Action, Wish};
+use crate::record::{Action, Wish, Wishes};
 use crate::text::Words;
 use crate::training::Card;
 use crate::wording::name;
@@ -16,7 +16,8 @@ fn kept(member: MemberId) -> String {
 
 /// Every wish that is open, those answered with keeping too: they can still be
 /// agreed to.
-pub(crate) fn wishes(words: &Words, book: &Book) -> Result<Vec<Wish>, BookError> {
+pub(crate) fn wishes(words: &Words, book: &Book) -> Result<Wishes, BookError> {
+    let revision = book.revision();
     let mut wishes = Vec::new();
     for member in book.asked_to_erase()? {
         let who = name(words, &Card::read(book, member)?, member);
@@ -38,7 +39,12 @@ pub(crate) fn wishes(words: &Words, book: &Book) -> Result<Vec<Wish>, BookError>
             actions,
         });
     }
-    Ok(wishes)
+    Ok(Wishes {
+        revision,
+        title: words.word("link-wishes"),
+        none: if wishes.is_empty() { words.word("wish-none") } else { String::new() },
+        wishes,
+    })
 }
 
 /// Whether the person answered a wish with keeping.

@@ -194,6 +194,11 @@ fn what_comes_late_from_a_removed_device_is_shown_and_taken_in() {
     assert!(late.what.starts_with("A rest day, of "), "{late:?}");
     assert_eq!(late.reason, "Its device was removed before this arrived.");
     assert!(late.spoken.contains(&late.reason) && late.spoken.contains(&late.may_do));
+    let [from] = screen.late.as_slice() else { panic!("{:?}", screen.late) };
+    assert_eq!((from.id.as_str(), from.take_in.id.as_str()), (key.as_str(), "take-in"));
+    assert!(from.text.contains("1 entry came after it was removed"), "{from:?}");
+    let on_phone = Companion::over(Arc::clone(&phone)).aside(&env()).unwrap();
+    assert!(on_phone.late.is_empty(), "only a coach's device counts it: {on_phone:?}");
     let device = row(&coach, phone.device());
     assert!(device.removed.contains("1 entry that came later is kept here"), "{device:?}");
     assert_eq!(device.actions.iter().map(|a| a.id.as_str()).collect::<Vec<_>>(), ["take-in", "readmit"]);
@@ -202,8 +207,9 @@ fn what_comes_late_from_a_removed_device_is_shown_and_taken_in() {
     assert!(today.notices[0].text.contains("was removed from the squad"), "{:?}", today.notices);
     assert_eq!(today.notices[0].route, "aside");
 
-    coach.take_in(&env(), &key).unwrap();
-    assert!(coach.aside(&env()).unwrap().entries.is_empty());
+    coach.take_in(&env(), &from.id).unwrap();
+    let screen = coach.aside(&env()).unwrap();
+    assert!(screen.entries.is_empty() && screen.late.is_empty());
     assert_eq!(row(&coach, phone.device()).removed, "Removed from the squad.");
 }
 
@@ -341,18 +347,23 @@ fn a_phone_is_asked_before_it_erases_and_its_person_decides() {
 
     let today = on_phone.today(&env()).unwrap();
     assert_eq!((today.notices.len(), today.notices[0].route.as_str()), (1, "wishes"));
+    assert_eq!(on_phone.more(&env()).unwrap().notices, today.notices, "and where the rest is");
     let screen = on_phone.devices(&env()).unwrap();
     assert!(screen.links.iter().any(|l| l.route == "wishes"), "{:?}", screen.links);
     assert!(screen.members[0].standing.contains("keeps its own copy"));
-    let wish = on_phone.wishes(&env()).unwrap().remove(0);
+    let wish = on_phone.wishes(&env()).unwrap().wishes.remove(0);
     assert_eq!(wish.title, "The coach asks to erase Ino from this device");
     on_phone.keep_what_is_here(&id).unwrap();
     assert!(on_phone.today(&env()).unwrap().notices.is_empty(), "answered");
-    let wish = on_phone.wishes(&env()).unwrap().remove(0);
+    let wish = on_phone.wishes(&env()).unwrap().wishes.remove(0);
     assert_eq!(wish.answered, "You chose to keep it.");
     assert_eq!(wish.actions.iter().map(|a| a.id.as_str()).collect::<Vec<_>>(), ["agree"]);
     on_phone.agree_to_erase(&env(), &id).unwrap();
-    assert!(on_phone.wishes(&env()).unwrap().is_empty());
+    let wishes = on_phone.wishes(&env()).unwrap();
+    assert!(wishes.wishes.is_empty());
+    assert_eq!(wishes.none, "Nothing is asked of this device.");
+    assert!(on_phone.more(&env()).unwrap().notices.is_empty());
+    on_phone.today(&env()).unwrap();
     assert!(!format!("{:?}", on_phone.devices(&env()).unwrap()).contains("Ino"));
 }
 
@@ -376,7 +387,7 @@ fn each_audience_is_shared_with_for_itself() {
     assert!(screen.may_change && screen.who_may.is_empty());
     let more = phone.more(&env()).unwrap();
     assert!(more.links.iter().any(|link| link.route == format!("sharing/{member}")));
-    assert!(today.notices.is_empty() && phone.wishes(&env()).unwrap().is_empty());
+    assert!(today.notices.is_empty() && phone.wishes(&env()).unwrap().wishes.is_empty());
 }
 
 #[test]

@@ -1,0 +1,89 @@
+package pitside.phone.screen
+
+import android.content.Context
+import android.view.View
+import android.widget.LinearLayout
+import pitside.phone.look.Look
+import pitside.phone.look.add
+import pitside.phone.look.leading
+import uniffi.pitside_screen.Action
+import uniffi.pitside_screen.DeviceRow
+import uniffi.pitside_screen.Devices
+import uniffi.pitside_screen.MemberRow
+import uniffi.pitside_screen.PitsideInterface
+
+/**
+ * Whose devices there are, when they were met and what each has of this one; on a coach's phone what can be
+ * done about a lost one, and about a member. What changes the squad is held, or asks on a screen of its own.
+ */
+class DevicesScreen(frame: Frame, context: Context) : Screen(frame, context) {
+    private val headings = frame.phone.headings()
+    private val env get() = frame.phone.device.env()
+
+    override fun load() = ask({ it.devices(env) }) { redraw(draw(it)) }
+
+    private fun draw(screen: Devices): View {
+        val page = parts.page()
+        val body = page.body
+        body.addView(parts.title(screen.title))
+        notices(body, screen.notices, here = ROUTE)
+        body.add(parts.text(screen.note), look)
+        for (device in screen.devices) device(body, device)
+        for (link in screen.links.filter { frame.draws(it.route) }) body.add(parts.plain(link.text) { frame.open(link.route) }, look)
+        if (screen.members.isNotEmpty()) body.add(parts.heading(headings.members), look, Look.Space.LARGE)
+        for (member in screen.members) member(body, member)
+        // Roles are there where this device may give them.
+        if (screen.roles.isNotEmpty()) body.add(parts.softText(headings.atTheDesk), look, Look.Space.LARGE)
+        return page.view
+    }
+
+    private fun device(body: LinearLayout, device: DeviceRow) {
+        val lines = listOf(parts.text(device.title), parts.softText(device.key), parts.text(device.removed)) +
+            (device.given + device.since + device.met + device.has + device.clock).map(parts::softText)
+        body.add(parts.row(lines, device.spoken), look, Look.Space.SMALL)
+        actions(body, device.actions, "${device.title}, ${device.key}") { action ->
+            when (action.id) {
+                "take-in" -> { core -> core.takeIn(env, device.id) }
+                "readmit" -> { core -> core.readmitDevice(env, device.id) }
+                else -> null
+            }
+        }
+        body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.SMALL) })
+    }
+
+    private fun member(body: LinearLayout, member: MemberRow) {
+        val row = parts.row(listOf(parts.text(member.name), parts.softText(member.standing)), member.spoken)
+        val leads = member.route.isNotEmpty() && frame.draws(member.route)
+        body.add(if (leads) parts.leading(row) { frame.open(member.route) } else row, look, Look.Space.SMALL)
+        actions(body, member.actions, member.name) { action ->
+            when (action.id) {
+                "come-back" -> { core -> core.comeBack(env, member.id) }
+                "two-persons" -> { core -> core.twoPersons(env, member.id) }
+                else -> null
+            }
+        }
+    }
+
+    /** The ways to screens that ask first, then what is done at once, to be held; what this phone does not do is left out. */
+    private fun actions(body: LinearLayout, actions: List<Action>, about: String, call: (Action) -> ((PitsideInterface) -> Unit)?) {
+        val asking = actions.filter { it.route.isNotEmpty() && frame.draws(it.route) }.map { action ->
+            parts.plain(action.text) { frame.open(action.route) }.apply { contentDescription = "${action.text}: $about" }
+        }
+        if (asking.isNotEmpty()) body.add(parts.choices(asking), look, Look.Space.SMALL)
+        val held = actions.filter { it.route.isEmpty() }.mapNotNull { action -> call(action)?.let { action to it } }
+        for ((action, call) in held) {
+            val bar = parts.hold(action.text, "${action.text}: $about") {
+                act({
+                    call(it)
+                    it.devices(env)
+                }) { redraw(draw(it)) }
+            }
+            body.add(bar, look, Look.Space.SMALL)
+        }
+        if (held.isNotEmpty()) body.add(parts.softText(headings.hold), look, 4)
+    }
+
+    companion object {
+        const val ROUTE = "devices"
+    }
+}
