@@ -951,7 +951,7 @@ impl Companion {
     pub fn agree_to_erase(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
         let book = self.book()?;
         let member = Self::asked_for(&book, member)?;
-        Ok(book.let_go(member, env.stamp())?)
+        Ok(wishes::agree(&book, member, env.stamp())?)
     }
 
     /// Answers a wish of the coach with keeping. It can still be agreed to.

@@ -1,6 +1,7 @@
 //! What the coach asks this device to erase: it keeps a member's data for its
 //! person, so its person decides.
 
+use pitside_book::clock::Stamp;
 use pitside_book::store::{Book, BookError};
 use pitside_model::facts::MemberId;
 
@@ -9,9 +10,10 @@ use crate::text::Words;
 use crate::training::Card;
 use crate::wording::name;
 
-/// Where it is kept that the person answered with keeping.
+/// Where it is kept that the person answered with keeping: the answer outlives what another
+/// member's person lets go.
 fn kept(member: MemberId) -> String {
-    format!("kept/{member}")
+    format!("setting/kept/{member}")
 }
 
 /// Every wish that is open, those answered with keeping too: they can still be
@@ -55,4 +57,10 @@ pub(crate) fn is_kept(book: &Book, member: MemberId) -> Result<bool, BookError> 
 /// The person keeps the data.
 pub(crate) fn keep(book: &Book, member: MemberId) -> Result<(), BookError> {
     book.set_local(&kept(member), Some(&[1]))
+}
+
+/// The person lets the data go, and with them the answer before.
+pub(crate) fn agree(book: &Book, member: MemberId, now: Stamp) -> Result<(), BookError> {
+    book.let_go(member, now)?;
+    book.set_local(&kept(member), None)
 }

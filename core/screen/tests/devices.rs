@@ -358,13 +358,40 @@ fn a_phone_is_asked_before_it_erases_and_its_person_decides() {
     let wish = on_phone.wishes(&env()).unwrap().wishes.remove(0);
     assert_eq!(wish.answered, "You chose to keep it.");
     assert_eq!(wish.actions.iter().map(|a| a.id.as_str()).collect::<Vec<_>>(), ["agree"]);
+    on_phone.choose("language", "de").unwrap();
     on_phone.agree_to_erase(&env(), &id).unwrap();
+    assert_eq!(
+        on_phone.language().unwrap(),
+        "de",
+        "how the phone is to be says nothing of whoever was erased"
+    );
     let wishes = on_phone.wishes(&env()).unwrap();
     assert!(wishes.wishes.is_empty());
     assert_eq!(wishes.none, "Nothing is asked of this device.");
     assert!(on_phone.more(&env()).unwrap().notices.is_empty());
     on_phone.today(&env()).unwrap();
     assert!(!format!("{:?}", on_phone.devices(&env()).unwrap()).contains("Ino"));
+}
+
+#[test]
+fn an_answer_outlives_what_is_let_go_of_another_member() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, first) = pair(&folders);
+    let second = book.add_member("Una", env().stamp()).unwrap();
+    book.give(phone.device(), Grant::new(Role::Athlete, vec![second]), env().stamp()).unwrap();
+    for member in [first, second] {
+        Companion::over(Arc::clone(&book)).erase_member(&env(), &member.to_string()).unwrap();
+    }
+    meet(&phone, Part::Caller, &book);
+    let on_phone = Companion::over(phone);
+    assert_eq!(on_phone.today(&env()).unwrap().notices.len(), 2);
+    on_phone.keep_what_is_here(&first.to_string()).unwrap();
+    on_phone.agree_to_erase(&env(), &second.to_string()).unwrap();
+    let left = on_phone.wishes(&env()).unwrap().wishes;
+    assert!(
+        matches!(left.as_slice(), [wish] if wish.member == first.to_string() && !wish.answered.is_empty())
+    );
+    assert!(on_phone.today(&env()).unwrap().notices.is_empty());
 }
 
 #[test]
@@ -418,4 +445,32 @@ fn a_clash_in_the_private_part_shows_both_values_with_who_and_when() {
             ("nothing hurts, today; slept 8 h 00 min", "this device, today at 12:01"),
         ]
     );
+}
+
+#[test]
+fn a_private_clash_that_the_coach_may_see_is_left_to_the_member() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, member) = pair(&folders);
+    let on_phone = Companion::over(Arc::clone(&phone));
+    on_phone.share_private(&env(), "", true).unwrap();
+    let day = env().today();
+    let check_in =
+        |sleep| Fact::CheckIn(CheckIn { day, hurts: vec![], sleep_min: Some(sleep), signs: [].into() });
+    let scope = Scope::Private(member);
+    let id = phone.write(scope, &Draft::new(check_in(450)), env().stamp()).unwrap();
+    for sleep in [480, 425] {
+        let draft = Draft { replaces: vec![id], ..Draft::about(Subject::Fact(id), check_in(sleep)) };
+        phone.write(scope, &draft, env().stamp()).unwrap();
+    }
+    meet(&phone, Part::Caller, &book);
+    let clash = |companion: &Companion| {
+        let mut clashes = companion.athlete(&env(), &member.to_string(), "").unwrap().clashes;
+        assert_eq!(clashes.len(), 1, "{clashes:?}");
+        clashes.remove(0)
+    };
+    let coachs = clash(&Companion::over(book));
+    assert!(!coachs.can_settle);
+    assert_eq!(coachs.settled_by, "The member chooses here, on a device of their own.");
+    let own = clash(&on_phone);
+    assert!(own.can_settle && own.settled_by.is_empty() && own.member == member.to_string());
 }

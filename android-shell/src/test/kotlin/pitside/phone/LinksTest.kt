@@ -63,7 +63,7 @@ class LinksTest : ScreenTest() {
         assertEquals(COACH, hidden)
         // A word that the core no longer has would be hidden for nothing.
         val samples = listOf("0".repeat(64), "00000000-0000-0000-0000-000000000001")
-        for (head in hidden) assertTrue(head, samples.any { runCatching { core { core -> core.checkRoute("$head/$it") } }.isSuccess })
+        for (head in hidden) assertTrue(head, samples.any { runCatching { core { book -> book.checkRoute("$head/$it") } }.isSuccess })
     }
 
     @Test

@@ -12,6 +12,9 @@ import uniffi.pitside_screen.Devices
 import uniffi.pitside_screen.MemberRow
 import uniffi.pitside_screen.PitsideInterface
 
+/** What is done at once, by the id of its action. */
+private typealias Call = (PitsideInterface) -> Unit
+
 /**
  * Whose devices there are, when they were met and what each has of this one; on a coach's phone what can be
  * done about a lost one, and about a member. What changes the squad is held, or asks on a screen of its own.
@@ -41,13 +44,8 @@ class DevicesScreen(frame: Frame, context: Context) : Screen(frame, context) {
         val lines = listOf(parts.text(device.title), parts.softText(device.key), parts.text(device.removed)) +
             (device.given + device.since + device.met + device.has + device.clock).map(parts::softText)
         body.add(parts.row(lines, device.spoken), look, Look.Space.SMALL)
-        actions(body, device.actions, "${device.title}, ${device.key}") { action ->
-            when (action.id) {
-                "take-in" -> { core -> core.takeIn(env, device.id) }
-                "readmit" -> { core -> core.readmitDevice(env, device.id) }
-                else -> null
-            }
-        }
+        val calls = mapOf<String, Call>("take-in" to { it.takeIn(env, device.id) }, "readmit" to { it.readmitDevice(env, device.id) })
+        actions(body, device.actions, "${device.title}, ${device.key}", calls)
         body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.SMALL) })
     }
 
@@ -55,22 +53,17 @@ class DevicesScreen(frame: Frame, context: Context) : Screen(frame, context) {
         val row = parts.row(listOf(parts.text(member.name), parts.softText(member.standing)), member.spoken)
         val leads = member.route.isNotEmpty() && frame.draws(member.route)
         body.add(if (leads) parts.leading(row) { frame.open(member.route) } else row, look, Look.Space.SMALL)
-        actions(body, member.actions, member.name) { action ->
-            when (action.id) {
-                "come-back" -> { core -> core.comeBack(env, member.id) }
-                "two-persons" -> { core -> core.twoPersons(env, member.id) }
-                else -> null
-            }
-        }
+        val calls = mapOf<String, Call>("come-back" to { it.comeBack(env, member.id) }, "two-persons" to { it.twoPersons(env, member.id) })
+        actions(body, member.actions, member.name, calls)
     }
 
     /** The ways to screens that ask first, then what is done at once, to be held; what this phone does not do is left out. */
-    private fun actions(body: LinearLayout, actions: List<Action>, about: String, call: (Action) -> ((PitsideInterface) -> Unit)?) {
+    private fun actions(body: LinearLayout, actions: List<Action>, about: String, calls: Map<String, Call>) {
         val asking = actions.filter { it.route.isNotEmpty() && frame.draws(it.route) }.map { action ->
             parts.plain(action.text) { frame.open(action.route) }.apply { contentDescription = "${action.text}: $about" }
         }
         if (asking.isNotEmpty()) body.add(parts.choices(asking), look, Look.Space.SMALL)
-        val held = actions.filter { it.route.isEmpty() }.mapNotNull { action -> call(action)?.let { action to it } }
+        val held = actions.mapNotNull { action -> calls[action.id]?.let { action to it } }
         for ((action, call) in held) {
             val bar = parts.hold(action.text, "${action.text}: $about") {
                 act({
