@@ -41,6 +41,7 @@ class DevicesTest : EveryWay() {
         late("Elva")
         // Keys are drawn anew with every demo.
         open("devices")
+        tap(phone.headings().members)
         look("$way-devices", varies = true)
         open(device("Aune").actions.first { it.id == "remove" }.route)
         look("$way-remove", varies = true)
@@ -112,6 +113,7 @@ class DevicesTest : EveryWay() {
         start()
         core { it.leave(env, member("Ivo").id, "") }
         open("devices")
+        tap(phone.headings().members)
         root.button(member("Ivo").actions.first { it.id == "come-back" }.text).touched()
         assertTrue(member("Ivo").standing, member("Ivo").standing.isEmpty())
         tap(member("Cleo").button("erase"))
@@ -127,6 +129,7 @@ class DevicesTest : EveryWay() {
         phone.demo(DemoBook.COACH)
         start()
         open("devices")
+        tap(phone.headings().members)
         assertTrue(phone.headings().atTheDesk in root.texts())
         assertTrue("no form for it here", root.all().none { it.contentDescription == device("Aune").button("give") })
         root.all().first { it.contentDescription == member("Aune").spoken && it.isClickable }.performClick()
@@ -143,7 +146,7 @@ class DevicesTest : EveryWay() {
         assertTrue(screen.note in root.texts() && phone.headings().atTheDesk !in root.texts())
         assertTrue(screen.devices.all { row -> root.all().any { it.contentDescription == row.spoken } })
         val coach = screen.devices.first { !it.here }
-        assertTrue("what it has of this phone", coach.has.isNotEmpty() && coach.has.all { it in root.texts() })
+        assertTrue("when it was met, and what it has of this phone", (coach.has + coach.met).all { it in root.texts() })
         look("devices-athlete", varies = true)
         open("aside")
         look("aside-nothing")

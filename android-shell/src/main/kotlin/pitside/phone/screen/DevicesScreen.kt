@@ -1,6 +1,7 @@
 package pitside.phone.screen
 
 import android.content.Context
+import android.os.Bundle
 import android.view.View
 import android.widget.LinearLayout
 import pitside.phone.look.Look
@@ -19,24 +20,22 @@ private typealias Call = (PitsideInterface) -> Unit
  * Whose devices there are, when they were met and what each has of this one; on a coach's phone what can be
  * done about a lost one, and about a member. What changes the squad is held, or asks on a screen of its own.
  */
-class DevicesScreen(frame: Frame, context: Context) : Screen(frame, context) {
-    private val headings = frame.phone.headings()
+class DevicesScreen(frame: Frame, context: Context, kept: Bundle?) : Folding<Devices>(frame, context, kept) {
     private val env get() = frame.phone.device.env()
 
-    override fun load() = ask({ it.devices(env) }) { redraw(draw(it)) }
+    override fun fetch(core: PitsideInterface): Devices = core.devices(env)
 
-    private fun draw(screen: Devices): View {
+    override fun draw(record: Devices): View {
         val page = parts.page()
         val body = page.body
-        body.addView(parts.title(screen.title))
-        notices(body, screen.notices, here = ROUTE)
-        body.add(parts.text(screen.note), look)
-        for (device in screen.devices) device(body, device)
-        for (link in screen.links.filter { frame.draws(it.route) }) body.add(parts.plain(link.text) { frame.open(link.route) }, look)
-        if (screen.members.isNotEmpty()) body.add(parts.heading(headings.members), look, Look.Space.LARGE)
-        for (member in screen.members) member(body, member)
+        body.addView(parts.title(record.title))
+        notices(body, record.notices, here = ROUTE)
+        body.add(parts.text(record.note), look)
+        for (device in record.devices) device(body, device)
+        for (link in record.links.filter { frame.draws(it.route) }) body.add(parts.plain(link.text) { frame.open(link.route) }, look)
+        if (record.members.isNotEmpty()) fold(body, "members", headings.members) { within -> record.members.forEach { member(within, it) } }
         // Roles are there where this device may give them.
-        if (screen.roles.isNotEmpty()) body.add(parts.softText(headings.atTheDesk), look, Look.Space.LARGE)
+        if (record.roles.isNotEmpty()) body.add(parts.softText(headings.atTheDesk), look, Look.Space.LARGE)
         return page.view
     }
 
@@ -68,8 +67,8 @@ class DevicesScreen(frame: Frame, context: Context) : Screen(frame, context) {
             val bar = parts.hold(action.text, "${action.text}: $about") {
                 act({
                     call(it)
-                    it.devices(env)
-                }) { redraw(draw(it)) }
+                    fetch(it)
+                }) { drawn(it) }
             }
             body.add(bar, look, Look.Space.SMALL)
         }

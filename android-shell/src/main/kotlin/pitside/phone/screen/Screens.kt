@@ -27,7 +27,7 @@ object Screens {
         "settings" to { frame, context, _, _ -> SettingsScreen(frame, context) },
         "sharing" to { frame, context, about, _ -> SharingScreen(frame, context, about) },
         "erase-here" to { frame, context, _, _ -> EraseHereScreen(frame, context) },
-        DevicesScreen.ROUTE to { frame, context, _, _ -> DevicesScreen(frame, context) },
+        DevicesScreen.ROUTE to { frame, context, _, kept -> DevicesScreen(frame, context, kept) },
         "remove" to { frame, context, about, _ -> RemoveScreen(frame, context, about) },
         "erase" to { frame, context, about, _ -> EraseScreen(frame, context, about) },
         "aside" to { frame, context, _, _ -> AsideScreen(frame, context) },
