@@ -762,7 +762,7 @@ pub struct Devices {
     pub note: String,
     /// What a person at this device should know of its book, the gravest first.
     pub notices: Vec<Link>,
-    /// This device first, then by whose they are; removed ones last.
+    /// This device first, then the coach's, then by whose they are; removed ones last.
     pub devices: Vec<DeviceRow>,
     /// What belongs to it: what is held and not counted, what the coach asks, whom
     /// the members of this device share with.
