@@ -1,13 +1,15 @@
 //! What is held and does not count, and what was refused: all of it with its
 //! reason, for nothing is dropped in silence.
 
+use std::collections::BTreeMap;
+
 use pitside_book::store::{Book, BookError, Uncounted};
 use pitside_log::authority::{Judgement, Reason};
-use pitside_model::facts::Scope;
+use pitside_model::facts::{DeviceKey, Scope};
 
 use crate::env::Env;
 use crate::figure::whole;
-use crate::record::{Apart, ApartRow, RefusedRow};
+use crate::record::{Action, Apart, ApartRow, LateRow, RefusedRow};
 use crate::text::Words;
 use crate::training::Card;
 use crate::wording::{self, device, moment};
@@ -50,12 +52,34 @@ pub(crate) fn apart(words: &Words, env: &Env, book: &Book) -> Result<Apart, Book
         revision,
         title: words.word("apart-title"),
         note: words.word("apart-note"),
+        late: late(words, book, &uncounted)?,
         no_entries: unless(entries.is_empty(), "apart-no-entries"),
         more: if beyond > 0 { words.say("apart-more", &[("n", beyond.into())]) } else { String::new() },
         entries,
         no_refused: unless(refused.is_empty(), "apart-no-refused"),
         refused,
     })
+}
+
+/// The removed devices of which something came late, on a device that may count it.
+fn late(words: &Words, book: &Book, uncounted: &[Uncounted]) -> Result<Vec<LateRow>, BookError> {
+    let own = book.authority()?.standing(book.device());
+    if !own.grants.owner || !own.is_admitted() {
+        return Ok(Vec::new());
+    }
+    let mut entries: BTreeMap<DeviceKey, u64> = BTreeMap::new();
+    for entry in uncounted.iter().filter(|u| u.judgement == Judgement::Refused(Reason::Removed)) {
+        *entries.entry(entry.device).or_default() += 1;
+    }
+    let row = |(key, n): (DeviceKey, u64)| {
+        let whose = device(words, book, key)?;
+        Ok(LateRow {
+            id: key.to_string(),
+            text: words.say("apart-late", &[("whose", (&whose).into()), ("n", n.into())]),
+            take_in: Action { id: "take-in".into(), text: words.word("do-take-in"), route: String::new() },
+        })
+    };
+    entries.into_iter().map(row).collect()
 }
 
 fn row(words: &Words, env: &Env, book: &Book, entry: &Uncounted) -> Result<ApartRow, BookError> {

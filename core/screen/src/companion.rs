@@ -19,7 +19,7 @@ use crate::record::{
     AdviceForm, Apart, Athlete, AttemptForm, AttemptSaved, Body, CardForm, CardPage, CheckIn, CheckInForm,
     CompetitionDay, CompetitionForm, Confirm, ControlForm, Devices, ExerciseForm, ExerciseFormPage, GiveForm,
     HeightForm, Jumps, JumpsForm, LimitForm, LogSet, MarkForm, Marked, MarkingForm, OtherForm, RuleForm,
-    Rules, Said, Session, SetForm, Sharing, Squad, TargetForm, Targets, TestForm, Today, Wish,
+    Rules, Said, Session, SetForm, Sharing, Squad, TargetForm, Targets, TestForm, Today, Wishes,
 };
 use crate::route::Route;
 use crate::text::Words;
@@ -995,7 +995,7 @@ impl Companion {
     ///
     /// # Errors
     /// [`ScreenError::Book`].
-    pub fn wishes(&self, env: &Env) -> Result<Vec<Wish>, ScreenError> {
+    pub fn wishes(&self, env: &Env) -> Result<Wishes, ScreenError> {
         Ok(wishes::wishes(&Words::of(&env.language), &*self.book()?)?)
     }
 
@@ -1006,7 +1006,7 @@ impl Companion {
     pub fn agree_to_erase(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
         let book = self.book()?;
         let member = Self::asked_for(&book, member)?;
-        Ok(book.let_go(member, env.stamp())?)
+        Ok(wishes::agree(&book, member, env.stamp())?)
     }
 
     /// Answers a wish of the coach with keeping. It can still be agreed to.

@@ -37,11 +37,11 @@ pub(crate) fn devices(words: &Words, env: &Env, book: &Book) -> Result<Devices, 
     };
     let mut rows = Vec::new();
     for (device, standing) in &known {
-        rows.push(device_row(words, env, book, *device, standing, &seen)?);
+        rows.push((!standing.grants.owner, device_row(words, env, book, *device, standing, &seen)?));
     }
     rows.sort_by(|a, b| {
-        let order = |row: &DeviceRow| (!row.here, !row.removed.is_empty());
-        (order(a), &a.title, &a.id).cmp(&(order(b), &b.title, &b.id))
+        let order = |(other, row): &(bool, DeviceRow)| (!row.here, !row.removed.is_empty(), *other);
+        (order(a), &a.1.title, &a.1.id).cmp(&(order(b), &b.1.title, &b.1.id))
     });
     let note = words.word(match (book.squad(), owner) {
         (None, _) => "devices-alone",
@@ -60,7 +60,7 @@ pub(crate) fn devices(words: &Words, env: &Env, book: &Book) -> Result<Devices, 
         title: words.word("devices-title"),
         note,
         notices: notices(words, book, clock)?.iter().map(Said::link).collect(),
-        devices: rows,
+        devices: rows.into_iter().map(|(_, row)| row).collect(),
         links: links(words, book)?,
         members: members(words, book, &authority, owner)?,
         roles: roles.collect(),
@@ -201,7 +201,11 @@ fn device_row(
     let mut row = DeviceRow {
         id: device.to_string(),
         short: device_short(device),
-        title: whose(words, book, &standing.grants)?,
+        title: match book.squad() {
+            None if here => words.word("whose-own"),
+            _ => whose(words, book, &standing.grants)?,
+        },
+        key: String::new(),
         here,
         given: given(words, book, &standing.grants)?,
         since: since.unwrap_or_default(),
@@ -220,9 +224,11 @@ fn device_row(
         actions,
         spoken: String::new(),
     };
+    let key = words.say("device-key", &[("short", (&row.short).into())]);
+    row.key = if here { format!("{} · {key}", words.word("device-here")) } else { key.clone() };
     let mut said = vec![row.title.clone()];
     said.extend(here.then(|| words.word("device-here")));
-    said.push(words.say("device-key", &[("short", (&row.short).into())]));
+    said.push(key);
     said.push(row.removed.clone());
     said.extend(row.given.iter().cloned());
     said.extend([&row.since, &row.met].map(Clone::clone));
@@ -287,6 +293,17 @@ pub(crate) fn whose(words: &Words, book: &Book, grants: &Grants) -> Result<Strin
         return Ok(words.word("whose-owner"));
     }
     if !grants.serves.is_empty() {
+        // Athletes do not learn each other's names; an owner knows them all but of whoever was erased.
+        let authority = book.authority()?;
+        let owner = authority.standing(book.device()).grants.owner;
+        let (here, own) = (book.members()?, book.own_members()?);
+        let known = |member: &MemberId| {
+            let person = authority.person(*member);
+            here.contains(&person) || own.contains(&person)
+        };
+        if !owner && !grants.serves.iter().any(known) {
+            return Ok(words.word("whose-other"));
+        }
         let names = names(words, book, &grants.serves)?;
         return Ok(words.say("whose-athlete", &[("names", (&names).into())]));
     }

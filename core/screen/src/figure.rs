@@ -34,11 +34,12 @@ pub(crate) fn full_day(words: &Words, on: Day) -> String {
     format!("{} {}", day(words, on), on.date().year())
 }
 
-/// `today`, `yesterday`, or the day.
+/// `today`, `yesterday`, `tomorrow`, or the day.
 pub(crate) fn near_day(words: &Words, env: &Env, on: Day) -> String {
     match env.today().number() - on.number() {
         0 => words.word("today"),
         1 => words.word("yesterday"),
+        -1 => words.word("tomorrow"),
         _ => day(words, on),
     }
 }

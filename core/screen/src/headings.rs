@@ -65,7 +65,17 @@ pub struct Headings {
     pub share: String,
     /// Ends that.
     pub stop_sharing: String,
-    /// Above what is not reached by erasing.
+    /// Above the members of the squad.
+    pub members: String,
+    /// Beside the devices: what of it is done on the laptop.
+    pub at_the_desk: String,
+    /// Above entries that wait or do not count.
+    pub not_counted: String,
+    /// Above deliveries that were refused.
+    pub refused: String,
+    /// Shows how the plans of the last weeks went.
+    pub earlier_plans: String,
+    /// Above what is not reached by it.
     pub not_reached: String,
     /// Said where a button that must be held was only tapped.
     pub hold: String,
@@ -106,6 +116,11 @@ pub fn headings(env: &Env) -> Headings {
         source: words.word("heading-source"),
         share: words.word("heading-share"),
         stop_sharing: words.word("heading-stop-sharing"),
+        members: words.word("heading-members"),
+        at_the_desk: words.word("heading-at-the-desk"),
+        not_counted: words.word("heading-not-counted"),
+        refused: words.word("heading-refused"),
+        earlier_plans: words.word("heading-earlier-plans"),
         not_reached: words.word("heading-not-reached"),
         hold: words.word("heading-hold"),
     }

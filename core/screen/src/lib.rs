@@ -68,9 +68,7 @@ pub use companion::{BookTrouble, Companion, Effort, ScreenError, SessionForm};
 pub use correction::Correction;
 pub use effort::{EffortPage, Reminder};
 pub use env::Env;
-pub use exchange::{
-    Exchange, ExchangeEnd, Invited, KeptRow, KnownRow, OwnClash, OwnValue, WorkWords, work_words,
-};
+pub use exchange::{Exchange, ExchangeEnd, Invited, KeptRow, KnownRow, WorkWords, work_words};
 pub use export::{member_record, names};
 pub use failure::{Failure, failure};
 pub use group::{Group, GroupForm, GroupRow};

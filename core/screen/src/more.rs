@@ -3,6 +3,7 @@
 use pitside_book::store::{Book, BookError};
 use pitside_log::authority::Grants;
 
+use crate::clock::OwnClock;
 use crate::companion::{Companion, ScreenError};
 use crate::devices;
 use crate::env::Env;
@@ -24,7 +25,7 @@ pub(crate) fn places(words: &Words) -> Vec<Link> {
     .to_vec()
 }
 
-fn more(words: &Words, book: &Book) -> Result<More, BookError> {
+fn more(words: &Words, env: &Env, book: &Book) -> Result<More, BookError> {
     let link = |key: &str, route: Route| Link { text: words.word(key), route: route.to_string() };
     let grants = book.grants(book.device())?;
     let mut links = vec![link("more-group", Route::Group)];
@@ -35,9 +36,16 @@ fn more(words: &Words, book: &Book) -> Result<More, BookError> {
     for member in book.own_members()? {
         links.push(devices::sharing_link(words, book, member)?);
     }
+    links.push(link("devices-title", Route::Devices));
     links.push(link("more-settings", Route::Settings));
-    let sun = settings::sun(words, book)?;
-    Ok(More { revision: book.revision(), title: words.word("place-more"), links, sun })
+    let notices = devices::notices(words, book, OwnClock::read(env, book)?)?;
+    Ok(More {
+        revision: book.revision(),
+        title: words.word("place-more"),
+        notices: notices.iter().map(devices::Said::link).collect(),
+        links,
+        sun: settings::sun(words, book)?,
+    })
 }
 
 /// Whether there are others to look after.
@@ -52,7 +60,7 @@ impl Companion {
     /// # Errors
     /// [`ScreenError::Book`].
     pub fn more(&self, env: &Env) -> Result<More, ScreenError> {
-        Ok(more(&Words::of(&env.language), &*self.open_book()?)?)
+        Ok(more(&Words::of(&env.language), env, &*self.open_book()?)?)
     }
 }
 
@@ -70,6 +78,7 @@ mod tests {
         };
         assert!(!routes(&phone).contains(&"squad".to_owned()));
         assert!(routes(&phone).iter().any(|route| route.starts_with("sharing/")));
+        assert!(routes(&phone).contains(&"devices".to_owned()));
 
         let (coachs, identity) = (
             tempfile::tempdir().unwrap(),

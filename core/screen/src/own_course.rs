@@ -177,6 +177,7 @@ fn own_course(
         no_takes: or(pictures.is_empty(), "own-course-no-takes"),
         takes: pictures,
         links: vec![
+            Link { text: words.word("link-plans"), route: Route::Plans(member).to_string() },
             Link { text: words.word("own-course-all"), route: Route::Athlete(member).to_string() },
             Link { text: words.word("link-body"), route: Route::Body(member).to_string() },
             Link { text: words.word("link-jumps"), route: Route::Jumps(member).to_string() },

@@ -189,16 +189,28 @@ pub struct ClashValue {
     pub text: String,
     /// Who wrote it and when.
     pub written: String,
+    /// The button that keeps it.
+    pub keep: String,
 }
 
 /// A fact that two people wrote differently. Both values are kept until a
 /// person settles it.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct Clash {
+    /// The member to settle with; empty for one about the squad itself.
+    pub member: String,
     /// What it is about.
     pub what: String,
+    /// The same, and that it was written differently.
+    pub title: String,
+    /// That all are kept, and which is computed with.
+    pub note: String,
     /// The values, the newest first; the first is the one computed with.
     pub values: Vec<ClashValue>,
+    /// Whether this device may settle it.
+    pub can_settle: bool,
+    /// Who does, where it may not; else empty.
+    pub settled_by: String,
     /// All of it.
     pub spoken: String,
 }
@@ -646,6 +658,9 @@ pub struct Today {
     pub sessions: Vec<SessionRow>,
     /// What was planned for today.
     pub plans: Vec<PlannedSession>,
+    /// The first session that is planned after today, of each athlete of this device, and
+    /// where it stands.
+    pub coming: Vec<Link>,
     /// The rest and the lock between two sets of it, where somebody is between two.
     pub between: Option<Between>,
     /// What can be done from here.
@@ -665,6 +680,8 @@ pub struct More {
     pub revision: u64,
     /// The heading.
     pub title: String,
+    /// What a person at this device should know of its book, the gravest first.
+    pub notices: Vec<Link>,
     /// Where to.
     pub links: Vec<Link>,
     /// Black on white, for the sun.
@@ -696,6 +713,8 @@ pub struct DeviceRow {
     pub title: String,
     /// Whether it is this one.
     pub here: bool,
+    /// The same letters in words, and that it is this one.
+    pub key: String,
     /// What it was given, a sentence each.
     pub given: Vec<String>,
     /// Since when it is in the squad; empty where that is not known.
@@ -746,7 +765,7 @@ pub struct Devices {
     pub note: String,
     /// What a person at this device should know of its book, the gravest first.
     pub notices: Vec<Link>,
-    /// This device first, then by whose they are; removed ones last.
+    /// This device first, then the coach's, then by whose they are; removed ones last.
     pub devices: Vec<DeviceRow>,
     /// What belongs to it: what is held and not counted, what the coach asks, whom
     /// the members of this device share with.
@@ -810,6 +829,17 @@ pub struct ApartRow {
     pub spoken: String,
 }
 
+/// A removed device of which entries came late.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct LateRow {
+    /// Its key in hexadecimal.
+    pub id: String,
+    /// Whose it is, and how many came late.
+    pub text: String,
+    /// Counts them, done at once.
+    pub take_in: Action,
+}
+
 /// A delivery that was refused and set aside.
 #[derive(Clone, Debug, PartialEq, uniffi::Record)]
 pub struct RefusedRow {
@@ -832,6 +862,9 @@ pub struct Apart {
     pub title: String,
     /// That nothing is dropped.
     pub note: String,
+    /// The removed devices whose late entries can be counted; empty where this device may
+    /// not count them.
+    pub late: Vec<LateRow>,
     /// Entries that wait or do not count, the newest first.
     pub entries: Vec<ApartRow>,
     /// What to say where there is none.
@@ -878,6 +911,19 @@ pub struct Sharing {
     pub who_may: String,
     /// What withdrawing means.
     pub withdrawing: String,
+}
+
+/// What the coach asks of this device.
+#[derive(Clone, Debug, PartialEq, uniffi::Record)]
+pub struct Wishes {
+    /// The book's revision it was made at.
+    pub revision: u64,
+    /// The heading.
+    pub title: String,
+    /// Each wish, answered with keeping or not answered yet.
+    pub wishes: Vec<Wish>,
+    /// What to say where there is none; else empty.
+    pub none: String,
 }
 
 /// A wish of the coach that this device erase what it keeps of a member.

@@ -76,6 +76,7 @@ pub(crate) fn today(
         notices: devices::notices(words, book, own)?.into_iter().map(|n| n.link()).collect(),
         carried,
         sessions,
+        coming: plan::coming(words, env, book, &members)?,
         plans: plan::today(words, env, book, courses, &catalogue, own, &members)?,
         between: plan::between(words, env, book, &catalogue)?,
         actions: effort::due(words, env, book)?.into_iter().chain(actions(words, book)?).collect(),

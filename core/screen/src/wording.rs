@@ -1,7 +1,7 @@
 //! Facts in words: what a set, a limit, a take or a clash says.
 
 use pitside_book::clock::Stamp;
-use pitside_book::store::{Book, BookError, Filter, Held, Live};
+use pitside_book::store::{Book, BookError, Draft, Filter, Held, Live};
 use pitside_model::facts::exercise::{Exercise, Kind, Support};
 use pitside_model::facts::{
     Approach, Card as CardField, CheckIn, Day, DeviceKey, Effort, Fact, Foot, Hurt, Jump, Leg, Limit,
@@ -426,8 +426,9 @@ pub(crate) fn clashes(
     member: MemberId,
 ) -> Result<Vec<(Held, Clash)>, BookError> {
     let held = book.held(&Filter { member: Some(member), clashing: true, ..Filter::default() })?;
+    let id = member.to_string();
     clashing_of(book, &held, member)?
-        .map(|held| Ok((held.clone(), clash(words, env, book, catalogue, held)?)))
+        .map(|held| Ok((held.clone(), clash(words, env, book, catalogue, &id, held)?)))
         .collect()
 }
 
@@ -441,7 +442,7 @@ pub(crate) fn squad_clashes(
 ) -> Result<Vec<Clash>, BookError> {
     held.iter()
         .filter(|held| held.key.scope == Scope::Squad && held.is_clash())
-        .map(|held| clash(words, env, book, catalogue, held))
+        .map(|held| clash(words, env, book, catalogue, "", held))
         .collect()
 }
 
@@ -450,6 +451,7 @@ fn clash(
     env: &Env,
     book: &Book,
     catalogue: &Catalogue,
+    member: &str,
     held: &Held,
 ) -> Result<Clash, BookError> {
     let what = match (held.key.kind.as_str(), held.key.field.as_str()) {
@@ -466,16 +468,45 @@ fn clash(
     for live in &held.values {
         let who = device(words, book, live.device)?;
         let when = moment(words, env, live.stamp.ms, live.stamp.zone_min);
+        let text = value(words, env, catalogue, live);
         values.push(ClashValue {
             choice: live.hash.to_string(),
-            text: value(words, env, catalogue, live),
+            keep: words.say("exchange-keep", &[("value", (&text).into())]),
+            text,
             written: words.say("written-at", &[("who", (&who).into()), ("when", (&when).into())]),
         });
     }
     let said: Vec<String> = values.iter().map(|v| format!("{}, {}", v.text, v.written)).collect();
     let spoken =
         words.say("clash-spoken", &[("what", (&what).into()), ("values", (&said.join("; ")).into())]);
-    Ok(Clash { what, values, spoken })
+    let can_settle = may_settle(env, book, held)?;
+    let settled_by = match held.key.scope {
+        _ if can_settle => String::new(),
+        Scope::Private(_) => words.word("exchange-clash-member"),
+        Scope::Member(_) | Scope::Squad | Scope::Staff => words.word("exchange-clash-coach"),
+    };
+    Ok(Clash {
+        member: member.to_owned(),
+        title: words.say("exchange-clash", &[("what", (&what).into())]),
+        note: words.word("exchange-clash-note"),
+        what,
+        values,
+        can_settle,
+        settled_by,
+        spoken,
+    })
+}
+
+/// Whether this device may write the value that settles it. Tried and taken back, so that
+/// it is the rule itself that answers.
+fn may_settle(env: &Env, book: &Book, held: &Held) -> Result<bool, BookError> {
+    let Ok(fact) = held.value().fact.clone() else { return Ok(false) };
+    let draft = Draft::replacing(held, fact);
+    match book.rehearse(env.stamp(), |all| all.write(held.key.scope, &draft)) {
+        Ok(_) => Ok(true),
+        Err(BookError::NotAllowed(_) | BookError::Refused(_)) => Ok(false),
+        Err(e) => Err(e),
+    }
 }
 
 /// A foot.

@@ -194,6 +194,11 @@ fn what_comes_late_from_a_removed_device_is_shown_and_taken_in() {
     assert!(late.what.starts_with("A rest day, of "), "{late:?}");
     assert_eq!(late.reason, "Its device was removed before this arrived.");
     assert!(late.spoken.contains(&late.reason) && late.spoken.contains(&late.may_do));
+    let [from] = screen.late.as_slice() else { panic!("{:?}", screen.late) };
+    assert_eq!((from.id.as_str(), from.take_in.id.as_str()), (key.as_str(), "take-in"));
+    assert!(from.text.contains("1 entry came after it was removed"), "{from:?}");
+    let on_phone = Companion::over(Arc::clone(&phone)).aside(&env()).unwrap();
+    assert!(on_phone.late.is_empty(), "only a coach's device counts it: {on_phone:?}");
     let device = row(&coach, phone.device());
     assert!(device.removed.contains("1 entry that came later is kept here"), "{device:?}");
     assert_eq!(device.actions.iter().map(|a| a.id.as_str()).collect::<Vec<_>>(), ["take-in", "readmit"]);
@@ -202,8 +207,9 @@ fn what_comes_late_from_a_removed_device_is_shown_and_taken_in() {
     assert!(today.notices[0].text.contains("was removed from the squad"), "{:?}", today.notices);
     assert_eq!(today.notices[0].route, "aside");
 
-    coach.take_in(&env(), &key).unwrap();
-    assert!(coach.aside(&env()).unwrap().entries.is_empty());
+    coach.take_in(&env(), &from.id).unwrap();
+    let screen = coach.aside(&env()).unwrap();
+    assert!(screen.entries.is_empty() && screen.late.is_empty());
     assert_eq!(row(&coach, phone.device()).removed, "Removed from the squad.");
 }
 
@@ -341,19 +347,51 @@ fn a_phone_is_asked_before_it_erases_and_its_person_decides() {
 
     let today = on_phone.today(&env()).unwrap();
     assert_eq!((today.notices.len(), today.notices[0].route.as_str()), (1, "wishes"));
+    assert_eq!(on_phone.more(&env()).unwrap().notices, today.notices, "and where the rest is");
     let screen = on_phone.devices(&env()).unwrap();
     assert!(screen.links.iter().any(|l| l.route == "wishes"), "{:?}", screen.links);
     assert!(screen.members[0].standing.contains("keeps its own copy"));
-    let wish = on_phone.wishes(&env()).unwrap().remove(0);
+    let wish = on_phone.wishes(&env()).unwrap().wishes.remove(0);
     assert_eq!(wish.title, "The coach asks to erase Ino from this device");
     on_phone.keep_what_is_here(&id).unwrap();
     assert!(on_phone.today(&env()).unwrap().notices.is_empty(), "answered");
-    let wish = on_phone.wishes(&env()).unwrap().remove(0);
+    let wish = on_phone.wishes(&env()).unwrap().wishes.remove(0);
     assert_eq!(wish.answered, "You chose to keep it.");
     assert_eq!(wish.actions.iter().map(|a| a.id.as_str()).collect::<Vec<_>>(), ["agree"]);
+    on_phone.choose("language", "de").unwrap();
     on_phone.agree_to_erase(&env(), &id).unwrap();
-    assert!(on_phone.wishes(&env()).unwrap().is_empty());
+    assert_eq!(
+        on_phone.language().unwrap(),
+        "de",
+        "how the phone is to be says nothing of whoever was erased"
+    );
+    let wishes = on_phone.wishes(&env()).unwrap();
+    assert!(wishes.wishes.is_empty());
+    assert_eq!(wishes.none, "Nothing is asked of this device.");
+    assert!(on_phone.more(&env()).unwrap().notices.is_empty());
+    on_phone.today(&env()).unwrap();
     assert!(!format!("{:?}", on_phone.devices(&env()).unwrap()).contains("Ino"));
+}
+
+#[test]
+fn an_answer_outlives_what_is_let_go_of_another_member() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, first) = pair(&folders);
+    let second = book.add_member("Una", env().stamp()).unwrap();
+    book.give(phone.device(), Grant::new(Role::Athlete, vec![second]), env().stamp()).unwrap();
+    for member in [first, second] {
+        Companion::over(Arc::clone(&book)).erase_member(&env(), &member.to_string()).unwrap();
+    }
+    meet(&phone, Part::Caller, &book);
+    let on_phone = Companion::over(phone);
+    assert_eq!(on_phone.today(&env()).unwrap().notices.len(), 2);
+    on_phone.keep_what_is_here(&first.to_string()).unwrap();
+    on_phone.agree_to_erase(&env(), &second.to_string()).unwrap();
+    let left = on_phone.wishes(&env()).unwrap().wishes;
+    assert!(
+        matches!(left.as_slice(), [wish] if wish.member == first.to_string() && !wish.answered.is_empty())
+    );
+    assert!(on_phone.today(&env()).unwrap().notices.is_empty());
 }
 
 #[test]
@@ -376,7 +414,7 @@ fn each_audience_is_shared_with_for_itself() {
     assert!(screen.may_change && screen.who_may.is_empty());
     let more = phone.more(&env()).unwrap();
     assert!(more.links.iter().any(|link| link.route == format!("sharing/{member}")));
-    assert!(today.notices.is_empty() && phone.wishes(&env()).unwrap().is_empty());
+    assert!(today.notices.is_empty() && phone.wishes(&env()).unwrap().wishes.is_empty());
 }
 
 #[test]
@@ -407,4 +445,32 @@ fn a_clash_in_the_private_part_shows_both_values_with_who_and_when() {
             ("nothing hurts, today; slept 8 h 00 min", "this device, today at 12:01"),
         ]
     );
+}
+
+#[test]
+fn a_private_clash_that_the_coach_may_see_is_left_to_the_member() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, member) = pair(&folders);
+    let on_phone = Companion::over(Arc::clone(&phone));
+    on_phone.share_private(&env(), "", true).unwrap();
+    let day = env().today();
+    let check_in =
+        |sleep| Fact::CheckIn(CheckIn { day, hurts: vec![], sleep_min: Some(sleep), signs: [].into() });
+    let scope = Scope::Private(member);
+    let id = phone.write(scope, &Draft::new(check_in(450)), env().stamp()).unwrap();
+    for sleep in [480, 425] {
+        let draft = Draft { replaces: vec![id], ..Draft::about(Subject::Fact(id), check_in(sleep)) };
+        phone.write(scope, &draft, env().stamp()).unwrap();
+    }
+    meet(&phone, Part::Caller, &book);
+    let clash = |companion: &Companion| {
+        let mut clashes = companion.athlete(&env(), &member.to_string(), "").unwrap().clashes;
+        assert_eq!(clashes.len(), 1, "{clashes:?}");
+        clashes.remove(0)
+    };
+    let coachs = clash(&Companion::over(book));
+    assert!(!coachs.can_settle);
+    assert_eq!(coachs.settled_by, "The member chooses here, on a device of their own.");
+    let own = clash(&on_phone);
+    assert!(own.can_settle && own.settled_by.is_empty() && own.member == member.to_string());
 }

@@ -24,8 +24,8 @@ use pitside_book::store::{Book, Draft, Filter};
 use pitside_model::facts::{
     Day, DeviceKey, Effort, Fact, Grant, Hash, Limit, Role, SaidBy, Scope, Subject, kind,
 };
-use pitside_screen::record::{CheckInForm, SetForm};
-use pitside_screen::{Companion, Env, Job, Nearby, OwnClash, ScreenError};
+use pitside_screen::record::{CheckInForm, Clash, SetForm};
+use pitside_screen::{Companion, Env, Job, Nearby, ScreenError};
 use sha2::{Digest as _, Sha256};
 use tempfile::TempDir;
 use zeroize::Zeroizing;
@@ -153,7 +153,7 @@ fn what_is_private_is_told_apart_and_counts_as_a_loss() {
     assert_eq!(screen.before[0], "All that is logged here is on another device too.");
 }
 
-fn clash(phone: &Companion) -> OwnClash {
+fn clash(phone: &Companion) -> Clash {
     let mut clashes = phone.exchange(&env()).unwrap().clashes;
     assert_eq!(clashes.len(), 1, "{clashes:?}");
     clashes.remove(0)
@@ -176,7 +176,8 @@ fn a_clash_made_on_both_sides_is_shown_on_both_and_settled_on_the_phone() {
     let shown = clash(&phone);
     assert_eq!(shown.title, "Written differently: Effort of a session");
     assert!(shown.can_settle && shown.settled_by.is_empty());
-    assert_eq!(coachs.athlete(&env(), &member.to_string(), "").unwrap().clashes.len(), 1);
+    let theirs = coachs.athlete(&env(), &member.to_string(), "").unwrap().clashes;
+    assert!(matches!(theirs.as_slice(), [one] if one.can_settle && one.member == shown.member), "{theirs:?}");
     let own = shown.values.iter().find(|v| v.written.starts_with("this device")).unwrap();
     assert!(own.keep.starts_with("Keep “") && own.keep.contains(&own.text), "{own:?}");
     phone.settle(&env(), &shown.member, &own.choice).unwrap();

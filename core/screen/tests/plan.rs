@@ -485,6 +485,30 @@ fn each_of_several_athletes_gets_a_plan_and_a_copy_is_a_new_one() {
 }
 
 #[test]
+fn the_next_planned_session_is_told_on_the_first_screen_and_leads_to_the_plans() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (coach, phone, member) = pair(&folders);
+    let desk = Companion::over(Arc::clone(&coach));
+    for day in ["2026-11-25", "2026-12-01", "2026-11-26"] {
+        desk.save_plan(&env(), &form(member, day)).unwrap();
+    }
+    meet(&phone, Part::Caller, &coach);
+    let phone = Companion::over(phone);
+    let coming = |now_ms: i64| phone.today(&at(now_ms)).unwrap().coming;
+    let text = |now_ms: i64| coming(now_ms).into_iter().map(|link| link.text).collect::<Vec<_>>();
+    assert_eq!(text(NOON), ["Planned tomorrow: short contacts"]);
+    assert_eq!(text(NOON + DAY_MS), ["Planned Tue 1 Dec: short contacts"], "today's stands as a card");
+    assert!(text(NOON + 6 * DAY_MS).is_empty());
+    let route = coming(NOON).remove(0).route;
+    assert_eq!(route, format!("plans/{member}"));
+    assert!(phone.own_course(&env(), "").unwrap().links.iter().any(|link| link.route == route));
+    let days: Vec<String> = phone.plans(&env(), "").unwrap().coming.into_iter().map(|row| row.date).collect();
+    assert_eq!(days, ["2026-11-25", "2026-11-26", "2026-12-01"]);
+    // On the coach's own device nobody is trained.
+    assert!(desk.today(&env()).unwrap().coming.is_empty());
+}
+
+#[test]
 fn a_medical_device_reads_plans_and_writes_none() {
     let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
     let (coach, desk, member) = coach(&folders[0]);

@@ -12,6 +12,16 @@ pub(super) fn page(frame: &Frame, screen: &Apart) -> Markup {
         html! {
             h1 { (screen.title) }
             p { (screen.note) }
+            @for row in &screen.late {
+                form.acts method="post" action=(format!("/do/{}", row.take_in.id)) {
+                    (frame.form.field())
+                    input type="hidden" name="device" value=(row.id);
+                    p.apart { (row.text) }
+                    button.plain type="submit" aria-label=(format!("{}: {}", row.take_in.text, row.text)) {
+                        (row.take_in.text)
+                    }
+                }
+            }
             h2 { "Entries that wait or do not count" }
             @if screen.entries.is_empty() { p.quiet { (screen.no_entries) } } @else {
                 ul.rows {

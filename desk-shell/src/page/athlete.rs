@@ -16,7 +16,7 @@ pub(super) fn page(frame: &Frame, athlete: &Athlete) -> Markup {
         html! {
             h1 { (athlete.title) }
             @for notice in &athlete.notices { (squad::notice(notice, false)) }
-            (clashes(frame, &athlete.clashes, &athlete.id, &back))
+            (clashes(frame, &athlete.clashes, &back))
             @if bound { (bounds(athlete)) }
             section aria-labelledby="weeks" {
                 h2 #weeks { "Week by week" }
@@ -157,26 +157,31 @@ pub(super) fn take(take: &TakeRow) -> Markup {
 }
 
 /// What two people wrote differently, with a button to keep each value.
-pub(super) fn clashes(frame: &Frame, clashes: &[Clash], member: &str, back: &str) -> Markup {
+pub(super) fn clashes(frame: &Frame, clashes: &[Clash], back: &str) -> Markup {
     html! {
         @for clash in clashes {
             section.clash aria-label=(clash.spoken) {
                 h2 { (clash.what) ": written differently by two people" }
-                p.quiet { "Both are kept until you choose. The first is the one computed with." }
+                p.quiet { (clash.note) }
                 ul {
                     @for value in &clash.values {
                         li {
-                            form method="post" action="/settle" {
-                                (frame.form.field())
-                                input type="hidden" name="member" value=(member);
-                                input type="hidden" name="choice" value=(value.choice);
-                                input type="hidden" name="back" value=(back);
+                            @if clash.can_settle {
+                                form method="post" action="/settle" {
+                                    (frame.form.field())
+                                    input type="hidden" name="member" value=(clash.member);
+                                    input type="hidden" name="choice" value=(value.choice);
+                                    input type="hidden" name="back" value=(back);
+                                    p { strong { (value.text) } " " span.quiet { (value.written) } }
+                                    button type="submit" aria-label=(format!("Keep {}", value.text)) { "Keep this one" }
+                                }
+                            } @else {
                                 p { strong { (value.text) } " " span.quiet { (value.written) } }
-                                button type="submit" aria-label=(format!("Keep {}", value.text)) { "Keep this one" }
                             }
                         }
                     }
                 }
+                @if !clash.can_settle { p.quiet { (clash.settled_by) } }
             }
         }
     }

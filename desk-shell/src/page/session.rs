@@ -16,7 +16,7 @@ pub(super) fn page(frame: &Frame, session: &Session) -> Markup {
         html! {
             p.from { a href=(path_of(&session.athlete.route)) { (session.athlete.text) } }
             h1 { (session.title) }
-            (athlete::clashes(frame, &session.clashes, member, &back))
+            (athlete::clashes(frame, &session.clashes, &back))
             (athlete::card(&session.card))
             section aria-labelledby="sets" {
                 h2 #sets { "Sets" }

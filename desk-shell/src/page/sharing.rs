@@ -2,7 +2,7 @@
 //! what the coach asks to erase.
 
 use maud::{Markup, html};
-use pitside_screen::record::{Sharing, Wish};
+use pitside_screen::record::{Sharing, Wishes};
 
 use super::devices::said;
 use super::layout::{Frame, sentences};
@@ -39,14 +39,14 @@ pub(super) fn page(frame: &Frame, screen: &Sharing, done: Option<&str>) -> Marku
     )
 }
 
-pub(super) fn wishes(frame: &Frame, wishes: &[Wish]) -> Markup {
+pub(super) fn wishes(frame: &Frame, screen: &Wishes) -> Markup {
     frame.page(
         "",
-        "What the coach asks",
+        &screen.title,
         html! {
-            h1 { "What the coach asks" }
-            @if wishes.is_empty() { p.quiet { "Nothing is asked of this device." } }
-            @for wish in wishes {
+            h1 { (screen.title) }
+            @if !screen.none.is_empty() { p.quiet { (screen.none) } }
+            @for wish in &screen.wishes {
                 section {
                     h2 { (wish.title) }
                     (sentences("", &wish.means))

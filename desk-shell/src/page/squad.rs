@@ -17,7 +17,7 @@ pub(super) fn page(frame: &Frame, squad: &Squad) -> Markup {
                 h2 #look { "To look at" }
                 (look(squad))
             }
-            (athlete::clashes(frame, &squad.clashes, "", "squad"))
+            (athlete::clashes(frame, &squad.clashes, "squad"))
             @if !squad.athletes.is_empty() {
                 section aria-labelledby="athletes" {
                     h2 #athletes { "Athletes" }

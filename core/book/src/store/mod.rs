@@ -365,7 +365,9 @@ impl Book {
         })
     }
 
-    /// Keeps a draft or setting of this device, or drops it.
+    /// Keeps a draft or setting of this device, or drops it. A name that begins with
+    /// `setting/` says how the device is to be and outlives an erasure; all else may speak
+    /// of whoever was erased, and goes with it.
     ///
     /// # Errors
     /// Where the book cannot be written.
@@ -545,6 +547,6 @@ fn hold_erasures(t: &Connection, folder: &Path, device: DeviceKey) -> Result<(),
 
 /// After something was erased: drafts may speak of it, and files still have it.
 fn mark_unclean(t: &Connection) -> rusqlite::Result<()> {
-    t.execute("DELETE FROM local", [])?;
+    t.execute("DELETE FROM local WHERE substr(name, 1, 8) <> 'setting/'", [])?;
     set_meta(t, "unclean", &[1])
 }

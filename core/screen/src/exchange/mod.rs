@@ -9,15 +9,15 @@ mod invitation;
 pub use end::{ExchangeEnd, WorkWords, work_words};
 pub use invitation::Invited;
 
-use pitside_book::store::{Book, BookError, Carried, Draft, Held, OnlyHere};
-use pitside_model::facts::{Day, DeviceKey, MemberId, kind};
+use pitside_book::store::{Book, BookError, Carried, OnlyHere};
+use pitside_model::facts::{Day, DeviceKey, kind};
 
 use crate::clock::OwnClock;
 use crate::companion::{Companion, ScreenError};
 use crate::devices;
 use crate::env::Env;
 use crate::figure::{day, near_day, weekday};
-use crate::record::{Action, Clash, ClashValue, Link};
+use crate::record::{Action, Clash, Link};
 use crate::route::Route;
 use crate::session::{self, Besides};
 use crate::squad::squad_name;
@@ -59,7 +59,7 @@ pub struct Exchange {
     /// Said beside these while the battery is low or is being spared.
     pub low_battery: String,
     /// What two people wrote differently about those whom this phone serves.
-    pub clashes: Vec<OwnClash>,
+    pub clashes: Vec<Clash>,
     /// Above the sessions.
     pub sessions_title: String,
     /// The sessions of four weeks, the newest first, each with where it is.
@@ -125,38 +125,6 @@ pub struct KnownRow {
     pub met: String,
     /// All of it.
     pub spoken: String,
-}
-
-/// A fact that two people wrote differently about somebody whom this phone serves.
-#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
-pub struct OwnClash {
-    /// The member; what to settle with.
-    pub member: String,
-    /// What it is about.
-    pub title: String,
-    /// That both are kept, and which is computed with.
-    pub note: String,
-    /// The values, the newest first.
-    pub values: Vec<OwnValue>,
-    /// Whether this device may settle it.
-    pub can_settle: bool,
-    /// Who does, where it may not.
-    pub settled_by: String,
-    /// All of it.
-    pub spoken: String,
-}
-
-/// One of the values that stand side by side.
-#[derive(Clone, Debug, PartialEq, Eq, uniffi::Record)]
-pub struct OwnValue {
-    /// What to settle with to keep this one.
-    pub choice: String,
-    /// What it says.
-    pub text: String,
-    /// Who wrote it and when.
-    pub written: String,
-    /// Keeps it, once it was chosen.
-    pub keep: String,
 }
 
 fn exchange(words: &Words, env: &Env, book: &Book) -> Result<Exchange, BookError> {
@@ -371,59 +339,20 @@ fn before(words: &Words, book: &Book, carried: &Carried, rest: &Rest) -> Vec<Str
     said
 }
 
-fn clashes(words: &Words, env: &Env, book: &Book) -> Result<Vec<OwnClash>, BookError> {
+fn clashes(words: &Words, env: &Env, book: &Book) -> Result<Vec<Clash>, BookError> {
     let catalogue = Catalogue::read(book)?;
     let members = book.own_members()?;
     let mut all = Vec::new();
     for member in &members {
-        for (held, clash) in wording::clashes(words, env, book, &catalogue, *member)? {
-            let mut own = own_clash(words, env, book, *member, &held, clash)?;
+        for (_, mut clash) in wording::clashes(words, env, book, &catalogue, *member)? {
             if members.len() > 1 {
                 let who = name(words, &Card::read(book, *member)?, *member);
-                own.title = format!("{who}: {}", own.title);
+                clash.title = format!("{who}: {}", clash.title);
             }
-            all.push(own);
+            all.push(clash);
         }
     }
     Ok(all)
-}
-
-fn own_clash(
-    words: &Words,
-    env: &Env,
-    book: &Book,
-    member: MemberId,
-    held: &Held,
-    clash: Clash,
-) -> Result<OwnClash, BookError> {
-    let can_settle = may_settle(env, book, held)?;
-    let value = |ClashValue { choice, text, written }: ClashValue| OwnValue {
-        keep: words.say("exchange-keep", &[("value", (&text).into())]),
-        choice,
-        text,
-        written,
-    };
-    Ok(OwnClash {
-        member: member.to_string(),
-        title: words.say("exchange-clash", &[("what", (&clash.what).into())]),
-        note: words.word("exchange-clash-note"),
-        values: clash.values.into_iter().map(value).collect(),
-        can_settle,
-        settled_by: if can_settle { String::new() } else { words.word("exchange-clash-coach") },
-        spoken: clash.spoken,
-    })
-}
-
-/// Whether this device may write the value that settles it. Tried and taken back, so that
-/// it is the rule itself that answers.
-fn may_settle(env: &Env, book: &Book, held: &Held) -> Result<bool, BookError> {
-    let Ok(fact) = held.value().fact.clone() else { return Ok(false) };
-    let draft = Draft::replacing(held, fact);
-    match book.rehearse(env.stamp(), |all| all.write(held.key.scope, &draft)) {
-        Ok(_) => Ok(true),
-        Err(BookError::NotAllowed(_) | BookError::Refused(_)) => Ok(false),
-        Err(e) => Err(e),
-    }
 }
 
 /// A device by its key in hexadecimal.

@@ -15,7 +15,7 @@ use crate::companion::{ScreenError, chosen, chosen_or_none, day, member_of, opti
 use crate::correction::{replacing_seen, seen_of};
 use crate::course::Courses;
 use crate::env::Env;
-use crate::figure::full_day;
+use crate::figure::{full_day, near_day};
 use crate::guard;
 use crate::log_set::possible_legs;
 use crate::record::{Choice, Link, PlanForm, PlanFormPage, PlanRow as ListRow, PlanRowForm, Plans, Said};
@@ -48,6 +48,30 @@ pub(super) fn plans(words: &Words, env: &Env, book: &Book, member: MemberId) -> 
         may_plan: may_plan(book, member)?,
         athlete: Link { text: who, route: Route::Athlete(member).to_string() },
     })
+}
+
+/// The first session that is planned after today, of each of some athletes: in one line, and
+/// where it stands.
+pub(crate) fn coming(
+    words: &Words,
+    env: &Env,
+    book: &Book,
+    members: &[MemberId],
+) -> Result<Vec<Link>, BookError> {
+    let mut coming = Vec::new();
+    for member in members {
+        let plans = HeldPlan::of_days(book, *member, (env.today().plus(1), Day::LAST))?;
+        let Some(HeldPlan { plan, .. }) = plans.first() else { continue };
+        let day = near_day(words, env, plan.day);
+        let mut text =
+            words.say("plan-coming", &[("day", (&day).into()), ("purpose", (&plan.purpose).into())]);
+        if members.len() > 1 {
+            text = format!("{} · {text}", name(words, &Card::read(book, *member)?, *member));
+        }
+        coming.push((plan.day, Link { text, route: Route::Plans(*member).to_string() }));
+    }
+    coming.sort_by_key(|(day, _)| *day);
+    Ok(coming.into_iter().map(|(_, link)| link).collect())
 }
 
 fn list_row(

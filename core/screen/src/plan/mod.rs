@@ -14,6 +14,7 @@ use pitside_model::facts::{Day, Fact, Hash, MemberId, Plan, PlanRow, Planned, Sc
 
 pub(crate) use between::between;
 pub(crate) use day::today;
+pub(crate) use form::coming;
 
 use crate::companion::ScreenError;
 use crate::env::Env;

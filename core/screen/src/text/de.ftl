@@ -5,6 +5,7 @@
 day = { $weekday }, { $day }. { $month }
 today = heute
 yesterday = gestern
+tomorrow = morgen
 weekday-1 = Mo
 weekday-2 = Di
 weekday-3 = Mi
@@ -576,6 +577,8 @@ whose-assistant = Ein Gerät der Trainerassistenz
 whose-medical = Ein medizinisches Gerät
 whose-guardian = Ein Gerät von Erziehungsberechtigten
 whose-nobody = Ein nicht zugelassenes Gerät
+whose-own = Dein Gerät
+whose-other = Gerät von jemand anderem im Kader
 whose-recovery = Der Wiederherstellungsschlüssel
 given-serves = Dient auch { $names }.
 given-assists = Hilft beim Training von { $names }.
@@ -652,6 +655,10 @@ apart-more = { $n ->
    *[other] { $n } ältere Einträge sind nicht aufgeführt.
 }
 apart-of = { $kind }, von { $name }
+apart-late = { $n ->
+    [one] { $whose }: 1 Eintrag kam, nachdem es entfernt war.
+   *[other] { $whose }: { $n } Einträge kamen, nachdem es entfernt war.
+}
 apart-kind-unknown = Etwas, das diese Fassung nicht kennt ({ $kind })
 apart-from-unknown = Ein unbekannter Absender
 apart-when = { $times ->
@@ -723,6 +730,7 @@ wish-keep = Behältst du es, bleibt es auf diesem Gerät und wird nicht an das P
 wish-kept = Du hast dich fürs Behalten entschieden.
 wish-do-agree = Zustimmen und löschen
 wish-do-keep = Hier behalten
+wish-none = Von diesem Gerät wird nichts gewünscht.
 here-removed = Dieses Gerät wurde aus dem Kader entfernt. Was es bis dahin gesendet hatte, zählt. Was du jetzt schreibst, bleibt hier; das Gerät des Trainers hält es getrennt und zählt es nicht.
 here-wish = Der Trainer bittet dieses Gerät zu löschen, was es über { $name } hat. Nichts geht, bevor du zustimmst.
 here-copy = Dieses Buch wurde aus einer älteren Kopie zurückgespielt oder an zwei Orten weitergeschrieben. Es ging in neuen Protokollen weiter; was fehlt, kommt beim nächsten Abgleich von dem, der es hat.
@@ -778,6 +786,7 @@ exchange-kept-elsewhere = auf einem anderen Gerät des Kaders, das es geschriebe
 exchange-clash = Verschieden aufgeschrieben: { $what }
 exchange-clash-note = Beides bleibt, bis eines gewählt ist. Bis dahin zählt das erste. Was nicht gewählt wird, bleibt im Protokoll.
 exchange-clash-coach = Hier wählt der Trainer.
+exchange-clash-member = Hier wählt die Person selbst, auf einem eigenen Gerät.
 exchange-keep = „{ $value }“ behalten
 exchange-devices = Andere Geräte des Kaders
 exchange-before = Bevor du dieses Telefon löschst oder wechselst
@@ -926,6 +935,11 @@ heading-cautions = Darauf achten
 heading-source = Übliche Zeiten
 heading-share = Freigeben
 heading-stop-sharing = Freigabe beenden
+heading-members = Mitglieder
+heading-at-the-desk = Am Rechner des Trainers bekommt ein Gerät mehr, verlässt jemand den Kader und werden zwei Einträge einer Person verbunden.
+heading-not-counted = Einträge, die warten oder nicht zählen
+heading-refused = Abgelehnt und zur Seite gelegt
+heading-earlier-plans = Die letzten vier Wochen
 heading-not-reached = Was das nicht erreicht
 heading-hold = Halte den Knopf, bis es getan ist.
 
@@ -1756,6 +1770,7 @@ plan-minutes = { $time } min
 plans-title = Geplante Einheiten von { $name }
 plans-about = Was geplant ist, steht nach dem nächsten Abgleich auf den eigenen Geräten und am Tag selbst auf der ersten Seite. Es sagt nichts darüber, was gemacht wurde.
 plans-none = Ab heute ist nichts geplant.
+plan-coming = Geplant für { $day }: { $purpose }
 plan-new-title = Eine Einheit planen
 plan-change-title = Eine geplante Einheit von { $name } ändern
 plan-about = Jede Person bekommt einen eigenen Plan, der sich für sich ändern lässt. Ein Satz, der anders gemacht wurde, wird so aufgeschrieben, wie er war; der Plan bleibt.

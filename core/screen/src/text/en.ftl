@@ -5,6 +5,7 @@
 day = { $weekday } { $day } { $month }
 today = today
 yesterday = yesterday
+tomorrow = tomorrow
 weekday-1 = Mon
 weekday-2 = Tue
 weekday-3 = Wed
@@ -861,6 +862,8 @@ whose-assistant = An assistant coach's device
 whose-medical = A medical device
 whose-guardian = A guardian's device
 whose-nobody = A device not admitted
+whose-own = Your device
+whose-other = Another athlete's device
 whose-recovery = The recovery key
 given-serves = Serves { $names } as well.
 given-assists = Helps to coach { $names }.
@@ -937,6 +940,10 @@ apart-more = { $n ->
    *[other] { $n } older entries are not listed.
 }
 apart-of = { $kind }, of { $name }
+apart-late = { $n ->
+    [one] { $whose }: 1 entry came after it was removed.
+   *[other] { $whose }: { $n } entries came after it was removed.
+}
 apart-kind-unknown = Something this version does not know ({ $kind })
 apart-from-unknown = An unknown sender
 apart-when = { $times ->
@@ -1008,6 +1015,7 @@ wish-keep = If you keep it, it stays on this device and is not sent to the staff
 wish-kept = You chose to keep it.
 wish-do-agree = Agree and erase
 wish-do-keep = Keep it here
+wish-none = Nothing is asked of this device.
 here-removed = This device was removed from the squad. What it had sent by then counts. What you write now stays here; the coach's device keeps it apart and does not count it.
 here-wish = The coach asks this device to erase what it keeps about { $name }. Nothing goes before you agree.
 here-copy = This book was put back from an older copy, or was written on in two places. It went on in new logs; what is missing comes with the next sync from whoever has it.
@@ -1071,6 +1079,7 @@ exchange-kept-elsewhere = on another device of the squad, which wrote it
 exchange-clash = Written differently: { $what }
 exchange-clash-note = Both are kept until one is chosen. The first is the one that counts meanwhile. What is not chosen stays in the log.
 exchange-clash-coach = The coach chooses here.
+exchange-clash-member = The member chooses here, on a device of their own.
 exchange-keep = Keep “{ $value }”
 exchange-devices = Other devices of the squad
 exchange-before = Before you erase or change this phone
@@ -1358,6 +1367,11 @@ heading-cautions = See to this
 heading-source = Its usual times
 heading-share = Share
 heading-stop-sharing = Stop sharing
+heading-members = Members
+heading-at-the-desk = On the coach's laptop a device is given more, somebody is taken off the roster, and two entries of one athlete are joined.
+heading-not-counted = Entries that wait or do not count
+heading-refused = Refused and set aside
+heading-earlier-plans = The last four weeks
 heading-not-reached = Not reached by it
 heading-hold = Hold the button until it is done.
 
@@ -1766,6 +1780,7 @@ plan-minutes = { $time } min
 plans-title = Planned sessions of { $name }
 plans-about = What is planned stands on the athlete's own devices after the next sync, and on the day itself on the first screen. It says nothing about what was done.
 plans-none = Nothing is planned from today on.
+plan-coming = Planned { $day }: { $purpose }
 plan-new-title = Plan a session
 plan-change-title = Change a planned session of { $name }
 plan-about = Each athlete gets a plan of their own, which can be changed alone. A set that was done otherwise is logged as it was done; the plan stays.

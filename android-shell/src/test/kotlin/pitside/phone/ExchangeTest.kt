@@ -188,6 +188,10 @@ class ExchangeTest : ScreenTest() {
         val member = core { it.more(env) }.member()
         val exercise = core { it.logSet(env) }.let { form -> form.exercises.first { it.id == form.form.exercise }.text }
         val session = core { it.exchange(env) }.sessions.single()
+        root.all().first { it.contentDescription == session.spoken && it.isClickable }.performClick()
+        ShadowLooper.idleMainLooper()
+        assertTrue("a session opens", core { it.sessionLog(env, session.id) }.title in root.texts())
+        activity.get().back()
         val shown = desk.seen("/session/${session.id}")
         assertTrue(shown, exercise in shown)
         desk.photographed("/athlete/$member", "coach-page")

@@ -194,7 +194,7 @@ class SettingsTest : EveryWay() {
         phone.demo("aune")
         start()
         open("erase-here")
-        val erase = root.findViewById<View>(R.id.erase)
+        val erase = root.findViewById<View>(R.id.hold)
         finger(erase, MotionEvent.ACTION_DOWN)
         ShadowLooper.idleMainLooper(Hold.HOLD_MS / 4, java.util.concurrent.TimeUnit.MILLISECONDS)
         finger(erase, MotionEvent.ACTION_UP)

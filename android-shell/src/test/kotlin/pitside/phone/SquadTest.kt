@@ -35,8 +35,18 @@ class SquadTest : EveryWay() {
         touch(cleo.spoken)
         assertEquals(listOf("athlete"), phone.counted.taken())
         val clash = core { it.athlete(phone.device.env(), cleo.id, "") }.clashes.single()
-        assertTrue("both values are there", clash.values.all { it.text in root.texts() && it.written in root.texts() })
+        assertTrue("both values are there", clash.values.all { value -> root.all().any { it.contentDescription == "${value.text}, ${value.written}" } })
         look("athlete-clash", varies = true)
+        val keep = clash.values[1]
+        phone.counted.taken()
+        tap("${keep.text}, ${keep.written}")
+        assertEquals("nothing is written before the second touch", emptyList<String>(), phone.counted.taken())
+        kill()
+        phone.counted.taken()
+        tap(keep.keep)
+        assertEquals(listOf("settle", "athlete"), phone.counted.taken())
+        assertTrue(core { it.athlete(phone.device.env(), cleo.id, "") }.clashes.isEmpty())
+        assertTrue(clash.title !in root.texts())
     }
 
     @Test

@@ -7,7 +7,6 @@ import android.widget.LinearLayout
 import pitside.phone.look.Look
 import pitside.phone.look.add
 import uniffi.pitside_screen.Athlete
-import uniffi.pitside_screen.Clash
 import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.SessionRow
 
@@ -29,7 +28,7 @@ class AthleteScreen(frame: Frame, context: Context, private val id: String, kept
         lines(body, headings.hurts, record.hurts)
         if (record.privateNote.isNotEmpty()) body.add(parts.softText(record.privateNote), look)
         if (record.clashes.isNotEmpty()) heading(body, headings.clashes)
-        for (clash in record.clashes) clash(body, clash)
+        for (clash in record.clashes) clash(body, record, clash)
         weeks(body, record.rows)
         details(body, record.details)
         if (record.takes.isNotEmpty()) heading(body, headings.takes)
@@ -46,11 +45,6 @@ class AthleteScreen(frame: Frame, context: Context, private val id: String, kept
         if (lines.isEmpty()) return
         heading(body, above)
         lines.forEach { body.add(parts.text(it), look, Look.Space.SMALL) }
-    }
-
-    private fun clash(body: LinearLayout, clash: Clash) {
-        val values = clash.values.flatMap { listOf(parts.text(it.text), parts.softText(it.written)) }
-        body.add(parts.barred(parts.row(listOf(parts.label(clash.what)) + values, clash.spoken)), look)
     }
 
     private fun sessions(body: LinearLayout, record: Athlete) {

@@ -10,23 +10,22 @@ import pitside.phone.exchange.HandOver
 import pitside.phone.look.Look
 import pitside.phone.look.Parts
 import pitside.phone.look.add
+import pitside.phone.look.leading
 import uniffi.pitside_screen.Action
 import uniffi.pitside_screen.Exchange
-import uniffi.pitside_screen.OwnClash
 
 /** What only this phone has, where the rest is, and how it gets to the others. */
 class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) : Watched(frame, context) {
     /** The device for a file is being chosen. */
     private var choosing = kept?.getBoolean(CHOOSING) ?: false
 
-    /** The value of a clash that was chosen and is not confirmed. */
-    private var chosen = kept?.getString(CHOSEN)
+    private val clashes = Clashes(parts, kept)
 
     override fun load() = ask({ it.exchange(env) }) { redraw(draw(it)) }
 
     override fun keep(state: Bundle) {
         state.putBoolean(CHOOSING, choosing)
-        chosen?.let { state.putString(CHOSEN, it) }
+        clashes.keep(state)
     }
 
     private fun draw(screen: Exchange): View {
@@ -41,10 +40,8 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
             return page.view
         }
         body.add(parts.softText(screen.squad), look, Look.Space.SMALL)
-        for (notice in screen.notices) {
-            body.add(if (frame.draws(notice.route)) parts.plain(notice.text) { frame.open(notice.route) } else parts.caution(notice.text), look)
-        }
-        screen.clashes.forEach { clash(body, screen, it) }
+        notices(body, screen.notices)
+        for (clash in screen.clashes) clashes.draw(body, clash, { redraw(draw(screen)) }) { settle(clash.member, it) }
         if (!watched) actions(page, screen)
         sessions(body, screen)
         before(body, screen)
@@ -123,41 +120,17 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
         page.foot.add(parts.plain(screen.cancel) { choosing = false; load() }, look, Look.Space.SMALL)
     }
 
-    /** Both values, and one more touch before one of them is kept. */
-    private fun clash(body: LinearLayout, screen: Exchange, clash: OwnClash) {
-        body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.LARGE) })
-        body.add(parts.text(clash.title), look)
-        for (value in clash.values) {
-            val text = "${value.text}\n${value.written}"
-            if (!clash.canSettle) {
-                body.add(parts.row(listOf(parts.text(value.text), parts.softText(value.written)), text), look, 0)
-                continue
-            }
-            val button = parts.choice(text, value.choice == chosen) {
-                chosen = value.choice.takeIf { it != chosen }
-                redraw(draw(screen))
-            }
-            body.add(button.apply { contentDescription = "${value.text}, ${value.written}" }, look, Look.Space.SMALL)
-        }
-        body.add(parts.softText(if (clash.canSettle) clash.note else clash.settledBy), look, Look.Space.SMALL)
-        val keep = clash.values.firstOrNull { it.choice == chosen } ?: return
-        if (clash.canSettle) body.add(parts.wide(keep.keep) { settle(clash.member, keep.choice) }, look)
-    }
-
-    private fun settle(member: String, choice: String) {
-        chosen = null
-        ask({
-            it.settle(env, member, choice)
-            it.exchange(env)
-        }) { redraw(draw(it)) }
-    }
+    private fun settle(member: String, choice: String) = act({
+        it.settle(env, member, choice)
+        it.exchange(env)
+    }) { redraw(draw(it)) }
 
     private fun sessions(body: LinearLayout, screen: Exchange) {
         body.add(parts.label(screen.sessionsTitle), look, Look.Space.LARGE)
         for (session in screen.sessions) {
             val kept = if (session.state == HERE) parts.text(session.kept) else parts.softText(session.kept)
-            body.add(parts.row(listOf(parts.text(session.text), kept), session.spoken), look, 0)
-            body.addView(parts.rule(), parts.ruled)
+            val row = parts.row(listOf(parts.text(session.text), kept), session.spoken)
+            body.add(if (frame.draws(session.route)) parts.leading(row) { frame.open(session.route) } else row, look, Look.Space.SMALL)
         }
         if (screen.sessionsNote.isNotEmpty()) body.add(parts.softText(screen.sessionsNote), look, Look.Space.SMALL)
     }
@@ -182,7 +155,6 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
 
     private companion object {
         const val CHOOSING = "choosing"
-        const val CHOSEN = "chosen"
         const val SYNC = "sync"
         const val HERE = "here"
         const val SYNC_CODE = 1

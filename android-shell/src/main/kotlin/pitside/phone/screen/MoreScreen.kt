@@ -13,6 +13,7 @@ class MoreScreen(frame: Frame, context: Context) : Screen(frame, context) {
     private fun draw(more: More): View {
         val page = parts.page()
         page.body.addView(parts.title(more.title))
+        notices(page.body, more.notices)
         for (link in more.links.filter { frame.draws(it.route) }) {
             page.body.add(parts.plain(link.text) { frame.open(link.route) }, look)
         }

@@ -6,14 +6,17 @@ import android.view.View
 import android.view.ViewGroup
 import android.view.accessibility.AccessibilityNodeInfo
 import android.widget.FrameLayout
+import android.widget.LinearLayout
 import pitside.phone.Answer
 import pitside.phone.Phone
 import pitside.phone.failed
 import pitside.phone.look.Look
 import pitside.phone.look.Parts
 import pitside.phone.look.add
+import pitside.phone.look.leading
 import uniffi.pitside_screen.Chosen
 import uniffi.pitside_screen.Labels
+import uniffi.pitside_screen.Link
 import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.Said
 
@@ -154,6 +157,15 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
         val words = listOf(said.saw, said.rule, said.source, said.mayDo).filter { it.isNotEmpty() }
         val lines = words.mapIndexed { at, line -> if (at == 0 || at == words.lastIndex) parts.text(line) else parts.softText(line) }
         return parts.barred(parts.row(listOf(parts.label(said.grade)) + lines, said.spoken))
+    }
+
+    /** What a person should know of the book; each leads on to where more of it is, unless that is `here`. */
+    protected fun notices(body: LinearLayout, notices: List<Link>, here: String = "") {
+        for (notice in notices) {
+            val leads = notice.route != here && frame.draws(notice.route)
+            val row = { parts.leading(parts.row(listOf(parts.text(notice.text)), notice.text)) { frame.open(notice.route) } }
+            body.add(if (leads) parts.barred(row()) else parts.caution(notice.text), look)
+        }
     }
 
     protected fun closeFoot(page: Parts.Page) {

@@ -14,9 +14,19 @@ import uniffi.pitside_screen.SessionLog
 class SessionScreen(frame: Frame, context: Context, kept: Bundle?, private val session: String) : Screen(frame, context) {
     private var conditions = kept?.getBoolean(CONDITIONS) ?: false
 
+    private val clashes = Clashes(parts, kept)
+
     override fun load() = ask({ it.sessionLog(frame.phone.device.env(), session) }) { redraw(draw(it)) }
 
-    override fun keep(state: Bundle) = state.putBoolean(CONDITIONS, conditions)
+    override fun keep(state: Bundle) {
+        state.putBoolean(CONDITIONS, conditions)
+        clashes.keep(state)
+    }
+
+    private fun settle(member: String, choice: String) = act({
+        it.settle(frame.phone.device.env(), member, choice)
+        it.sessionLog(frame.phone.device.env(), session)
+    }) { redraw(draw(it)) }
 
     private fun draw(screen: SessionLog): View {
         val page = parts.page()
@@ -33,7 +43,7 @@ class SessionScreen(frame: Frame, context: Context, kept: Bundle?, private val s
         for (total in screen.totals) body.add(parts.text(total), look, Look.Space.SMALL)
         cut(body, screen)
         conditions(body, screen)
-        for (clash in screen.clashes) body.add(parts.caution(clash.spoken), look)
+        for (clash in screen.clashes) clashes.draw(body, clash, { redraw(draw(screen)) }) { settle(clash.member, it) }
         for (caution in screen.cautions) body.add(parts.caution(caution), look)
         return page.view
     }

@@ -25,7 +25,7 @@ class SquadScreen(frame: Frame, context: Context, kept: Bundle?) : TrainingScree
         if (record.empty.isNotEmpty()) body.add(parts.text(record.empty), look)
         if (record.notices.isNotEmpty()) heading(body, headings.lookAt)
         for (notice in record.notices) notice(body, notice, named = true)
-        for (clash in record.clashes) body.add(parts.barred(parts.text(clash.what)), look)
+        for (clash in record.clashes) clash(body, record, clash)
         if (record.athletes.isNotEmpty()) heading(body, headings.athletes)
         for (athlete in record.athletes) athlete(body, athlete)
         for (note in record.notes) body.add(parts.softText(note), look, Look.Space.MIDDLE)

@@ -7,6 +7,7 @@ import android.widget.LinearLayout
 import pitside.phone.R
 import pitside.phone.look.Look
 import pitside.phone.look.add
+import pitside.phone.look.leading
 import uniffi.pitside_screen.Between
 import uniffi.pitside_screen.Link
 import uniffi.pitside_screen.PitsideInterface
@@ -82,13 +83,14 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
         val page = parts.page()
         val body = page.body
         body.addView(parts.title(today.title))
-        for (notice in today.notices) {
-            body.add(parts.caution(notice.text), look)
-            if (frame.draws(notice.route)) body.add(parts.plain(notice.text) { frame.open(notice.route) }, look, Look.Space.SMALL)
-        }
+        notices(body, today.notices)
         for (limit in today.limits) body.add(parts.caution(limit), look)
         today.between?.let { rest(body, it) }
         for (plan in today.plans) plan(body, today, plan)
+        for (link in today.coming.filter { frame.draws(it.route) }) {
+            val row = parts.row(listOf(parts.text(link.text)), link.text)
+            body.add(parts.leading(row) { frame.open(link.route) }, look)
+        }
         if (today.sessions.isNotEmpty()) body.add(parts.column(), look, Look.Space.SMALL)
         for (session in today.sessions) {
             val lines = listOf(parts.text(session.text), parts.softText(session.figures), parts.softText(session.kept))

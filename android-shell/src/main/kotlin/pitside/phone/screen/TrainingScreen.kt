@@ -9,6 +9,7 @@ import pitside.phone.look.add
 import pitside.phone.look.lane
 import pitside.phone.look.leading
 import pitside.phone.look.weekBars
+import uniffi.pitside_screen.Clash
 import uniffi.pitside_screen.Detail
 import uniffi.pitside_screen.Notice
 import uniffi.pitside_screen.SessionRow
@@ -17,6 +18,21 @@ import uniffi.pitside_screen.WeekRow
 
 /** What is drawn of somebody's training, on the own course and on a coach's phone. */
 abstract class TrainingScreen<R : Any>(frame: Frame, context: Context, kept: Bundle?) : Folding<R>(frame, context, kept) {
+    private val clashes = Clashes(parts, kept)
+
+    override fun keep(state: Bundle) {
+        super.keep(state)
+        clashes.keep(state)
+    }
+
+    /** What two people wrote differently, to be settled here. */
+    protected fun clash(body: LinearLayout, record: R, clash: Clash) = clashes.draw(body, clash, { refresh(record) }) { choice ->
+        act({
+            it.settle(frame.phone.device.env(), clash.member, choice)
+            fetch(it)
+        }) { drawn(it) }
+    }
+
     /** A chart a kind, then all of them in words. */
     protected fun weeks(body: LinearLayout, rows: List<WeekRow>) {
         val first = rows.firstOrNull() ?: return
