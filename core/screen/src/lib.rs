@@ -75,6 +75,8 @@ pub use headings::{Headings, headings};
 pub use job::{Job, JobError, JobProgress, Nearby, Synced};
 pub use labels::{Labels, labels};
 pub use marking::OpenClip;
+#[cfg(unix)]
+pub use lent::read_lent_clip;
 pub use own_course::{Condition, OwnCourse};
 pub use session_log::{ConditionRow, LoggedSet, SessionLog};
 pub use settings::{Setting, Settings};

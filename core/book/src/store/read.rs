@@ -190,6 +190,19 @@ impl Book {
     ///
     /// # Errors
     /// Where the book cannot be read.
+        Ok(self.record_watched(member, &mut |_, _| true)?.unwrap_or_default())
+    }
+
+    /// The same, which may take long: before each entry `watch` hears how many were looked at
+    /// and how many there are, and ends it with `false`; then nothing is given.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn record_watched(
+        &self,
+        member: MemberId,
+        watch: &mut dyn FnMut(u64, u64) -> bool,
+    ) -> Result<Option<Vec<Said>>, BookError> {
     pub fn record_of(&self, member: MemberId) -> Result<Vec<Said>, BookError> {
         self.reading(|c| {
             let mut all = Vec::new();

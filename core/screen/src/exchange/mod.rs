@@ -6,6 +6,7 @@ mod end;
 mod file;
 mod invitation;
 
+pub(crate) use end::trouble;
 pub use end::{ExchangeEnd, WorkWords, work_words};
 pub use invitation::Invited;
 

@@ -71,7 +71,7 @@ impl Companion {
             empty: if takes.is_empty() { word("takes-none") } else { String::new() },
             takes,
             unfold: word("mark-more"),
-            reading: word("takes-reading"),
+            cancel: word("exchange-cancel"),
             not_deleted: word("takes-not-deleted"),
         })
     }
@@ -118,7 +118,8 @@ impl Companion {
     /// [`ScreenError::NotFound`], [`ScreenError::Book`].
     pub fn clip_file(&self, env: &Env, clip: &str) -> Result<ClipFound, ScreenError> {
         let file = draft::read(&*self.open_book()?, named(clip)?)?.ok_or_else(no_clip)?.file;
-        Ok(ClipFound { file, gone: Words::of(&env.language).word("takes-gone") })
+        let words = Words::of(&env.language);
+        Ok(ClipFound { file, gone: words.word("takes-gone"), cancel: words.word("exchange-cancel") })
     }
 
     /// A clip on the list, opened for marking.

@@ -268,7 +268,6 @@ takes-later = Noch zu markieren
 takes-done = Zeiten behalten, Clip noch auf dem Telefon
 takes-newest = Neueste Zeiten
 takes-none = Noch ist kein Clip ausgewertet.
-takes-reading = Der Clip wird gelesen.
 takes-gone = Der Clip ist nicht mehr dort, wo er gewählt wurde: Er wurde verschoben oder gelöscht, oder dieses Telefon darf ihn nicht mehr lesen.
 takes-not-deleted = Der Clip lässt sich von hier aus nicht löschen. Lösch ihn dort, wo er liegt.
 choose-title = Dieser Clip gibt keine verlässlichen Zeiten
@@ -849,6 +848,8 @@ end-handed-over = { $n ->
    *[other] Eine Datei für „{ $whose }“ ist geschrieben: { $entries } Einträge.
 }
 end-not-confirmed = Gib sie weiter, wie du willst. Nur dieses Gerät kann sie lesen. Sie gilt als nicht bestätigt, bis die beiden abgeglichen haben oder eine Datei zurückkam.
+end-exported = Die Datei mit allen Daten ist geschrieben. Was weh tut, steht darin: Achte darauf, wem du sie gibst.
+end-nobodys-data = Dieses Telefon führt niemanden, also gibt es keine Daten zum Weitergeben.
 end-taken-in = { $n ->
     [0] Die Datei ist von „{ $whose }“. Alles daraus war schon hier.
     [one] Die Datei ist von „{ $whose }“. 1 Eintrag war hier neu.
@@ -865,6 +866,8 @@ job-title = Abgleich mit dem Kader
 job-looking = Das andere Gerät wird gesucht …
 job-moved = { $moved } von { $of } Einträgen
 job-calling-off = Es wird abgebrochen …
+job-export = Daten werden gesammelt: { $moved } von { $of } Einträgen
+job-clip = Der Clip wird gelesen: { $percent } %
 join-title = Einem Kader beitreten
 join-about = Der Bildschirm des Trainers zeigt eine Einladung: ein Muster zum Scannen und dasselbe als Text.
 join-once = Sie nimmt ein Telefon auf, einmal, ein paar Minuten lang. Wer sie hat, kann beitreten, also gib sie nicht weiter.

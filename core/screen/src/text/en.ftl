@@ -268,7 +268,6 @@ takes-later = To be marked
 takes-done = Times kept, clip still on this phone
 takes-newest = Newest times
 takes-none = No clip is timed yet.
-takes-reading = The clip is being read.
 takes-gone = The clip is not found where it was chosen: it was moved or deleted, or this phone may no longer read it.
 takes-not-deleted = The clip cannot be deleted from here. Delete it where it is kept.
 choose-title = This clip gives no times to rely on
@@ -1142,6 +1141,8 @@ end-handed-over = { $n ->
    *[other] A file for { $whose } is written: { $entries } entries.
 }
 end-not-confirmed = Pass it on in any way you like. Only that device can read it. It counts as not confirmed until the two have synced or a file came back.
+end-exported = The file with all data is written. What hurts is in it: mind whom you give it to.
+end-nobodys-data = This phone serves no athlete, so there are no data to pass on.
 end-taken-in = { $n ->
     [0] The file is from { $whose }. All of it was here already.
     [one] The file is from { $whose }. 1 entry was new here.
@@ -1158,6 +1159,8 @@ job-title = Sync with the squad
 job-looking = Looking for the other device …
 job-moved = { $moved } of { $of } entries
 job-calling-off = Calling it off …
+job-export = Collecting the data: { $moved } of { $of } entries
+job-clip = The clip is being read: { $percent } %
 join-title = Join a squad
 join-about = The coach’s screen shows an invitation: a pattern to scan, and the same as a text.
 join-once = It admits one phone, once, for a few minutes. Whoever has it can join, so do not pass it on.

@@ -16,8 +16,11 @@ import pitside.phone.take.AndroidClips
 import pitside.phone.take.Clips
 import uniffi.pitside_screen.Headings
 import uniffi.pitside_screen.Labels
+import pitside.phone.take.ClipRead
 import uniffi.pitside_screen.Pitside
+import uniffi.pitside_screen.ExchangeEnd
 import uniffi.pitside_screen.PitsideInterface
+import uniffi.pitside_screen.Job
 import uniffi.pitside_screen.headings
 import uniffi.pitside_screen.labels
 
@@ -56,6 +59,7 @@ open class Phone : Application() {
     fun words(): Labels {
         val env = device.env()
         words?.let { (language, labels) -> if (language == env.language) return labels }
+        Export.forget(this)
         return labels(env).also { words = env.language to it }
     }
 
@@ -77,23 +81,17 @@ open class Phone : Application() {
 
     protected open fun makeOutside(): Outside = Outside.of(this)
 
-    private fun makeWork(): Work {
-        val main = Handler(Looper.getMainLooper())
-        return Work(book, Executors.newSingleThreadExecutor(), Executor { main.post(it) }) {
-            try {
-                startForegroundService(Intent(this, WorkService::class.java))
-            } catch (_: IllegalStateException) {
-                // The system lets nobody come to the foreground right now: the work goes on unseen.
-            }
+    private fun makeWork(): Work<ExchangeEnd> = Work(book, Executors.newSingleThreadExecutor(), onMain(), { Job() }, ::failedExchange) {
+        try {
+            startForegroundService(Intent(this, WorkService::class.java))
+        } catch (_: IllegalStateException) {
+            // The system lets nobody come to the foreground right now: the work goes on unseen.
         }
     }
 
     protected open fun makePulse(): Pulse = AndroidPulse(this)
 
-    protected open fun makeBook(): Book {
-        val main = Handler(Looper.getMainLooper())
-        return Book(Executors.newSingleThreadExecutor(), Executor { main.post(it) }, ::open)
-    }
+    protected open fun makeBook(): Book = Book(Executors.newSingleThreadExecutor(), onMain(), ::open)
 
     /** Opens the book, or makes it at the first start; no other device is needed for it. */
     protected open fun open(): PitsideInterface {
@@ -101,3 +99,8 @@ open class Phone : Application() {
         return Pitside.open(folder.path, KeystoreSeed(File(noBackupFilesDir, "seed")).seed(), device.env())
     }
 }
+    /** A thread for work that is over in seconds; no service keeps the process for it, and where that dies the person begins it again. */
+    protected open fun makeWorker(): Executor = Executors.newSingleThreadExecutor()
+
+    private fun onMain(): Executor = Handler(Looper.getMainLooper()).let { main -> Executor { main.post(it) } }
+

@@ -156,3 +156,6 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
         page.foot.setPaddingRelative(look.dp(20), look.dp(Look.Space.SMALL), look.dp(20), look.dp(Look.Space.MIDDLE))
     }
 }
+    /** Says what failed, in the place of everything else. */
+    protected fun failed(why: Exception, again: () -> Unit) = show(failure(why, again))
+
