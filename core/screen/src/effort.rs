@@ -130,12 +130,12 @@ fn written(book: &Book, sets: &[Held], day: Day) -> Result<Option<Written>, Book
 /// members this device serves, and those that were written on it for others.
 fn unrated(env: &Env, book: &Book) -> Result<Vec<Unrated>, BookError> {
     let (own, today, authority) = (book.own_members()?, env.today(), book.authority()?);
-    let sessions = book.held(&Filter {
+    let sessions = book.in_order(book.held(&Filter {
         kind: Some(kind::SESSION),
         field: Some(field_name::WHOLE),
         days: Some((today.plus(-1), today)),
         ..Filter::default()
-    })?;
+    })?)?;
     let mut found = Vec::new();
     for held in sessions.iter().rev() {
         let (Some(who), Some(session), Some(day)) =

@@ -41,6 +41,7 @@ mod log_today;
 mod marking;
 mod more;
 mod naming;
+mod newest;
 mod notice;
 mod own_course;
 mod plan;
