@@ -12,7 +12,9 @@ use crate::record::{Mark, MarkForm};
 /// Where the names of the clips are kept, the newest last.
 const LIST: &str = "clips";
 
-/// Clips that are kept at most; the oldest whose times are saved go first.
+/// Clips that are kept at most. A phone's system lets an app read so many chosen files again
+/// later, 128 before Android 11, and the list is drawn whole. For one more the oldest whose
+/// times are saved goes; one whose marks are not saved never does.
 pub(super) const MOST: usize = 100;
 
 /// The crop before a person chose one: low in the middle, where a foot usually is.
@@ -105,24 +107,34 @@ pub(super) fn read(book: &Book, clip: Hash) -> Result<Option<ClipDraft>, BookErr
     Ok(decode(&bytes).ok().and_then(|value| of_value(&value)))
 }
 
-/// Keeps a draft; its clip comes onto the list where it is not there yet.
-pub(super) fn keep(book: &Book, clip: Hash, draft: &ClipDraft) -> Result<(), BookError> {
+/// Keeps a draft; its clip comes onto the list where it is not there yet. Gives `false`, and
+/// keeps nothing, where the list is full of clips whose marks are not saved.
+pub(super) fn keep(book: &Book, clip: Hash, draft: &ClipDraft) -> Result<bool, BookError> {
+    let mut all = names(book)?;
+    let there = all.contains(&clip);
+    let mut gone = Vec::new();
+    while !there && all.len() >= MOST {
+        let mut done = None;
+        for (at, old) in all.iter().enumerate() {
+            // A name without a draft is nobody's marks.
+            if book.local(&name(*old))?.is_none() || read(book, *old)?.is_some_and(|draft| draft.saved) {
+                done = Some(at);
+                break;
+            }
+        }
+        match done {
+            Some(at) => gone.push(all.remove(at)),
+            None => return Ok(false),
+        }
+    }
     // First the draft, then the list: a name without a draft is passed over.
     book.set_local(&name(clip), Some(&encode(&value_of(draft))))?;
-    let mut all = names(book)?;
-    if all.contains(&clip) {
-        return Ok(());
+    if !there {
+        all.push(clip);
+        keep_names(book, &all)?;
     }
-    all.push(clip);
-    while all.len() > MOST {
-        let done = |at: &usize| {
-            let old = all.get(*at).copied();
-            old.is_some_and(|old| read(book, old).ok().flatten().is_none_or(|draft| draft.saved))
-        };
-        let at = (0..all.len() - 1).find(done).unwrap_or(0);
-        book.set_local(&name(all.remove(at)), None)?;
-    }
-    keep_names(book, &all)
+    gone.into_iter().try_for_each(|old| book.set_local(&name(old), None))?;
+    Ok(true)
 }
 
 /// Takes a clip off the list, with its marks. Gives whether it was there.
@@ -302,17 +314,22 @@ mod tests {
     }
 
     #[test]
-    fn the_list_has_an_end_and_what_is_saved_leaves_it_first() {
+    fn the_list_has_an_end_and_only_what_is_saved_leaves_it() {
         let folder = tempfile::tempdir().unwrap();
         let book = book(&folder);
         let clip = |n: usize| Hash([u8::try_from(n).unwrap(); 32]);
         for n in 0..MOST {
             keep(&book, clip(n), &draft("one", n == 3)).unwrap();
         }
-        keep(&book, clip(MOST), &draft("more", false)).unwrap();
+        assert!(keep(&book, clip(MOST), &draft("more", false)).unwrap());
         let there: Vec<Hash> = list(&book).unwrap().into_iter().map(|(clip, _)| clip).collect();
         assert_eq!(there.len(), MOST);
         assert!(there.contains(&clip(0)) && !there.contains(&clip(3)));
+        // All of them wait to be marked: nothing is dropped for one more, and each goes on.
+        assert!(!keep(&book, clip(MOST + 1), &draft("too many", false)).unwrap());
+        assert_eq!(read(&book, clip(MOST + 1)).unwrap(), None);
+        assert!(keep(&book, clip(1), &draft("marked", false)).unwrap());
+        assert_eq!(list(&book).unwrap().len(), MOST);
         assert!(drop(&book, clip(0)).unwrap());
         assert!(!drop(&book, clip(0)).unwrap(), "it is gone already");
         assert_eq!(list(&book).unwrap().len(), MOST - 1);

@@ -81,7 +81,8 @@ impl Companion {
     /// that is there already keeps its marks; once its times were saved, it begins anew.
     ///
     /// # Errors
-    /// [`ScreenError::Book`].
+    /// [`ScreenError::NotAllowed`] where as many clips as the list has room for wait with marks
+    /// that are not saved: none of them is dropped for another; [`ScreenError::Book`].
     pub fn choose_clip(
         &self,
         env: &Env,
@@ -106,7 +107,7 @@ impl Companion {
                 Some(begun) => ClipDraft { file: file.clone(), ..begun },
                 None => begin(env, &book, file)?,
             };
-            draft::keep(&book, clip, &draft)?;
+            kept(&words, &book, clip, &draft)?;
             chosen.route = Route::Mark(clip).to_string();
         }
         Ok(chosen)
@@ -155,7 +156,7 @@ impl Companion {
         let clip = Hash(open.identity());
         let mut draft = draft::read(&book, clip)?.ok_or_else(no_clip)?;
         let marked = tapped(&words, env, &book, open, &mut draft, tap)?;
-        draft::keep(&book, clip, &draft)?;
+        kept(&words, &book, clip, &draft)?;
         Ok(marked)
     }
 
@@ -170,6 +171,7 @@ impl Companion {
         let clip = Hash(open.identity());
         let draft = draft::read(&book, clip)?.filter(|draft| !draft.saved).ok_or_else(no_clip)?;
         let route = self.save_take(env, open, &draft.form(open))?;
+        // The take is written, whether or not there is room on the list.
         draft::keep(&book, clip, &ClipDraft { saved: true, ..draft })?;
         Ok(route)
     }
@@ -191,6 +193,15 @@ impl Companion {
     pub fn hold_in(&self, left_hand: bool) -> Result<(), ScreenError> {
         Ok(self.open_book()?.set_local(HAND, left_hand.then_some(&[1][..]))?)
     }
+}
+
+/// Keeps a draft, or says that there is no room for it.
+fn kept(words: &Words, book: &Book, clip: Hash, draft: &ClipDraft) -> Result<(), ScreenError> {
+    if draft::keep(book, clip, draft)? {
+        return Ok(());
+    }
+    let most = (draft::MOST as u64).into();
+    Err(ScreenError::NotAllowed { reason: words.say("clips-full", &[("n", most)]) })
 }
 
 fn no_clip() -> ScreenError {

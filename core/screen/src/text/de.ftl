@@ -277,6 +277,7 @@ choose-another = Anderen Clip wählen
 choose-anyway = Diesen trotzdem markieren
 clip-size = { $size } MB
 clip-size-small = { $size } kB
+clips-full = { $n } Clips warten aufs Markieren, für mehr ist kein Platz. Markiere einen oder nimm einen von der Liste, und wähle diesen dann noch einmal.
 clip-chosen = gewählt { $day }
 clip-marks = { $n ->
     [0] noch nichts markiert

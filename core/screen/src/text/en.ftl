@@ -277,6 +277,7 @@ choose-another = Choose another clip
 choose-anyway = Mark this one all the same
 clip-size = { $size } MB
 clip-size-small = { $size } kB
+clips-full = { $n } clips wait to be marked, and there is no room for more. Mark one, or take one off the list, and choose this one again.
 clip-chosen = chosen { $day }
 clip-marks = { $n ->
     [0] nothing marked yet
