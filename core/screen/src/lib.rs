@@ -65,7 +65,7 @@ mod wording;
 
 pub use companion::{Companion, Effort, ScreenError, SessionForm};
 pub use correction::Correction;
-pub use effort::{EffortPage, Reminder};
+pub use effort::{EffortDraft, EffortPage, Reminder};
 pub use env::Env;
 pub use exchange::{
     Exchange, ExchangeEnd, Invited, KeptRow, KnownRow, OwnClash, OwnValue, WorkWords, work_words,
@@ -75,9 +75,9 @@ pub use group::{Group, GroupForm, GroupRow};
 pub use headings::{Headings, headings};
 pub use job::{Job, JobError, JobProgress, Nearby, Synced};
 pub use labels::{Labels, labels};
-pub use marking::OpenClip;
 #[cfg(unix)]
 pub use lent::read_lent_clip;
+pub use marking::OpenClip;
 pub use own_course::{Condition, OwnCourse};
 pub use session_log::{ConditionRow, LoggedSet, SessionLog};
 pub use settings::{Setting, Settings};

@@ -848,9 +848,9 @@ end-handed-over = { $n ->
     [one] Eine Datei für „{ $whose }“ ist geschrieben: 1 Eintrag.
    *[other] Eine Datei für „{ $whose }“ ist geschrieben: { $entries } Einträge.
 }
-end-not-confirmed = Gib sie weiter, wie du willst. Nur dieses Gerät kann sie lesen. Sie gilt als nicht bestätigt, bis die beiden abgeglichen haben oder eine Datei zurückkam.
 end-exported = Die Datei mit allen Daten ist geschrieben. Was weh tut, steht darin: Achte darauf, wem du sie gibst.
 end-nobodys-data = Dieses Telefon führt niemanden, also gibt es keine Daten zum Weitergeben.
+end-not-confirmed = Gib sie weiter, wie du willst. Nur dieses Gerät kann sie lesen. Sie gilt als nicht bestätigt, bis die beiden abgeglichen haben oder eine Datei zurückkam.
 end-taken-in = { $n ->
     [0] Die Datei ist von „{ $whose }“. Alles daraus war schon hier.
     [one] Die Datei ist von „{ $whose }“. 1 Eintrag war hier neu.
@@ -1137,6 +1137,8 @@ phone-sleep = Geschlafen
 phone-night = { $hours } h { $minutes } min
 phone-failed = Das hat nicht geklappt.
 phone-again = Noch einmal
+phone-not-saved = Nicht gesichert
+phone-let-it-go = Lassen
 
 ## Zeichen, Tests, Regeln
 

@@ -1141,9 +1141,9 @@ end-handed-over = { $n ->
     [one] A file for { $whose } is written: 1 entry.
    *[other] A file for { $whose } is written: { $entries } entries.
 }
-end-not-confirmed = Pass it on in any way you like. Only that device can read it. It counts as not confirmed until the two have synced or a file came back.
 end-exported = The file with all data is written. What hurts is in it: mind whom you give it to.
 end-nobodys-data = This phone serves no athlete, so there are no data to pass on.
+end-not-confirmed = Pass it on in any way you like. Only that device can read it. It counts as not confirmed until the two have synced or a file came back.
 end-taken-in = { $n ->
     [0] The file is from { $whose }. All of it was here already.
     [one] The file is from { $whose }. 1 entry was new here.
@@ -1738,6 +1738,8 @@ phone-sleep = Slept
 phone-night = { $hours } h { $minutes } min
 phone-failed = That did not work.
 phone-again = Try again
+phone-not-saved = Not saved
+phone-let-it-go = Leave it
 
 ## Where a phone can be
 

@@ -16,6 +16,7 @@ import android.window.OnBackInvokedDispatcher
 import pitside.phone.look.Look
 import pitside.phone.look.Parts
 import pitside.phone.look.Places
+import pitside.phone.look.add
 import pitside.phone.screen.Frame
 import pitside.phone.screen.Screen
 import pitside.phone.screen.Screens
@@ -28,6 +29,7 @@ class MainActivity : Activity(), Frame {
     private val routes = ArrayList<String>()
     private lateinit var content: FrameLayout
     private lateinit var places: Places
+    private lateinit var notice: LinearLayout
     private var shown: Screen? = null
 
     /** Whether somebody looks. */
@@ -55,16 +57,41 @@ class MainActivity : Activity(), Frame {
         val look = Look(this, phone.device.highContrast())
         parts = Parts(this, look)
         content = FrameLayout(this)
+        notice = parts.column()
         places = Places(this, parts, phone.words().places.filter { draws(it.route) }, ::go)
         val root = parts.column().apply {
             setBackgroundColor(look.colours.ground)
             setOnApplyWindowInsetsListener { view, insets -> pad(view, insets) }
             addView(content, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f))
+            addView(notice, MATCH_PARENT, WRAP_CONTENT)
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
+        phone.unsaved.changed = ::tell
+        phone.unsaved.written = { shown?.load() }
+        tell()
         show(kept)
         kept = null
+    }
+
+    /** Tells what could not be saved, below whichever screen is in front. */
+    private fun tell() {
+        notice.removeAllViews()
+        val unsaved = phone.unsaved
+        val one = unsaved.first ?: return
+        val words = phone.words()
+        val look = parts.look
+        val lines = listOf(parts.label(words.notSaved), parts.text(one.title), parts.softText(one.why.message.orEmpty()))
+        val told = parts.row(lines, listOf(words.notSaved, one.title, one.why.message.orEmpty()).joinToString(". "))
+        told.accessibilityLiveRegion = View.ACCESSIBILITY_LIVE_REGION_POLITE
+        val ways = listOf(parts.plain(words.again, unsaved::again), parts.plain(words.letItGo, unsaved::letGo))
+        notice.addView(parts.rule(), parts.ruled)
+        val inside = parts.column().apply {
+            setPadding(look.dp(20), look.dp(Look.Space.SMALL), look.dp(20), look.dp(Look.Space.SMALL))
+            add(parts.barred(told), look, 0)
+            add(parts.choices(ways), look, Look.Space.SMALL)
+        }
+        notice.addView(inside, MATCH_PARENT, WRAP_CONTENT)
     }
 
     /** What a reminder or a file leads to. */
@@ -140,7 +167,12 @@ class MainActivity : Activity(), Frame {
     }
 
     override fun onDestroy() {
+        if (isChangingConfigurations) phone.turned = shown?.let { (routes.lastOrNull() ?: Screens.FIRST) to it }
         shown?.end()
+        if (::notice.isInitialized && !isChangingConfigurations) {
+            phone.unsaved.changed = {}
+            phone.unsaved.written = {}
+        }
         super.onDestroy()
     }
 
@@ -172,6 +204,8 @@ class MainActivity : Activity(), Frame {
         val route = routes.lastOrNull() ?: Screens.FIRST
         shown?.end()
         val screen = Screens.make(route, this, this, kept)
+        phone.turned?.let { (of, ended) -> if (of == route) screen.succeed(ended) }
+        phone.turned = null
         shown = screen
         places.at(route)
         content.removeAllViews()

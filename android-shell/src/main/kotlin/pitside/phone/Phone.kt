@@ -12,6 +12,9 @@ import pitside.phone.exchange.HandOver
 import pitside.phone.exchange.Outside
 import pitside.phone.exchange.Work
 import pitside.phone.exchange.WorkService
+import pitside.phone.exchange.failedExchange
+import pitside.phone.screen.Screen
+import pitside.phone.share.Export
 import pitside.phone.take.AndroidClips
 import pitside.phone.take.Clips
 import uniffi.pitside_screen.Headings
@@ -30,8 +33,20 @@ open class Phone : Application() {
     val book: Book by lazy { makeBook() }
     val outside: Outside by lazy { makeOutside() }
 
-    /** What goes on beside the screens. */
-    val work: Work by lazy { makeWork() }
+    /** What could not be saved, wherever the person is by now. */
+    val unsaved = Unsaved { book }
+
+    /** The screen that ended because the phone is being turned, and its route. */
+    var turned: Pair<String, Screen>? = null
+
+    /** The syncs and their files that go on beside the screens. */
+    val work: Work<ExchangeEnd> by lazy { makeWork() }
+
+    /** The file of all data. */
+    val exporting: Work<ExchangeEnd> by lazy { Work(book, makeWorker(), onMain(), Job::ofExport, ::failedExchange) }
+
+    /** The clips that are read before they are marked. */
+    val reading: Work<ClipRead> by lazy { Work(book, makeWorker(), onMain(), Job::ofClip, ClipRead::failed) }
     val clips: Clips by lazy { makeClips() }
     val pulse: Pulse by lazy { makePulse() }
     val reminders: Reminders by lazy { AlarmReminders(this) }

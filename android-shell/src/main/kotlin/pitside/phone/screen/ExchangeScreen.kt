@@ -149,7 +149,7 @@ class ExchangeScreen(frame: Frame, private val context: Context, kept: Bundle?) 
         ask({
             it.settle(env, member, choice)
             it.exchange(env)
-        }) { redraw(draw(it)) }
+        }, saves = true) { redraw(draw(it)) }
     }
 
     private fun sessions(body: LinearLayout, screen: Exchange) {
