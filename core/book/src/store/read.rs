@@ -189,6 +189,7 @@ impl Book {
     ///
     /// # Errors
     /// Where the book cannot be read.
+    pub fn record_of(&self, member: MemberId) -> Result<Vec<Said>, BookError> {
         Ok(self.record_watched(member, &mut |_, _| true)?.unwrap_or_default())
     }
 
@@ -202,7 +203,6 @@ impl Book {
         member: MemberId,
         watch: &mut dyn FnMut(u64, u64) -> bool,
     ) -> Result<Option<Vec<Said>>, BookError> {
-    pub fn record_of(&self, member: MemberId) -> Result<Vec<Said>, BookError> {
         self.reading(|c| {
             let mut scopes = vec![Scope::Squad];
             for id in person(c, member)? {

@@ -16,14 +16,14 @@ import pitside.phone.exchange.failedExchange
 import pitside.phone.screen.Screen
 import pitside.phone.share.Export
 import pitside.phone.take.AndroidClips
-import pitside.phone.take.Clips
-import uniffi.pitside_screen.Headings
-import uniffi.pitside_screen.Labels
 import pitside.phone.take.ClipRead
-import uniffi.pitside_screen.Pitside
+import pitside.phone.take.Clips
 import uniffi.pitside_screen.ExchangeEnd
-import uniffi.pitside_screen.PitsideInterface
+import uniffi.pitside_screen.Headings
 import uniffi.pitside_screen.Job
+import uniffi.pitside_screen.Labels
+import uniffi.pitside_screen.Pitside
+import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.headings
 import uniffi.pitside_screen.labels
 
@@ -59,6 +59,7 @@ open class Phone : Application() {
     override fun onCreate() {
         super.onCreate()
         HandOver.forget(this)
+        Export.forget(this)
     }
 
     /** Opens the book and asks it for the language; then, or where that fails, calls back. */
@@ -74,7 +75,6 @@ open class Phone : Application() {
     fun words(): Labels {
         val env = device.env()
         words?.let { (language, labels) -> if (language == env.language) return labels }
-        Export.forget(this)
         return labels(env).also { words = env.language to it }
     }
 
@@ -104,6 +104,11 @@ open class Phone : Application() {
         }
     }
 
+    /** A thread for work that is over in seconds; no service keeps the process for it, and where that dies the person begins it again. */
+    protected open fun makeWorker(): Executor = Executors.newSingleThreadExecutor()
+
+    private fun onMain(): Executor = Handler(Looper.getMainLooper()).let { main -> Executor { main.post(it) } }
+
     protected open fun makePulse(): Pulse = AndroidPulse(this)
 
     protected open fun makeBook(): Book = Book(Executors.newSingleThreadExecutor(), onMain(), ::open)
@@ -114,8 +119,3 @@ open class Phone : Application() {
         return Pitside.open(folder.path, KeystoreSeed(File(noBackupFilesDir, "seed")).seed(), device.env())
     }
 }
-    /** A thread for work that is over in seconds; no service keeps the process for it, and where that dies the person begins it again. */
-    protected open fun makeWorker(): Executor = Executors.newSingleThreadExecutor()
-
-    private fun onMain(): Executor = Handler(Looper.getMainLooper()).let { main -> Executor { main.post(it) } }
-

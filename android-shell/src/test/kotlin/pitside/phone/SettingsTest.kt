@@ -2,8 +2,6 @@ package pitside.phone
 
 import android.content.Intent
 import android.net.Uri
-import android.os.SystemClock
-import android.view.MotionEvent
 import android.view.View
 import java.io.FileNotFoundException
 import java.time.Duration
@@ -97,24 +95,16 @@ class SettingsTest : EveryWay() {
         assertTrue("once more", shadowOf(activity.get()).nextStartedActivity != null)
     }
 
-    private fun finger(view: View, action: Int) {
-        val now = SystemClock.uptimeMillis()
-        view.dispatchTouchEvent(MotionEvent.obtain(now, now, action, view.width / 2f, view.height / 2f, 0))
-    }
-
     @Test
     fun `a tap erases nothing, and holding does`() {
         phone.demo("aune")
         start()
         open("erase-here")
         val erase = root.findViewById<View>(R.id.erase)
-        finger(erase, MotionEvent.ACTION_DOWN)
-        ShadowLooper.idleMainLooper(Hold.HOLD_MS / 4, java.util.concurrent.TimeUnit.MILLISECONDS)
-        finger(erase, MotionEvent.ACTION_UP)
-        shadowOf(android.os.Looper.getMainLooper()).idleFor(Duration.ofMillis(2 * Hold.HOLD_MS))
+        touch(erase, Hold.HOLD_MS / 4L)
+        ShadowLooper.shadowMainLooper().idleFor(Duration.ofMillis(2L * Hold.HOLD_MS))
         assertTrue(phone.folder.exists())
-        finger(erase, MotionEvent.ACTION_DOWN)
-        shadowOf(android.os.Looper.getMainLooper()).idleFor(Duration.ofMillis(2 * Hold.HOLD_MS))
+        hold(erase)
         assertFalse(phone.folder.exists())
     }
 }

@@ -175,6 +175,9 @@ abstract class Screen(internal val frame: Frame, context: android.content.Contex
         if (y > 0) whole.post { view.findViewById<View>(pitside.phone.R.id.page)?.scrollTo(0, y) }
     }
 
+    /** Says what failed, in the place of everything else. */
+    protected fun failed(why: Exception, again: () -> Unit) = show(failure(why, again))
+
     private fun failure(why: Exception, again: () -> Unit): View {
         val page = parts.page()
         page.body.addView(parts.title(labels.failed))
@@ -196,6 +199,3 @@ abstract class Screen(internal val frame: Frame, context: android.content.Contex
         page.foot.setPaddingRelative(look.dp(20), look.dp(Look.Space.SMALL), look.dp(20), look.dp(Look.Space.MIDDLE))
     }
 }
-    /** Says what failed, in the place of everything else. */
-    protected fun failed(why: Exception, again: () -> Unit) = show(failure(why, again))
-
