@@ -107,24 +107,26 @@ pub(super) fn read(book: &Book, clip: Hash) -> Result<Option<ClipDraft>, BookErr
     Ok(decode(&bytes).ok().and_then(|value| of_value(&value)))
 }
 
-/// Keeps a draft; its clip comes onto the list where it is not there yet. Gives `false`, and
-/// keeps nothing, where the list is full of clips whose marks are not saved.
-pub(super) fn keep(book: &Book, clip: Hash, draft: &ClipDraft) -> Result<bool, BookError> {
+/// Keeps a draft; its clip comes onto the list where it is not there yet. Gives the places of
+/// the files that left the list for it; nothing, and keeps nothing, where the list is full of
+/// clips whose marks are not saved.
+pub(super) fn keep(book: &Book, clip: Hash, draft: &ClipDraft) -> Result<Option<Vec<String>>, BookError> {
     let mut all = names(book)?;
     let there = all.contains(&clip);
     let mut gone = Vec::new();
     while !there && all.len() >= MOST {
         let mut done = None;
         for (at, old) in all.iter().enumerate() {
+            let draft = read(book, *old)?;
             // A name without a draft is nobody's marks.
-            if book.local(&name(*old))?.is_none() || read(book, *old)?.is_some_and(|draft| draft.saved) {
-                done = Some(at);
+            if draft.as_ref().is_some_and(|draft| draft.saved) || book.local(&name(*old))?.is_none() {
+                done = Some((at, draft));
                 break;
             }
         }
         match done {
-            Some(at) => gone.push(all.remove(at)),
-            None => return Ok(false),
+            Some((at, draft)) => gone.push((all.remove(at), draft)),
+            None => return Ok(None),
         }
     }
     // First the draft, then the list: a name without a draft is passed over.
@@ -133,8 +135,16 @@ pub(super) fn keep(book: &Book, clip: Hash, draft: &ClipDraft) -> Result<bool, B
         all.push(clip);
         keep_names(book, &all)?;
     }
-    gone.into_iter().try_for_each(|old| book.set_local(&name(old), None))?;
-    Ok(true)
+    let mut places = Vec::new();
+    for (old, left) in gone {
+        book.set_local(&name(old), None)?;
+        places.extend(left.map(|left| left.file.place));
+    }
+    if !places.is_empty() {
+        let there = list(book)?;
+        places.retain(|place| there.iter().all(|(_, draft)| draft.file.place != *place));
+    }
+    Ok(Some(places))
 }
 
 /// Takes a clip off the list, with its marks. Gives whether it was there.
@@ -318,17 +328,22 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let book = book(&folder);
         let clip = |n: usize| Hash([u8::try_from(n).unwrap(); 32]);
+        let placed = |n: usize, saved| {
+            let draft = draft("one", saved);
+            ClipDraft { file: ClipFile { place: format!("content://{n}"), ..draft.file }, ..draft }
+        };
         for n in 0..MOST {
-            keep(&book, clip(n), &draft("one", n == 3)).unwrap();
+            assert_eq!(keep(&book, clip(n), &placed(n, n == 3)).unwrap(), Some(Vec::new()));
         }
-        assert!(keep(&book, clip(MOST), &draft("more", false)).unwrap());
+        let left = keep(&book, clip(MOST), &placed(MOST, false)).unwrap();
+        assert_eq!(left, Some(vec!["content://3".to_owned()]), "its file need not be read again");
         let there: Vec<Hash> = list(&book).unwrap().into_iter().map(|(clip, _)| clip).collect();
         assert_eq!(there.len(), MOST);
         assert!(there.contains(&clip(0)) && !there.contains(&clip(3)));
         // All of them wait to be marked: nothing is dropped for one more, and each goes on.
-        assert!(!keep(&book, clip(MOST + 1), &draft("too many", false)).unwrap());
+        assert_eq!(keep(&book, clip(MOST + 1), &placed(MOST + 1, false)).unwrap(), None);
         assert_eq!(read(&book, clip(MOST + 1)).unwrap(), None);
-        assert!(keep(&book, clip(1), &draft("marked", false)).unwrap());
+        assert!(keep(&book, clip(1), &placed(1, false)).unwrap().is_some());
         assert_eq!(list(&book).unwrap().len(), MOST);
         assert!(drop(&book, clip(0)).unwrap());
         assert!(!drop(&book, clip(0)).unwrap(), "it is gone already");

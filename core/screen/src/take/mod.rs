@@ -101,13 +101,14 @@ impl Companion {
             instead: words.word("choose-original"),
             another: words.word("choose-another"),
             anyway: words.word("choose-anyway"),
+            left: Vec::new(),
         };
         if anyway || chosen.against.is_empty() {
             let draft = match draft::read(&book, clip)?.filter(|draft| !draft.saved) {
                 Some(begun) => ClipDraft { file: file.clone(), ..begun },
                 None => begin(env, &book, file)?,
             };
-            kept(&words, &book, clip, &draft)?;
+            chosen.left = kept(&words, &book, clip, &draft)?;
             chosen.route = Route::Mark(clip).to_string();
         }
         Ok(chosen)
@@ -195,13 +196,13 @@ impl Companion {
     }
 }
 
-/// Keeps a draft, or says that there is no room for it.
-fn kept(words: &Words, book: &Book, clip: Hash, draft: &ClipDraft) -> Result<(), ScreenError> {
-    if draft::keep(book, clip, draft)? {
-        return Ok(());
-    }
-    let most = (draft::MOST as u64).into();
-    Err(ScreenError::NotAllowed { reason: words.say("clips-full", &[("n", most)]) })
+/// Keeps a draft, or says that there is no room for it. Gives the places of the files that
+/// left the list.
+fn kept(words: &Words, book: &Book, clip: Hash, draft: &ClipDraft) -> Result<Vec<String>, ScreenError> {
+    draft::keep(book, clip, draft)?.ok_or_else(|| {
+        let most = (draft::MOST as u64).into();
+        ScreenError::NotAllowed { reason: words.say("clips-full", &[("n", most)]) }
+    })
 }
 
 fn no_clip() -> ScreenError {

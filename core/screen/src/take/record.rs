@@ -43,6 +43,9 @@ pub struct ChosenClip {
     pub another: String,
     /// Marks it all the same.
     pub anyway: String,
+    /// Places of files that left the list for it, whose times are saved: they need not be read
+    /// again.
+    pub left: Vec<String>,
 }
 
 /// A clip on the list.

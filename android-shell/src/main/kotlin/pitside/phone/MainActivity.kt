@@ -32,6 +32,9 @@ class MainActivity : Activity(), Frame {
     private lateinit var notice: LinearLayout
     private var shown: Screen? = null
 
+    /** Hears of what could not be saved. */
+    private val teller: () -> Unit = { tell() }
+
     /** Whether somebody looks. */
     private var inFront = false
 
@@ -67,7 +70,7 @@ class MainActivity : Activity(), Frame {
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
-        phone.unsaved.changed = ::tell
+        phone.unsaved.changed = teller
         phone.unsaved.written = { shown?.load() }
         tell()
         show(kept)
@@ -169,7 +172,8 @@ class MainActivity : Activity(), Frame {
     override fun onDestroy() {
         if (isChangingConfigurations) phone.turned = shown?.let { (routes.lastOrNull() ?: Screens.FIRST) to it }
         shown?.end()
-        if (::notice.isInitialized && !isChangingConfigurations) {
+        // Another activity may be in front already.
+        if (phone.unsaved.changed === teller) {
             phone.unsaved.changed = {}
             phone.unsaved.written = {}
         }

@@ -43,10 +43,10 @@ open class Phone : Application() {
     val work: Work<ExchangeEnd> by lazy { makeWork() }
 
     /** The file of all data. */
-    val exporting: Work<ExchangeEnd> by lazy { Work(book, makeWorker(), onMain(), Job::ofExport, ::failedExchange) }
+    val exporting: Work<ExchangeEnd> by lazy { Work(book, makeWorker(), onMain(), { Job.ofExport() }, ::failedExchange) }
 
     /** The clips that are read before they are marked. */
-    val reading: Work<ClipRead> by lazy { Work(book, makeWorker(), onMain(), Job::ofClip, ClipRead::failed) }
+    val reading: Work<ClipRead> by lazy { Work(book, makeWorker(), onMain(), { Job.ofClip() }, { ClipRead.failed(it) }) }
     val clips: Clips by lazy { makeClips() }
     val pulse: Pulse by lazy { makePulse() }
     val reminders: Reminders by lazy { AlarmReminders(this) }

@@ -32,6 +32,7 @@ class ClipRead private constructor(
                 val clip = phone.clips.read(file.place, job) ?: return@trying ClipRead(place, true)
                 ClipRead(place, true, phone.book.inTurn { it.chooseClip(env, clip, file, anyway) }, open = true)
             }
+            read.chosen?.left.orEmpty().forEach(phone.clips::letGo)
             if (read.chosen?.route.isNullOrEmpty()) {
                 val listed = phone.book.inTurn { it.takes(env) }
                 if ((listed.later + listed.done).none { it.place == file.place }) phone.clips.letGo(file.place)
