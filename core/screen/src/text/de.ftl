@@ -1138,7 +1138,7 @@ phone-night = { $hours } h { $minutes } min
 phone-failed = Das hat nicht geklappt.
 phone-again = Noch einmal
 phone-not-saved = Nicht gesichert
-phone-let-it-go = Lassen
+phone-let-it-go = Nicht mehr versuchen
 
 ## Zeichen, Tests, Regeln
 

@@ -1739,7 +1739,7 @@ phone-night = { $hours } h { $minutes } min
 phone-failed = That did not work.
 phone-again = Try again
 phone-not-saved = Not saved
-phone-let-it-go = Leave it
+phone-let-it-go = Stop trying
 
 ## Where a phone can be
 

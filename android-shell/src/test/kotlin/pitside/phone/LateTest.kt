@@ -135,7 +135,7 @@ class LateTest : ScreenTest() {
         root.findViewById<View>(R.id.save).performClick()
         activity.get().back()
         slow.catchUp()
-        tap("Leave it")
+        tap("Stop trying")
         assertFalse("Not saved" in root.texts())
         assertEquals("what was filled in is still there", "Go on with the set that is filled in", root.all().filterIsInstance<Button>().first().text)
     }

@@ -46,7 +46,7 @@ class ReadingTest : ScreenTest() {
         return place
     }
 
-    private fun bars() = root.all().filterIsInstance<ProgressBar>()
+    private fun bars() = root.all().filterIsInstance<ProgressBar>().toList()
     private val later get() = core { it.takes(env) }.later
 
     @Test

@@ -19,6 +19,7 @@ import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.shadows.ShadowLooper
 import pitside.phone.take.PinBox
+import uniffi.pitside_screen.Job
 
 /** Clips are chosen, marked, put off, saved and deleted; the files are real, the pictures are drawn. */
 @Config(application = TakePhone::class)
@@ -327,7 +328,7 @@ class TakeTest : EveryWay() {
         val route = core { it.takes(phone.device.env()) }.later.single().route
         activity.get().back()
         File((phone as TakePhone).files, "bounds-240.mp4").delete()
-        clips.put(OF_A_PHONE).let { place -> core { clips.open(place.toString()) } }
+        checkNotNull(clips.read(clips.put(OF_A_PHONE).toString(), Job.ofClip()))
         open(route)
         assertTrue(root.texts().toString(), root.texts().any { it.startsWith("The clip is not found where it was chosen") })
         tap("Back")
