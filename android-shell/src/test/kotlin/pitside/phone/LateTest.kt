@@ -15,7 +15,6 @@ import org.robolectric.annotation.Config
 import org.robolectric.shadows.ShadowLooper
 import org.robolectric.util.ReflectionHelpers
 import uniffi.pitside_screen.PitsideInterface
-import uniffi.pitside_screen.ScreenException
 
 /** A phone whose book can be made to wait: what is asked is done when a test says so, and some of it can be made to fail. */
 class LatePhone : TestPhone() {
@@ -28,7 +27,7 @@ class LatePhone : TestPhone() {
     override fun open(): PitsideInterface {
         val border = super.open()
         return Proxy.newProxyInstance(PitsideInterface::class.java.classLoader, arrayOf(PitsideInterface::class.java)) { _, method, arguments ->
-            if (method.name in failing) throw ScreenException.Book("no room")
+            if (method.name in failing) error("no room")
             try {
                 method.invoke(border, *(arguments ?: emptyArray()))
             } catch (e: InvocationTargetException) {
@@ -39,10 +38,10 @@ class LatePhone : TestPhone() {
 
     override fun makeBook(): Book = Book({ if (late) waiting += it else it.run() }, { it.run() }, ::open)
 
-    /** Does all that waits, in its order. */
+    /** Does all that waits, in its order; what is asked on the way comes after it. */
     fun catchUp() {
-        late = false
         while (waiting.isNotEmpty()) waiting.removeFirst().run()
+        late = false
         ShadowLooper.idleMainLooper()
     }
 }
@@ -130,6 +129,7 @@ class LateTest : ScreenTest() {
     fun `what was not saved can be let go`() {
         start()
         open("log-set")
+        tap("More, Repetitions")
         slow.failing += "logToday"
         slow.late = true
         root.findViewById<View>(R.id.save).performClick()

@@ -98,14 +98,16 @@ class ReadingTest : ScreenTest() {
     }
 
     @Test
-    fun `where the process died while it was read it is chosen again`() {
+    fun `a shell that is drawn anew goes on watching, and the clip is marked there`() {
         start()
         choose(CLIP)
         kill()
-        assertTrue(later.isEmpty())
-        choose(CLIP)
+        assertEquals(1, bars().size)
+        assertTrue("nothing of it is in the book yet, so a process that dies leaves nothing half", later.isEmpty())
         waits.goOn()
         assertEquals(1, later.size)
+        assertTrue(bars().isEmpty())
+        assertNotNull(root.findViewById<View>(R.id.save))
     }
 
     @Test
