@@ -166,6 +166,7 @@ impl Job {
         match self.moves() {
             Moves::Entries if self.is_reaching() || now.of == 0 => words.word("job-looking"),
             Moves::Entries => moved("job-moved"),
+            Moves::Export if now.of == 0 => words.word("job-export-begins"),
             Moves::Export => moved("job-export"),
             Moves::Clip => {
                 let percent = now.moved.saturating_mul(100) / now.of.max(1);

@@ -848,7 +848,7 @@ end-handed-over = { $n ->
     [one] Eine Datei für „{ $whose }“ ist geschrieben: 1 Eintrag.
    *[other] Eine Datei für „{ $whose }“ ist geschrieben: { $entries } Einträge.
 }
-end-exported = Die Datei mit allen Daten ist geschrieben. Was weh tut, steht darin: Achte darauf, wem du sie gibst.
+end-exported = Die Datei mit allen Daten ist geschrieben.
 end-nobodys-data = Dieses Telefon führt niemanden, also gibt es keine Daten zum Weitergeben.
 end-not-confirmed = Gib sie weiter, wie du willst. Nur dieses Gerät kann sie lesen. Sie gilt als nicht bestätigt, bis die beiden abgeglichen haben oder eine Datei zurückkam.
 end-taken-in = { $n ->
@@ -866,6 +866,7 @@ job-channel = Abgleich und Dateien
 job-title = Abgleich mit dem Kader
 job-looking = Das andere Gerät wird gesucht …
 job-moved = { $moved } von { $of } Einträgen
+job-export-begins = Daten werden gesammelt …
 job-export = Daten werden gesammelt: { $moved } von { $of } Einträgen
 job-clip = Der Clip wird gelesen: { $percent } %
 job-calling-off = Es wird abgebrochen …

@@ -1141,7 +1141,7 @@ end-handed-over = { $n ->
     [one] A file for { $whose } is written: 1 entry.
    *[other] A file for { $whose } is written: { $entries } entries.
 }
-end-exported = The file with all data is written. What hurts is in it: mind whom you give it to.
+end-exported = The file with all data is written.
 end-nobodys-data = This phone serves no athlete, so there are no data to pass on.
 end-not-confirmed = Pass it on in any way you like. Only that device can read it. It counts as not confirmed until the two have synced or a file came back.
 end-taken-in = { $n ->
@@ -1159,6 +1159,7 @@ job-channel = Syncs and files
 job-title = Sync with the squad
 job-looking = Looking for the other device …
 job-moved = { $moved } of { $of } entries
+job-export-begins = Collecting the data …
 job-export = Collecting the data: { $moved } of { $of } entries
 job-clip = The clip is being read: { $percent } %
 job-calling-off = Calling it off …
