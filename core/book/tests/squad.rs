@@ -611,12 +611,13 @@ fn siblings_who_share_a_phone_come_into_the_squad_together() {
     coach.book.found("Quay jumps", NOW.now()).unwrap();
     let phone = device(2, false);
     let first = phone.book.start_member(NOW.now()).unwrap();
-    let second = phone.book.start_another("Ino", NOW.now()).unwrap();
+    let second = phone.book.new_member_id(NOW.now()).unwrap();
+    phone.book.start_another(second, "Ino", NOW.now()).unwrap();
     let mut both = vec![first, second];
     both.sort_unstable();
     assert_eq!(phone.book.start_member(NOW.now()).unwrap(), first, "once, as before");
     assert_eq!(phone.book.own_members().unwrap(), both);
-    let refused = phone.book.start_another("", NOW.now());
+    let refused = phone.book.start_another(phone.book.new_member_id(NOW.now()).unwrap(), "", NOW.now());
     assert!(matches!(refused, Err(BookError::Refused(_))), "{refused:?}");
     assert_eq!(phone.book.own_members().unwrap(), both, "a name that is refused makes nobody");
     for member in &both {
@@ -625,7 +626,8 @@ fn siblings_who_share_a_phone_come_into_the_squad_together() {
     join(&phone.book, &coach.book, NOW).0.unwrap();
     assert_eq!(coach.book.members().unwrap(), both);
     assert_eq!(count(&coach.book, kind::REST), 4);
-    assert!(matches!(phone.book.start_another("Ada", NOW.now()), Err(BookError::HasSquad)));
+    let third = phone.book.new_member_id(NOW.now()).unwrap();
+    assert!(matches!(phone.book.start_another(third, "Ada", NOW.now()), Err(BookError::HasSquad)));
     rest(&phone.book, second, 5..6);
     sync(&phone, &coach);
     assert_eq!(count(&coach.book, kind::REST), 5);

@@ -110,9 +110,11 @@ impl Companion {
         Ok(book.set_local(NOW, Some(id.0.as_bytes()))?)
     }
 
-    /// Gives a name to a member this device serves, or with an empty `member` makes another
-    /// athlete of that name: one more on a phone that siblings share, before any squad, or
-    /// one of the squad on a coach's device. Gives the member.
+    /// Gives a name to a member, or makes another athlete of that name under the id that the
+    /// screen had for one: one more on a phone that siblings share, before any squad, or one of
+    /// the squad on a coach's device. `member` is [`Group::naming`](crate::Group::naming) of the
+    /// screen on which the name was typed, so that a second tap makes no second athlete. Gives
+    /// the member.
     ///
     /// # Errors
     /// [`ScreenError::Refused`] for the name; [`ScreenError::NotAllowed`] in a squad on a
@@ -123,16 +125,18 @@ impl Companion {
         if name.is_empty() {
             return Err(refused("name", String::new(), "a name"));
         }
-        if !member.is_empty() {
-            let member = crate::companion::member_of(&book, member)?;
-            let card = Fact::Card(CardField::Name(name.to_owned()));
-            book.revise(Scope::Member(member), Subject::Uuid(member.0), card, env.stamp())?;
-            return Ok(member.to_string());
+        let id = Uuid::try_parse(member).ok().filter(|id| Book::makes_ids_like(*id)).map(MemberId);
+        let id = id.ok_or_else(|| ScreenError::NotFound { what: "athlete".to_owned() })?;
+        if book.members()?.contains(&id) {
+            if Card::read(&book, id)?.name.as_deref() != Some(name) {
+                let card = Fact::Card(CardField::Name(name.to_owned()));
+                book.revise(Scope::Member(id), Subject::Uuid(id.0), card, env.stamp())?;
+            }
+        } else if book.squad().is_none() {
+            book.start_another(id, name, env.stamp())?;
+        } else {
+            book.add_member_as(id, name, env.stamp())?;
         }
-        let made = match book.squad() {
-            None => book.start_another(name, env.stamp())?,
-            Some(_) => book.add_member(name, env.stamp())?,
-        };
-        Ok(made.to_string())
+        Ok(id.to_string())
     }
 }

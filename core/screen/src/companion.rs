@@ -25,7 +25,7 @@ use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Catalogue};
 use crate::{
-    apart, athlete, athletes, body, card, check_in, devices, exercises, guard, jumps, log_set, rules,
+    apart, athlete, athletes, body, card, check_in, devices, effort, exercises, guard, jumps, log_set, rules,
     session, sharing, squad, targets, today, wishes, wording,
 };
 
@@ -756,6 +756,7 @@ impl Companion {
         let scope = scope.ok_or_else(|| ScreenError::NotFound { what: "session".to_owned() })?;
         let fact = Fact::Effort(facts::Effort { rpe_tenths: effort.rpe_tenths, minutes: effort.minutes });
         book.revise(scope, Subject::Fact(at), fact, env.stamp())?;
+        effort::keep(&book, at, None)?;
         Ok(())
     }
 
@@ -775,6 +776,7 @@ impl Companion {
             None => Draft::new(fact),
         };
         let place = book.write(Scope::Private(member), &draft, env.stamp())?;
+        check_in::keep(&book, member, None)?;
         Ok(held.and_then(|held| held.id()).unwrap_or(place).to_string())
     }
 
@@ -988,6 +990,7 @@ impl Companion {
     pub fn erase_member(&self, env: &Env, member: &str) -> Result<Vec<String>, ScreenError> {
         let book = self.book()?;
         let member = Self::on_roster(&book, member)?;
+        check_in::keep(&book, member, None)?;
         Ok(book.erase_member(member, env.stamp())?.iter().map(DeviceKey::to_string).collect())
     }
 
@@ -1006,6 +1009,7 @@ impl Companion {
     pub fn agree_to_erase(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
         let book = self.book()?;
         let member = Self::asked_for(&book, member)?;
+        check_in::keep(&book, member, None)?;
         Ok(wishes::agree(&book, member, env.stamp())?)
     }
 

@@ -38,7 +38,8 @@ pub struct Correction {
     pub hold: String,
 }
 
-fn find(book: &Book, id: &str) -> Result<(Held, MemberId, facts::Set), ScreenError> {
+/// A set that is held, whose it is, and what it says.
+pub(crate) fn find(book: &Book, id: &str) -> Result<(Held, MemberId, facts::Set), ScreenError> {
     let missing = || ScreenError::NotFound { what: "set".to_owned() };
     let place = Hash::parse(id).ok_or_else(missing)?;
     let filter = Filter { kind: Some(kind::SET), subject: Some(Subject::Fact(place)), ..Filter::default() };

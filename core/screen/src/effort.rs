@@ -5,6 +5,7 @@
 
 use pitside_book::clock::Stamp;
 use pitside_book::store::{Book, BookError, Filter, Held};
+use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::{self, Day, Fact, Hash, Subject, field_name, kind};
 
 use crate::athletes;
@@ -24,6 +25,12 @@ const ASKED_AFTER_MS: i64 = 30 * 60 * 1_000;
 
 /// Where it is kept that the person wants to be reminded.
 const REMIND: &str = "effort/remind";
+
+/// Where the drafts are kept, the newest last, each beside its session.
+const DRAFTS: &str = "draft/effort";
+
+/// Drafts that are kept at most: a coach's phone asks for many athletes, on two days.
+const MOST_DRAFTS: usize = 100;
 
 /// The ratings of the 0-to-10 scale that have words (Borg's category-ratio scale as Foster
 /// et al. 2001 changed it; words from memory). The others stand between two of them.
@@ -55,12 +62,23 @@ pub struct EffortPage {
     pub not_said: String,
     /// Saves it.
     pub save: String,
+    /// What was tapped and is not saved; `None` where nothing was.
+    pub draft: Option<EffortDraft>,
     /// Whether the device reminds of it.
     pub reminds: bool,
     /// Turns that on.
     pub remind: String,
     /// What turning it on means.
     pub remind_about: String,
+}
+
+/// How hard a session was, tapped and not saved.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct EffortDraft {
+    /// Rating of perceived exertion in tenths; `None` as long as none was tapped.
+    pub rpe_tenths: Option<u16>,
+    /// Minutes; `None` as long as they were left as they stood.
+    pub minutes: Option<u16>,
 }
 
 /// A question for later, that a device may remind of.
@@ -87,6 +105,43 @@ struct Unrated {
     who: facts::MemberId,
     /// When it is asked; `None` where its sets were written on a later day.
     due_ms: Option<i64>,
+}
+
+fn drafts(book: &Book) -> Result<Vec<(Hash, EffortDraft)>, BookError> {
+    let Some(bytes) = book.local(DRAFTS)? else { return Ok(Vec::new()) };
+    let Ok(Value::Array(items)) = decode(&bytes) else { return Ok(Vec::new()) };
+    let number = |value: &Value| match value {
+        Value::Int(n) => u16::try_from(*n).ok(),
+        _ => None,
+    };
+    let read = |item: &Value| match item {
+        Value::Array(parts) => match parts.as_slice() {
+            [Value::Bytes(session), rpe, minutes] => {
+                let session = Hash(<[u8; 32]>::try_from(session.as_slice()).ok()?);
+                Some((session, EffortDraft { rpe_tenths: number(rpe), minutes: number(minutes) }))
+            }
+            _ => None,
+        },
+        _ => None,
+    };
+    Ok(items.iter().filter_map(read).collect())
+}
+
+/// Keeps what was tapped about a session, or drops it.
+pub(crate) fn keep(book: &Book, session: Hash, draft: Option<EffortDraft>) -> Result<(), BookError> {
+    let mut all = drafts(book)?;
+    let before = all.len();
+    all.retain(|(of, _)| *of != session);
+    if draft.is_none() && all.len() == before {
+        return Ok(());
+    }
+    all.extend(draft.map(|draft| (session, draft)));
+    let too_many = all.len().saturating_sub(MOST_DRAFTS);
+    let number = |n: Option<u16>| n.map_or(Value::Null, Value::from);
+    let kept = all.iter().skip(too_many).map(|(of, draft)| {
+        Value::Array(vec![of.0.as_slice().into(), number(draft.rpe_tenths), number(draft.minutes)])
+    });
+    book.set_local(DRAFTS, Some(&encode(&Value::Array(kept.collect()))))
 }
 
 fn find(book: &Book, place: Hash) -> Result<Option<Held>, BookError> {
@@ -130,12 +185,12 @@ fn written(book: &Book, sets: &[Held], day: Day) -> Result<Option<Written>, Book
 /// members this device serves, and those that were written on it for others.
 fn unrated(env: &Env, book: &Book) -> Result<Vec<Unrated>, BookError> {
     let (own, today, authority) = (book.own_members()?, env.today(), book.authority()?);
-    let sessions = book.held(&Filter {
+    let sessions = book.in_order(book.held(&Filter {
         kind: Some(kind::SESSION),
         field: Some(field_name::WHOLE),
         days: Some((today.plus(-1), today)),
         ..Filter::default()
-    })?;
+    })?)?;
     let mut found = Vec::new();
     for held in sessions.iter().rev() {
         let (Some(who), Some(session), Some(day)) =
@@ -270,6 +325,7 @@ fn page(words: &Words, env: &Env, book: &Book, place: Hash) -> Result<Option<Eff
         minutes_source,
         not_said: words.word("phone-not-said"),
         save: words.word("effort-save"),
+        draft: drafts(book)?.into_iter().find_map(|(of, draft)| (of == place).then_some(draft)),
         reminds: book.local(REMIND)?.is_some(),
         remind: words.word("effort-remind"),
         remind_about: words.word("effort-remind-about"),
@@ -286,6 +342,16 @@ impl Companion {
         let missing = || ScreenError::NotFound { what: "session".to_owned() };
         let place = Hash::parse(session).ok_or_else(missing)?;
         page(&Words::of(&env.language), env, &*self.open_book()?, place)?.ok_or_else(missing)
+    }
+
+    /// Keeps how hard a session was as it is tapped, until it is saved.
+    ///
+    /// # Errors
+    /// [`ScreenError::NotFound`] for what is no session's id, [`ScreenError::Book`].
+    pub fn keep_effort(&self, session: &str, draft: &EffortDraft) -> Result<(), ScreenError> {
+        let missing = || ScreenError::NotFound { what: "session".to_owned() };
+        let place = Hash::parse(session).ok_or_else(missing)?;
+        Ok(keep(&*self.open_book()?, place, Some(*draft))?)
     }
 
     /// Whether the device is to remind of the question when it is due. It is asked on the
@@ -337,6 +403,35 @@ mod tests {
         assert!(!asked(73));
         let page = phone.effort(&at(73), session).unwrap();
         assert_eq!((page.minutes, page.scale[7].chosen), (Some(60), true));
+    }
+
+    #[test]
+    fn what_was_tapped_is_kept_for_each_session_until_it_is_saved() {
+        let folder = tempfile::tempdir().unwrap();
+        let open = || Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &at(0)).unwrap();
+        let phone = open();
+        let begin = |minutes| {
+            let form = phone.log_set(&at(minutes)).unwrap().form;
+            phone.log_today(&at(minutes), "", &form).unwrap().strip_prefix("session/").unwrap().to_owned()
+        };
+        let (one, other) = (begin(0), begin(24 * 60));
+        let draft = EffortDraft { rpe_tenths: Some(70), minutes: None };
+        phone.keep_effort(&one, &draft).unwrap();
+        phone.keep_effort(&other, &EffortDraft { minutes: Some(55), ..draft }).unwrap();
+        drop(phone);
+        let phone = open();
+        let page = phone.effort(&at(24 * 60), &one).unwrap();
+        assert_eq!((page.draft, page.minutes), (Some(draft), None), "nothing of it is saved");
+        assert!(page.scale.iter().all(|choice| !choice.chosen));
+        phone.set_effort(&at(24 * 60), &one, &Effort { rpe_tenths: 70, minutes: 60 }).unwrap();
+        let kept = |session: &str| phone.effort(&at(24 * 60), session).unwrap().draft;
+        assert_eq!((kept(&one), kept(&other).unwrap().minutes), (None, Some(55)));
+        // The newest stay, and what is no session is refused.
+        for n in 0..=u8::try_from(MOST_DRAFTS).unwrap() {
+            phone.keep_effort(&Hash([n; 32]).to_string(), &draft).unwrap();
+        }
+        assert_eq!(kept(&other), None);
+        assert!(matches!(phone.keep_effort("one", &draft), Err(ScreenError::NotFound { .. })));
     }
 
     #[test]

@@ -3,15 +3,15 @@
 
 use std::collections::BTreeSet;
 
-use pitside_book::store::{Book, BookError, Draft, Filter, Held};
+use pitside_book::store::{Book, BookError, Filter, Held, Written};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::{self, Fact, Hash, Leg, MemberId, kind};
-use pitside_model::load::catalogue;
 use uuid::Uuid;
 
 use crate::athletes::{self, choice, named};
 use crate::clock::OwnClock;
 use crate::companion::{Companion, ScreenError, member_of, set_of};
+use crate::correction;
 use crate::course::Courses;
 use crate::effort;
 use crate::env::Env;
@@ -61,8 +61,11 @@ pub struct GroupRow {
     pub against: String,
     /// All that speaks against it.
     pub said: Vec<Said>,
-    /// Whether there is a set to be taken back by holding the name.
-    pub can_undo: bool,
+    /// The newest set that this device wrote, to be taken back by holding the name; empty
+    /// where there is none.
+    pub undo_set: String,
+    /// What its author saw of it; given back as it is.
+    pub undo_seen: String,
     /// The name of that action.
     pub undo: String,
     /// Where today's session stands; empty where there is none.
@@ -88,7 +91,8 @@ pub struct Group {
     pub everybody: String,
     /// That this device may write for nobody else, and who changes that; else empty.
     pub who_may: String,
-    /// Names an athlete who has no name yet: the member; empty where another one is made.
+    /// Whom the name is for, given back as it is: a member who has none yet, else the id that
+    /// another athlete will have.
     pub naming: String,
     /// Beside the field of that name; empty where this device can make nobody.
     pub naming_label: String,
@@ -143,8 +147,11 @@ fn keep(book: &Book, env: &Env, form: &GroupForm) -> Result<(), BookError> {
     book.set_local(DRAFT, Some(&encode(&draft)))
 }
 
+/// A set of today, with when and by whom it was first written down.
+type Done = (Written, Held);
+
 /// Sets of today of one exercise, the newest last.
-fn done_today(book: &Book, env: &Env, member: MemberId, exercise: Uuid) -> Result<Vec<Held>, BookError> {
+fn done_today(book: &Book, env: &Env, member: MemberId, exercise: Uuid) -> Result<Vec<Done>, BookError> {
     let mut sets = Vec::new();
     for session in of_today(env, book, member)? {
         let filter = Filter { kind: Some(kind::SET), session: session.id(), ..Filter::default() };
@@ -154,7 +161,14 @@ fn done_today(book: &Book, env: &Env, member: MemberId, exercise: Uuid) -> Resul
                 .filter(|held| matches!(held.fact(), Some(Fact::Set(set)) if set.exercise == exercise)),
         );
     }
-    book.in_order(sets)
+    let mut sets: Vec<Done> = book.written(&sets)?.into_iter().zip(sets).collect();
+    sets.sort_by_key(|(written, _)| *written);
+    Ok(sets)
+}
+
+/// The newest that this device wrote, whoever put it right since.
+fn newest_own<'a>(book: &Book, done: &'a [Done]) -> Option<&'a Done> {
+    done.iter().rev().find(|(written, _)| written.device == book.device())
 }
 
 fn set_fact(held: &Held) -> Option<&facts::Set> {
@@ -166,12 +180,32 @@ fn set_fact(held: &Held) -> Option<&facts::Set> {
 
 /// The leg of an athlete's next set: the other one than in the last, as long as it was done
 /// on the same leg or in the same turns as the form says.
-fn next_leg(done: &[Held], wanted: Leg) -> Leg {
-    let last = done.last().and_then(set_fact).map(|set| set.leg);
+fn next_leg(done: &[Done], wanted: Leg) -> Leg {
+    let last = done.last().and_then(|(_, held)| set_fact(held)).map(|set| set.leg);
     match last {
         Some(last) if last == wanted || last.swapped() == wanted => last.swapped(),
         _ => wanted,
     }
+}
+
+/// What a tap writes: what was chosen, else the exercise that one of them did last.
+fn what(
+    form: SetForm,
+    catalogue: &Catalogue,
+    recent: impl FnOnce() -> Result<Vec<(String, SetForm)>, BookError>,
+) -> Result<SetForm, BookError> {
+    let form = match form {
+        form if form != SetForm::default() => form,
+        _ => recent()?.into_iter().next().map_or_else(first_form, |(_, form)| form),
+    };
+    // One tap is one set.
+    Ok(log_set::completed(catalogue, SetForm { sets: 1, ..form }))
+}
+
+/// What a tap writes, where nothing of the screen is asked for.
+fn what_now(env: &Env, book: &Book, catalogue: &Catalogue) -> Result<SetForm, BookError> {
+    let form = read(book, env)?.unwrap_or_default().form;
+    what(form, catalogue, || log_set::recent(env, book, catalogue, &athletes::writes_for(book)?))
 }
 
 fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Result<Group, BookError> {
@@ -189,14 +223,9 @@ fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Resul
     }
     let present: BTreeSet<String> = form.present.iter().cloned().collect();
     let there = |id: &MemberId| present.contains(&id.to_string());
-    let recent = log_set::recent(book, &catalogue, &all)?;
-    if form.form == SetForm::default() {
-        form.form = recent.first().map_or_else(first_form, |(_, form)| form.clone());
-    }
-    // One tap is one set.
-    form.form.sets = 1;
+    let recent = log_set::recent(env, book, &catalogue, &all)?;
+    form.form = what(form.form, &catalogue, || Ok(recent.clone()))?;
     let filled = filled_in(words, env, book, courses, &catalogue, form.form.clone(), &[])?;
-    form.form = filled.form.clone();
     let what = set_of(book, Hash([0; 32]), &form.form).map(|set| wording::set(words, &catalogue, &set));
     let what = what.unwrap_or_default();
     let mut rows = if form.step == STEPS[2] {
@@ -208,6 +237,11 @@ fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Resul
     let against_all = said_once(&mut rows);
     let naming = athletes::nameless(book)?.filter(|member| all.contains(member));
     let may_name = naming.is_some() || athletes::may_add(book)?;
+    let whom = match naming {
+        Some(member) => member.to_string(),
+        None if may_name => book.new_member_id(env.stamp())?.to_string(),
+        None => String::new(),
+    };
     let on = match form.step.as_str() {
         "roll" if present.is_empty() => String::new(),
         "roll" => words.say("group-on-roll", &[("n", (present.len() as u64).into())]),
@@ -221,7 +255,7 @@ fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Resul
         roll: members.iter().map(|(id, text)| choice(*id, text.clone(), there(id))).collect(),
         everybody: if all.len() > 1 { words.word("group-everybody") } else { String::new() },
         who_may: if may_name { String::new() } else { words.word("group-who-may") },
-        naming: naming.map_or_else(String::new, |member| member.to_string()),
+        naming: whom,
         naming_label: match (may_name, naming) {
             (false, _) => String::new(),
             (true, Some(_)) => words.word("group-name-first"),
@@ -265,12 +299,12 @@ fn rows(
     there: Vec<(MemberId, String)>,
 ) -> Result<Vec<GroupRow>, BookError> {
     let Ok((id, exercise, wanted)) = log_set::chosen(catalogue, form) else { return Ok(Vec::new()) };
-    let own = OwnClock::read(env, book)?;
+    let own_clock = OwnClock::read(env, book)?;
     let mut rows = Vec::with_capacity(there.len());
     for (member, name) in there {
         let done = done_today(book, env, member, id)?;
         let leg = next_leg(&done, wanted);
-        let status = guard::status(book, courses, own, catalogue, member, env.today(), Some(exercise))?;
+        let status = guard::status(book, courses, own_clock, catalogue, member, env.today(), Some(exercise))?;
         let said = guard::against_before_others(words, &status, &log_set::offer(form, id, exercise, leg));
         let against = said.first().map_or_else(String::new, |said| format!("{}: {}", said.grade, said.saw));
         let count = words.say("group-sets", &[("n", (done.len() as u64).into())]);
@@ -280,13 +314,15 @@ fn rows(
             words.say("group-next", &[("leg", (&words.word(&format!("leg-{}", leg.word()))).into())])
         };
         let session = of_today(env, book, member)?.pop().and_then(|held| held.id());
+        let own = newest_own(book, &done);
         let spoken = [&name, &count, &next, &against];
         let spoken: Vec<&str> = spoken.into_iter().map(String::as_str).filter(|s| !s.is_empty()).collect();
         rows.push(GroupRow {
             id: member.to_string(),
             spoken: spoken.join(". "),
             undo: words.say("group-undo", &[("name", (&name).into())]),
-            can_undo: done.iter().any(|held| held.value().device == book.device()),
+            undo_set: own.and_then(|(_, held)| held.id()).map_or_else(String::new, |id| id.to_string()),
+            undo_seen: own.map_or_else(String::new, |(_, held)| correction::seen_of(held)),
             name,
             count,
             next,
@@ -327,35 +363,28 @@ impl Companion {
     pub fn group_set(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
         let book = self.open_book()?;
         let whose = member_of(&book, member)?;
-        let form = self.group(env)?.form.form;
+        let form = what_now(env, &book, &Catalogue::read(&book)?)?;
         let set = set_of(&book, Hash([0; 32]), &form)?;
         let done = done_today(&book, env, whose, set.exercise)?;
-        let own = |held: &&Held| held.value().device == book.device();
-        if let Some(last) = done.iter().rev().find(own) {
-            let written = book.written(core::slice::from_ref(last))?;
-            if written.iter().any(|at| (0..ONE_TAP_MS).contains(&(env.now_ms - at.stamp.ms))) {
-                return Ok(());
-            }
+        let since = newest_own(&book, &done).map(|(written, _)| env.now_ms - written.stamp.ms);
+        if since.is_some_and(|ms| (0..ONE_TAP_MS).contains(&ms)) {
+            return Ok(());
         }
         let set = facts::Set { leg: next_leg(&done, set.leg), ..set };
         write_today(&book, env, whose, empty_session(env.today()), &[set])?;
         Ok(())
     }
 
-    /// Takes the newest set of what a group does back, of those that this device wrote for a
-    /// member today.
+    /// Takes a set back that this device wrote: `set` and `seen` as the row had them. What
+    /// somebody wrote of it in between stands beside, as a clash, until a person settles it.
     ///
     /// # Errors
-    /// [`ScreenError::NotFound`] where there is none, [`ScreenError::NotAllowed`].
-    pub fn undo_group_set(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
+    /// [`ScreenError::NotFound`] where it is not there, or no longer; [`ScreenError::Refused`],
+    /// [`ScreenError::NotAllowed`].
+    pub fn undo_group_set(&self, env: &Env, set: &str, seen: &str) -> Result<(), ScreenError> {
         let book = self.open_book()?;
-        let whose = member_of(&book, member)?;
-        let form = self.group(env)?.form.form;
-        let exercise = Uuid::try_parse(&form.exercise).unwrap_or(catalogue::id::POGO);
-        let mut done = done_today(&book, env, whose, exercise)?;
-        done.retain(|held| held.value().device == book.device());
-        let last = done.last().ok_or_else(|| ScreenError::NotFound { what: "set of today".to_owned() })?;
-        book.write(last.key.scope, &Draft::replacing(last, Fact::Deleted), env.stamp())?;
+        let (held, ..) = correction::find(&book, set)?;
+        book.write(held.key.scope, &correction::replacing_seen(&held, seen, Fact::Deleted)?, env.stamp())?;
         Ok(())
     }
 }
@@ -379,8 +408,9 @@ mod tests {
         let first = phone.group(&at(0)).unwrap().naming;
         let mut ids = vec![phone.name_athlete(&at(0), &first, "Ada").unwrap()];
         for name in ["Bo", "Cleo"] {
-            assert_eq!(phone.group(&at(0)).unwrap().naming, "");
-            ids.push(phone.name_athlete(&at(0), "", name).unwrap());
+            let another = phone.group(&at(0)).unwrap();
+            assert_eq!(another.naming_label, "Another athlete without a phone");
+            ids.push(phone.name_athlete(&at(0), &another.naming, name).unwrap());
         }
         (phone, ids)
     }
@@ -416,11 +446,16 @@ mod tests {
         let log = phone.session_log(&at(21), row(21, 0).route.strip_prefix("session/").unwrap()).unwrap();
         assert_eq!(log.sets.len(), 2);
         assert!(log.sets[0].text.contains("left leg") && log.sets[1].text.contains("right leg"));
-        phone.undo_group_set(&at(30), &ids[0]).unwrap();
+        let undo =
+            |seconds, row: &GroupRow| phone.undo_group_set(&at(seconds), &row.undo_set, &row.undo_seen);
+        let shown = row(30, 0);
+        undo(30, &shown).unwrap();
         assert_eq!((row(30, 0).count, row(30, 0).next), ("1 set".into(), "next: right leg".into()));
-        phone.undo_group_set(&at(31), &ids[0]).unwrap();
-        assert!(matches!(phone.undo_group_set(&at(32), &ids[0]), Err(ScreenError::NotFound { .. })));
-        assert!(!row(33, 0).can_undo);
+        // A second hold on what was shown before it was answered takes no other set back.
+        assert!(matches!(undo(30, &shown), Err(ScreenError::NotFound { .. })));
+        assert_eq!(row(30, 0).count, "1 set");
+        undo(31, &row(31, 0)).unwrap();
+        assert_eq!((row(33, 0).undo_set, row(33, 0).undo_seen), (String::new(), String::new()));
     }
 
     #[test]
@@ -440,8 +475,10 @@ mod tests {
         assert_eq!(row().next, "next: left leg", "the last one was on the right leg");
         phone.group_set(&at(60), &ids[0]).unwrap();
         assert_eq!(row().count, "3 sets", "a correction is no tap");
-        phone.undo_group_set(&at(70), &ids[0]).unwrap();
-        phone.undo_group_set(&at(71), &ids[0]).unwrap();
+        for seconds in [70, 71] {
+            let row = row();
+            phone.undo_group_set(&at(seconds), &row.undo_set, &row.undo_seen).unwrap();
+        }
         let left = phone.session_log(&at(72), &session).unwrap().sets;
         assert_eq!(left.iter().map(|set| set.id.as_str()).collect::<Vec<_>>(), [first.as_str()]);
     }
@@ -475,7 +512,10 @@ mod tests {
         book.found("Quay jumps", at(0).stamp()).unwrap();
         let coach = Companion::over(std::sync::Arc::new(book));
         let names = ["Ada", "Bo", "Cleo"];
-        let ids = names.map(|name| coach.name_athlete(&at(0), "", name).unwrap());
+        let ids = names.map(|name| {
+            let another = coach.group(&at(0)).unwrap().naming;
+            coach.name_athlete(&at(0), &another, name).unwrap()
+        });
         assert_eq!(coach.group(&at(0)).unwrap().naming_about, "", "nobody shares this one");
         let group = GroupForm { step: "names".into(), present: ids.to_vec(), form: first_form() };
         coach.keep_group(&at(0), &group).unwrap();
@@ -532,6 +572,43 @@ mod tests {
         let chosen: Vec<_> = screen.athletes.iter().filter(|choice| choice.chosen).collect();
         assert_eq!(chosen[0].text, "Bo");
         assert!(phone.write_for(&Uuid::nil().to_string()).is_err());
-        assert!(matches!(phone.name_athlete(&at(0), "", " "), Err(ScreenError::Refused { .. })));
+        let another = phone.group(&at(0)).unwrap().naming;
+        assert!(matches!(phone.name_athlete(&at(0), &another, " "), Err(ScreenError::Refused { .. })));
+    }
+
+    #[test]
+    fn two_taps_on_a_name_make_one_athlete() {
+        let folder = tempfile::tempdir().unwrap();
+        let (phone, ids) = siblings(&folder);
+        let another = phone.group(&at(0)).unwrap().naming;
+        let made = phone.name_athlete(&at(0), &another, "Dina").unwrap();
+        let before = phone.revision().unwrap();
+        assert_eq!(phone.name_athlete(&at(0), &another, "Dina").unwrap(), made);
+        assert_eq!(phone.revision().unwrap(), before, "nothing was written twice");
+        assert_eq!(phone.group(&at(0)).unwrap().roll.len(), ids.len() + 1);
+        // One of the same name is another athlete where the screen was drawn anew.
+        let next = phone.group(&at(0)).unwrap().naming;
+        assert_ne!(phone.name_athlete(&at(0), &next, "Dina").unwrap(), made);
+        for odd in ["", "Dina", &Uuid::nil().to_string()] {
+            let refused = phone.name_athlete(&at(0), odd, "Dina");
+            assert!(matches!(refused, Err(ScreenError::NotFound { .. })), "{odd}: {refused:?}");
+        }
+        assert_eq!(phone.group(&at(0)).unwrap().roll.len(), ids.len() + 2);
+    }
+
+    #[test]
+    fn what_somebody_wrote_in_between_is_not_taken_back() {
+        let folder = tempfile::tempdir().unwrap();
+        let (phone, ids) = siblings(&folder);
+        let group = GroupForm { step: "names".into(), present: ids[..1].to_vec(), form: skips(&phone) };
+        phone.keep_group(&at(0), &group).unwrap();
+        phone.group_set(&at(10), &ids[0]).unwrap();
+        let shown = phone.group(&at(11)).unwrap().rows[0].clone();
+        let right = SetForm { reps: 5, ..group.form };
+        let seen = phone.correction(&at(20), &shown.undo_set).unwrap().seen;
+        phone.correct_set(&at(20), &shown.undo_set, &seen, &right).unwrap();
+        phone.undo_group_set(&at(21), &shown.undo_set, &shown.undo_seen).unwrap();
+        let log = phone.session_log(&at(22), shown.route.strip_prefix("session/").unwrap()).unwrap();
+        assert_eq!(log.clashes.len(), 1, "both stand side by side");
     }
 }

@@ -1,10 +1,11 @@
 //! Long work that a person watches and can call off: a sync, and the first one, by
-//! which a phone joins a squad.
+//! which a phone joins a squad; the reading of a clip; the writing of all data.
 //!
 //! The calls block, so a shell makes them on a thread of their own; another thread
 //! reads the [`Job`]'s progress, and may cancel it at any time.
 
 use std::collections::HashMap;
+use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::time::Instant;
 
@@ -116,17 +117,30 @@ pub struct Nearby {
 /// How far a job is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, uniffi::Record)]
 pub struct JobProgress {
-    /// Entries that were moved.
+    /// What was moved: entries, or bytes of a clip.
     pub moved: u64,
-    /// Entries there are to move, as far as both sides have told; it may grow.
+    /// What there is to move, as far as it is known; it may grow, and is 0 at the beginning.
     pub of: u64,
     /// It was called off.
     pub cancelled: bool,
 }
 
+/// What is moved, for the words in which it is told.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Moves {
+    /// Entries, between two devices.
+    #[default]
+    Entries,
+    /// The bytes of a clip.
+    Clip,
+    /// Entries, into the file of all data.
+    Export,
+}
+
 /// One piece of long work.
 #[derive(Debug, Default, uniffi::Object)]
 pub struct Job {
+    moves: Moves,
     moved: AtomicU64,
     of: AtomicU64,
     cancelled: AtomicBool,
@@ -141,6 +155,20 @@ impl Job {
     #[must_use]
     pub fn new() -> Self {
         Self::default()
+    }
+
+    /// The same for the reading of a clip.
+    #[uniffi::constructor]
+    #[must_use]
+    pub fn of_clip() -> Self {
+        Self { moves: Moves::Clip, ..Self::default() }
+    }
+
+    /// The same for the writing of all data.
+    #[uniffi::constructor]
+    #[must_use]
+    pub fn of_export() -> Self {
+        Self { moves: Moves::Export, ..Self::default() }
     }
 
     /// Calls it off, before or while it runs.
@@ -162,6 +190,10 @@ impl Job {
 impl Job {
     pub(crate) fn is_cancelled(&self) -> bool {
         self.cancelled.load(Ordering::Acquire)
+    }
+
+    pub(crate) fn moves(&self) -> Moves {
+        self.moves
     }
 
     pub(crate) fn is_reaching(&self) -> bool {
@@ -216,6 +248,59 @@ impl Job {
         connection.close();
         let outcome = outcome?;
         Ok(Synced { received: outcome.received, sent: outcome.sent, revision: book.revision() })
+    }
+}
+
+/// A file whose reading and writing ends with an error once the job is called off. What is
+/// read is counted as the job's progress.
+pub(crate) struct Watched<'a, F> {
+    file: F,
+    job: &'a Job,
+    read: u64,
+    of: u64,
+}
+
+impl<'a, F> Watched<'a, F> {
+    /// `of` are the bytes to be read; what is read twice, as the tables of a clip are, counts
+    /// no more than these.
+    pub(crate) fn new(file: F, job: &'a Job, of: u64) -> Self {
+        Self { file, job, read: 0, of }
+    }
+
+    /// The file itself.
+    pub(crate) fn file(&self) -> &F {
+        &self.file
+    }
+
+    fn go_on(&self) -> io::Result<()> {
+        if self.job.is_cancelled() { Err(io::Error::other("called off")) } else { Ok(()) }
+    }
+}
+
+impl<F: Read> Read for Watched<'_, F> {
+    fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
+        self.go_on()?;
+        let n = self.file.read(buffer)?;
+        self.read = self.read.saturating_add(n as u64).min(self.of);
+        self.job.go_on(self.read, self.of);
+        Ok(n)
+    }
+}
+
+impl<F: Seek> Seek for Watched<'_, F> {
+    fn seek(&mut self, to: SeekFrom) -> io::Result<u64> {
+        self.file.seek(to)
+    }
+}
+
+impl<F: Write> Write for Watched<'_, F> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.go_on()?;
+        self.file.write(bytes)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.file.flush()
     }
 }
 

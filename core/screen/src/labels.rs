@@ -83,6 +83,10 @@ pub struct Labels {
     pub failed: String,
     /// Tries it again.
     pub again: String,
+    /// Before what could not be written down, once its screen was left.
+    pub not_saved: String,
+    /// Lets that go.
+    pub let_it_go: String,
 }
 
 fn in_words(words: &Words) -> Labels {
@@ -137,6 +141,8 @@ fn in_words(words: &Words) -> Labels {
         nights: (6..=28).map(|n| night(n * 30)).collect(),
         failed: words.word("phone-failed"),
         again: words.word("phone-again"),
+        not_saved: words.word("phone-not-saved"),
+        let_it_go: words.word("phone-let-it-go"),
     }
 }
 

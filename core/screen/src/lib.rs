@@ -42,6 +42,7 @@ mod log_today;
 mod marking;
 mod more;
 mod naming;
+mod newest;
 mod notice;
 mod own_course;
 mod plan;
@@ -66,7 +67,7 @@ mod wording;
 
 pub use companion::{BookTrouble, Companion, Effort, ScreenError, SessionForm};
 pub use correction::Correction;
-pub use effort::{EffortPage, Reminder};
+pub use effort::{EffortDraft, EffortPage, Reminder};
 pub use env::Env;
 pub use exchange::{Exchange, ExchangeEnd, Invited, KeptRow, KnownRow, WorkWords, work_words};
 pub use export::{member_record, names};
@@ -75,6 +76,8 @@ pub use group::{Group, GroupForm, GroupRow};
 pub use headings::{Headings, headings};
 pub use job::{Job, JobError, JobProgress, Nearby, Synced};
 pub use labels::{Labels, labels};
+#[cfg(unix)]
+pub use lent::read_lent_clip;
 pub use marking::OpenClip;
 pub use own_course::{Condition, OwnCourse};
 pub use session_log::{ConditionRow, LoggedSet, SessionLog};

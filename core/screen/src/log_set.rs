@@ -1,11 +1,9 @@
 //! The form of a set: filled in from its draft, else from the last set.
 
-use core::cmp::Reverse;
-
 use pitside_book::store::{Book, BookError, Filter};
 use pitside_model::cbor::{Value, decode, encode};
 use pitside_model::facts::exercise::{Exercise, Legs};
-use pitside_model::facts::{Approach, Fact, Leg, MemberId, Set, field_name, kind};
+use pitside_model::facts::{Approach, Day, Fact, Leg, MemberId, Set, kind};
 use pitside_model::load::catalogue::id;
 use pitside_model::load::contact::repetition;
 use pitside_model::load::guard::Offer;
@@ -20,6 +18,7 @@ use crate::env::Env;
 use crate::figure::{height, mass};
 use crate::guard;
 use crate::naming;
+use crate::newest::newest_first;
 use crate::record::{Choice, LogSet, Recent, SetForm};
 use crate::repeat;
 use crate::text::Words;
@@ -46,7 +45,7 @@ pub(crate) fn log_set(
     // As long as it is not said whose set it is, nothing is said against it.
     let members: Vec<MemberId> = athletes::writing_for(book)?.into_iter().collect();
     let own = book.own_members()?;
-    let recent = recent(book, &catalogue, if members.is_empty() { &own } else { &members })?;
+    let recent = recent(env, book, &catalogue, if members.is_empty() { &own } else { &members })?;
     let form = match draft(book)? {
         Some(form) => form,
         None => recent.first().map_or_else(first_form, |(_, form)| form.clone()),
@@ -70,6 +69,21 @@ pub(crate) fn chips(recent: Vec<(String, SetForm)>, now: &SetForm) -> Vec<Recent
     recent.into_iter().map(chip).collect()
 }
 
+/// A form in which an exercise stands that there is, on a leg that it is done on.
+pub(crate) fn completed(catalogue: &Catalogue, form: SetForm) -> SetForm {
+    let chosen = Uuid::try_parse(&form.exercise).ok().filter(|id| catalogue.get(*id).is_some());
+    let chosen = chosen.or_else(|| gentle(catalogue));
+    let legs = chosen.and_then(|id| catalogue.get(id)).map_or_else(Vec::new, possible_legs);
+    let leg = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
+    SetForm {
+        exercise: chosen.map(|id| id.to_string()).unwrap_or_default(),
+        sets: form.sets.max(1),
+        reps: form.reps.max(1),
+        leg: leg.map_or("", Leg::word).to_owned(),
+        ..form
+    }
+}
+
 /// A form with what can be chosen on it and what speaks against it for some members.
 pub(crate) fn filled_in(
     words: &Words,
@@ -80,28 +94,21 @@ pub(crate) fn filled_in(
     form: SetForm,
     members: &[MemberId],
 ) -> Result<LogSet, BookError> {
-    let chosen = Uuid::try_parse(&form.exercise).ok().filter(|id| catalogue.get(*id).is_some());
-    let chosen = chosen.or_else(|| gentle(catalogue));
+    let form = completed(catalogue, form);
+    let chosen = Uuid::try_parse(&form.exercise).ok();
     let exercise = chosen.and_then(|id| catalogue.get(id));
     let mut exercises = exercises(words, catalogue);
     for choice in &mut exercises {
         choice.chosen = chosen.is_some_and(|id| id.to_string() == choice.id);
     }
     let legs = exercise.map_or_else(Vec::new, possible_legs);
-    let wanted = legs.iter().find(|l| l.word() == form.leg).or(legs.first()).copied();
+    let wanted = legs.iter().find(|l| l.word() == form.leg).copied();
     let own = OwnClock::read(env, book)?;
     let mut held_limits = Vec::new();
     for member in members {
         let all = limits(book, *member, own)?;
         held_limits.extend(all.iter().filter(|l| own.holds(l)).map(|l| limit(words, l)));
     }
-    let form = SetForm {
-        exercise: chosen.map(|id| id.to_string()).unwrap_or_default(),
-        sets: form.sets.max(1),
-        reps: form.reps.max(1),
-        leg: wanted.map_or("", Leg::word).to_owned(),
-        ..form
-    };
     let mut against = Vec::new();
     for member in members {
         if let (Some(id), Some(exercise), Some(leg)) = (chosen, exercise, wanted) {
@@ -219,27 +226,15 @@ pub(crate) fn possible_legs(exercise: &Exercise) -> Vec<Leg> {
 /// The last exercises of some members with their names, the newest first, each as it was
 /// done last: with the other leg, for the next set is mostly the other leg's.
 pub(crate) fn recent(
+    env: &Env,
     book: &Book,
     catalogue: &Catalogue,
     members: &[MemberId],
 ) -> Result<Vec<(String, SetForm)>, BookError> {
-    let mut sessions = Vec::new();
-    for member in members {
-        let filter = Filter {
-            member: Some(*member),
-            kind: Some(kind::SESSION),
-            field: Some(field_name::WHOLE),
-            ..Filter::default()
-        };
-        sessions.extend(book.held(&filter)?.into_iter().filter_map(|held| {
-            let day = held.fact().and_then(Fact::day)?;
-            Some((day, held.value().stamp, held.id()?))
-        }));
-    }
-    sessions.sort_unstable_by_key(|session| Reverse((session.0, session.1)));
-    let mut found: Vec<(String, SetForm)> = Vec::new();
-    for (_, _, session) in sessions.into_iter().take(SESSIONS) {
-        let filter = Filter { kind: Some(kind::SET), session: Some(session), ..Filter::default() };
+    let (mut found, mut sessions): (Vec<(String, SetForm)>, usize) = (Vec::new(), 0);
+    // A clock that was ahead has left sessions after today.
+    newest_first(book, members, (env.today(), Day::LAST), &mut |session| {
+        let filter = Filter { kind: Some(kind::SET), session: session.id(), ..Filter::default() };
         for held in book.in_order(book.held(&filter)?)?.iter().rev() {
             let Some(Fact::Set(set)) = held.fact() else { continue };
             let Some(exercise) = catalogue.get(set.exercise) else { continue };
@@ -247,10 +242,9 @@ pub(crate) fn recent(
                 found.push((exercise.name.clone(), next(set)));
             }
         }
-        if found.len() >= RECENT {
-            break;
-        }
-    }
+        sessions += 1;
+        Ok(sessions < SESSIONS && found.len() < RECENT)
+    })?;
     found.truncate(RECENT);
     Ok(found)
 }

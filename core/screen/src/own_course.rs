@@ -293,7 +293,10 @@ mod tests {
         let phone = Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &env()).unwrap();
         let first = phone.group(&env()).unwrap().naming;
         phone.name_athlete(&env(), &first, "Ada").unwrap();
-        let others = ["Bo", "Cleo"].map(|name| phone.name_athlete(&env(), "", name).unwrap());
+        let others = ["Bo", "Cleo"].map(|name| {
+            let another = phone.group(&env()).unwrap().naming;
+            phone.name_athlete(&env(), &another, name).unwrap()
+        });
         let shown = || {
             let members = phone.own_course(&env(), "").unwrap().members;
             members.into_iter().filter(|choice| choice.chosen).map(|choice| choice.text).collect::<Vec<_>>()

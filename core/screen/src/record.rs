@@ -1112,6 +1112,8 @@ pub struct CheckIn {
     pub signs_about: String,
     /// What is filled in.
     pub form: CheckInForm,
+    /// What was tapped today and is not saved; `None` where nothing was.
+    pub draft: Option<CheckInDraft>,
     /// What follows from the check-ins of the last two weeks, the gravest first.
     pub said: Vec<Said>,
     /// The offer to end the session, where pain or a sign was told today; else empty.
@@ -1134,6 +1136,15 @@ pub struct CheckInForm {
     /// The words of the signs that were answered with yes: `limp`, `bony-spot`, `night`,
     /// `swelling`, `giving-way`, `on-arching`.
     pub signs: Vec<String>,
+}
+
+/// A check-in that is not saved, as it was left.
+#[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
+pub struct CheckInDraft {
+    /// Whether something hurts; `None` as long as it was not answered.
+    pub hurting: Option<bool>,
+    /// The rest of it. A score above 10 stands for one that was not said; it is not saved.
+    pub form: CheckInForm,
 }
 
 /// One thing that hurts.

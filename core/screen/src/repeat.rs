@@ -1,9 +1,7 @@
 //! An earlier session, done again as it was.
 
-use core::cmp::Reverse;
-
 use pitside_book::store::{Book, BookError, Filter, Held};
-use pitside_model::facts::{self, Fact, Hash, MemberId, Subject, field_name, kind};
+use pitside_model::facts::{self, Hash, MemberId, Subject, field_name, kind};
 use pitside_model::load::guard::Offer;
 
 use crate::clock::OwnClock;
@@ -13,23 +11,12 @@ use crate::env::Env;
 use crate::figure::day;
 use crate::guard;
 use crate::log_today::{of_today, write_today};
+use crate::newest::newest_first;
 use crate::record::{Again, Said};
 use crate::route::Route;
 use crate::text::Words;
 use crate::training::{self, Card, Catalogue, DoneSession};
 use crate::wording;
-
-/// The sessions of a member, the newest first.
-fn newest_first(book: &Book, member: MemberId) -> Result<Vec<Held>, BookError> {
-    let mut held = book.held(&Filter {
-        member: Some(member),
-        kind: Some(kind::SESSION),
-        field: Some(field_name::WHOLE),
-        ..Filter::default()
-    })?;
-    held.sort_by_key(|held| Reverse((held.fact().and_then(Fact::day), held.value().stamp)));
-    Ok(held)
-}
 
 /// The newest session before today that has sets.
 fn before_today(
@@ -39,17 +26,22 @@ fn before_today(
     member: MemberId,
 ) -> Result<Option<DoneSession>, BookError> {
     let card = Card::read(book, member)?;
-    for held in newest_first(book, member)? {
-        if held.fact().and_then(Fact::day).is_none_or(|day| day >= env.today()) {
-            continue;
-        }
-        if let Some(done) = training::session(book, held, catalogue, &card)?
-            && !done.sets.is_empty()
-        {
-            return Ok(Some(done));
-        }
-    }
-    Ok(None)
+    let yesterday = env.today().plus(-1);
+    let mut found = None;
+    newest_first(book, &[member], (yesterday, yesterday), &mut |held| {
+        found = training::session(book, held, catalogue, &card)?.filter(|done| !done.sets.is_empty());
+        Ok(found.is_none())
+    })?;
+    found.map(|done| in_order(book, done)).transpose()
+}
+
+/// A session with its sets in the order in which they were done, whichever were put right since.
+fn in_order(book: &Book, mut done: DoneSession) -> Result<DoneSession, BookError> {
+    let held: Vec<Held> = done.sets.iter().map(|set| set.held.clone()).collect();
+    let mut sets: Vec<_> = book.written(&held)?.into_iter().zip(done.sets).collect();
+    sets.sort_by_key(|(written, _)| *written);
+    done.sets = sets.into_iter().map(|(_, set)| set).collect();
+    Ok(done)
 }
 
 /// Whether a set of today is written down.
@@ -186,7 +178,9 @@ impl Companion {
             };
             let card = Card::read(&book, member)?;
             match book.held(&filter)?.into_iter().next() {
-                Some(held) => training::session(&book, held, &catalogue, &card)?,
+                Some(held) => training::session(&book, held, &catalogue, &card)?
+                    .map(|done| in_order(&book, done))
+                    .transpose()?,
                 None => None,
             }
         };
@@ -227,5 +221,48 @@ mod tests {
         let done = again(&set);
         assert_eq!((done.last_10_m_ms, done.planned), (None, None));
         assert_eq!(Set { last_10_m_ms: set.last_10_m_ms, planned: set.planned, ..done }, set);
+    }
+
+    #[test]
+    fn what_was_put_right_is_repeated_in_its_place() {
+        use crate::record::SetForm;
+        let folder = tempfile::tempdir().unwrap();
+        let at = |minutes: i64| {
+            let now_ms = 1_795_593_600_000 + minutes * 60_000;
+            Env { language: "en".into(), zone_min: 60, hour24: true, now_ms }
+        };
+        let phone = Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &at(0)).unwrap();
+        let form = phone.log_set(&at(0)).unwrap().form;
+        let id = |route: String| route.strip_prefix("session/").unwrap().to_owned();
+        let mut sessions = Vec::new();
+        // Two sessions of one day, each of two sets.
+        for purpose in ["first", "second"] {
+            let about = crate::companion::SessionForm { purpose: purpose.into(), ..Default::default() };
+            sessions.push(phone.begin_session(&at(sessions.len() as i64), "", &about).unwrap());
+            for reps in [4, 8] {
+                let set = SetForm { reps, sets: 1, ..form.clone() };
+                let minute = 10 * sessions.len() as i64 + i64::from(reps);
+                phone.save_sets(&at(minute), &sessions[sessions.len() - 1], &set).unwrap();
+            }
+        }
+        let reps = |minutes, session: &str| -> Vec<String> {
+            let sets = phone.session_log(&at(minutes), session).unwrap().sets;
+            sets.iter().map(|set| set.text.clone()).collect()
+        };
+        // In the evening the first set of the first session is put right, and the session.
+        let set = phone.session_log(&at(50), &sessions[0]).unwrap().sets[0].id.clone();
+        let seen = phone.correction(&at(500), &set).unwrap().seen;
+        phone.correct_set(&at(500), &set, &seen, &SetForm { reps: 5, sets: 1, ..form }).unwrap();
+        phone.say_condition(&at(501), &sessions[0], "wetness", "wet").unwrap();
+        let (first, second) = (reps(502, &sessions[0]), reps(502, &sessions[1]));
+        assert!(first[0].contains('5') && first[1].contains('8'), "{first:?}");
+        let tomorrow = 24 * 60;
+        let exchange = phone.exchange(&at(502)).unwrap();
+        let listed: Vec<_> = exchange.sessions.iter().map(|row| row.id.as_str()).collect();
+        assert_eq!(listed, [sessions[1].as_str(), sessions[0].as_str()]);
+        let offered = phone.log_set(&at(tomorrow)).unwrap().again.unwrap();
+        assert_eq!((&offered.session, &offered.sets), (&sessions[1], &second), "the one begun last");
+        let repeated = id(phone.repeat_session(&at(tomorrow), "", &sessions[0]).unwrap());
+        assert_eq!(reps(tomorrow, &repeated), first);
     }
 }

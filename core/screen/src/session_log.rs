@@ -141,6 +141,7 @@ fn log(words: &Words, env: &Env, book: &Book, place: Hash) -> Result<Option<Sess
     let may = athletes::writes_for(book)?.contains(&book.authority()?.person(member));
     let catalogue = Catalogue::read(book)?;
     let held = book.held(&Filter { kind: Some(kind::SET), session: Some(place), ..Filter::default() })?;
+    let held = book.in_order(held)?;
     let sets: Vec<LoggedSet> =
         held.iter().filter_map(|held| logged(words, env, &catalogue, held, may)).collect();
     let rated = effort::rating(book, place)?;

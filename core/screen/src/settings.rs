@@ -106,6 +106,12 @@ pub struct Settings {
     pub export_about: String,
     /// Writes all that is held into a file and passes it on; empty where there is nothing.
     pub export: String,
+    /// Calls the writing of that file off.
+    pub cancel: String,
+    /// Goes on from what has ended.
+    pub close: String,
+    /// Leads to the system's ways of passing the file on.
+    pub share: String,
     /// Above erasing.
     pub erase_about: String,
     /// To the screen that asks before all on this device is erased.
@@ -142,6 +148,9 @@ fn settings(words: &Words, book: &Book) -> Result<Settings, BookError> {
         sharing: sharing?,
         export_about: or("settings-export-about"),
         export: or("settings-export"),
+        cancel: words.word("exchange-cancel"),
+        close: words.word("exchange-close"),
+        share: words.word("exchange-share"),
         erase_about: words.word("settings-erase-about"),
         erase: Link { text: words.word("settings-erase"), route: Route::EraseHere.to_string() },
     })

@@ -234,3 +234,36 @@ fn the_day_is_that_of_the_file_and_a_set_is_guessed_only_where_there_is_one() {
     let shows = phone.marking(&env(), &open).unwrap().marking.shows;
     assert_eq!((shows.day.as_str(), shows.set.is_empty()), ("2026-11-25", false));
 }
+
+#[test]
+fn of_a_full_list_nothing_that_was_marked_is_dropped_for_another_clip() {
+    let folder = TempDir::new().unwrap();
+    let phone = phone(&folder);
+    bounds(&phone);
+    // The same clip with a free box at its end: other bytes, and so another clip.
+    let other = |n: u8| {
+        let mut bytes = DRAWN.to_vec();
+        bytes.extend([0, 0, 0, 9]);
+        bytes.extend(b"free");
+        bytes.push(n);
+        OpenClip::read(Cursor::new(bytes), None).unwrap()
+    };
+    let marked = other(0);
+    phone.choose_clip(&env(), &marked, &file("0.mp4"), false).unwrap();
+    let said = phone.marking(&env(), &marked).unwrap().marking;
+    phone.mark(&env(), &marked, &gap(&said, READ[0])).unwrap();
+    for n in 1..100 {
+        phone.choose_clip(&env(), &other(n), &file(&format!("{n}.mp4")), false).unwrap();
+    }
+    let one_more = |phone: &Companion| phone.choose_clip(&env(), &other(100), &file("100.mp4"), false);
+    let refused = one_more(&phone);
+    let Err(ScreenError::NotAllowed { reason }) = refused else { panic!("{refused:?}") };
+    assert!(reason.starts_with("100 clips wait to be marked"), "{reason}");
+    let later = phone.takes(&env()).unwrap().later;
+    assert_eq!((later.len(), later[99].name.as_str()), (100, "0.mp4"));
+    assert_eq!(phone.marking(&env(), &marked).unwrap().marking.marks.len(), 1, "its mark stands");
+    // One that is there already is chosen again, and one that was taken off makes room.
+    phone.choose_clip(&env(), &marked, &file("0.mp4"), false).unwrap();
+    phone.drop_clip(&later[50].id).unwrap();
+    one_more(&phone).unwrap();
+}

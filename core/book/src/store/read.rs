@@ -1,6 +1,6 @@
 //! Reading facts: what is live, what does not count, and everything about a member.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use pitside_log::authority::{Consents, Judgement};
 use pitside_log::entry::{Header, Key};
@@ -20,8 +20,8 @@ use super::line::Place;
 use super::{Book, BookError};
 use crate::clock::Stamp;
 
-/// The most entries that one statement looks for by hash.
-const MARKS: usize = 200;
+/// Entries of a log that are read at a time where one is looked for by its hash.
+const PIECE: u64 = 64;
 
 /// An entry that is held and does not count.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -85,11 +85,10 @@ impl Book {
         let mut first: BTreeMap<Hash, Written> = BTreeMap::new();
         if !corrected.is_empty() {
             self.reading(|c| {
-                for (scope, ids) in &corrected {
-                    // No index is by hash: one pass over the scope finds many at once.
-                    ids.chunks(MARKS).try_for_each(|ids| first_entries(c, *scope, ids, &mut first))?;
-                }
-                Ok(())
+                corrected.iter().try_for_each(|(scope, ids)| {
+                    first_entries(c, *scope, ids, &mut first)?;
+                    Ok(())
+                })
             })?;
         }
         let of = |held: &Held| {
@@ -191,39 +190,64 @@ impl Book {
     /// # Errors
     /// Where the book cannot be read.
     pub fn record_of(&self, member: MemberId) -> Result<Vec<Said>, BookError> {
+        Ok(self.record_watched(member, &mut |_, _| true)?.unwrap_or_default())
+    }
+
+    /// The same, which may take long: before each entry `watch` hears how many were looked at
+    /// and how many there are, and ends it with `false`; then nothing is given.
+    ///
+    /// # Errors
+    /// Where the book cannot be read.
+    pub fn record_watched(
+        &self,
+        member: MemberId,
+        watch: &mut dyn FnMut(u64, u64) -> bool,
+    ) -> Result<Option<Vec<Said>>, BookError> {
         self.reading(|c| {
-            let mut all = Vec::new();
-            let live: std::collections::BTreeSet<Place> = c
-                .prepare_cached("SELECT line, seq FROM live")?
-                .query_map([], |r| Ok(Place { line: r.get(0)?, seq: r.get(1)? }))?
-                .collect::<Result<_, _>>()?;
-            let mut places = c.prepare_cached(
+            let mut scopes = vec![Scope::Squad];
+            for id in person(c, member)? {
+                scopes.extend([Scope::Member(id), Scope::Private(id)]);
+            }
+            let ids: Vec<Subject> =
+                scopes.iter().filter_map(|scope| Some(Subject::Uuid(scope.member()?.0))).collect();
+            let mut places = Vec::new();
+            let mut statement = c.prepare_cached(
                 "SELECT e.line, e.seq, e.judgement FROM lines l JOIN entries e ON e.line = l.id
                  WHERE l.scope = ?1 ORDER BY e.line, e.seq",
             )?;
-            for member in person(c, member)? {
-                for scope in [Scope::Squad, Scope::Member(member), Scope::Private(member)] {
-                    let mut rows = places.query([scope_bytes(scope)])?;
-                    while let Some(r) = rows.next()? {
-                        let place = Place { line: r.get(0)?, seq: r.get(1)? };
-                        let (entry, device) = ledger::entry(c, place)?;
-                        let key = entry.key();
-                        if scope == Scope::Squad && key.subject != Subject::Uuid(member.0) {
-                            continue;
-                        }
-                        all.push(Said {
-                            hash: entry.hash,
-                            key,
-                            device,
-                            stamp: Stamp { ms: entry.header.stamp_ms, zone_min: entry.header.zone_min },
-                            judgement: r.get::<_, Option<i64>>(2)?.map_or(Judgement::Waiting, judgement_of),
-                            live: live.contains(&place),
-                            payload: entry.body().map(|body| body.payload.clone()),
-                        });
-                    }
+            for scope in scopes {
+                let mut rows = statement.query([scope_bytes(scope)])?;
+                while let Some(r) = rows.next()? {
+                    let judgement = r.get::<_, Option<i64>>(2)?.map_or(Judgement::Waiting, judgement_of);
+                    places.push((scope, Place { line: r.get(0)?, seq: r.get(1)? }, judgement));
                 }
             }
-            Ok(all)
+            let live: BTreeSet<Place> = c
+                .prepare_cached("SELECT line, seq FROM live")?
+                .query_map([], |r| Ok(Place { line: r.get(0)?, seq: r.get(1)? }))?
+                .collect::<Result<_, _>>()?;
+            let of = places.len() as u64;
+            let mut all = Vec::new();
+            for (at, (scope, place, judgement)) in (0..).zip(places) {
+                if !watch(at, of) {
+                    return Ok(None);
+                }
+                let (entry, device) = ledger::entry(c, place)?;
+                let key = entry.key();
+                if scope == Scope::Squad && !ids.contains(&key.subject) {
+                    continue;
+                }
+                all.push(Said {
+                    hash: entry.hash,
+                    key,
+                    device,
+                    stamp: Stamp { ms: entry.header.stamp_ms, zone_min: entry.header.zone_min },
+                    judgement,
+                    live: live.contains(&place),
+                    payload: entry.body().map(|body| body.payload.clone()),
+                });
+            }
+            Ok(Some(all))
         })
     }
 }
@@ -240,30 +264,48 @@ pub(super) fn person(c: &Connection, member: MemberId) -> rusqlite::Result<Vec<M
     Ok(ids)
 }
 
-/// Where entries of a scope stand, by their hashes.
+/// Where entries of a scope stand, by their hashes; gives how many entries were read for it.
+///
+/// No index is by hash. What was put right was mostly written not long before, so the logs are
+/// read from their ends back, a piece of each in turn, until all are found.
 fn first_entries(
     c: &Connection,
     scope: Scope,
     ids: &[Hash],
     found: &mut BTreeMap<Hash, Written>,
-) -> Result<(), BookError> {
-    let marks = vec!["?"; ids.len()].join(", ");
-    let mut statement = c.prepare(&format!(
-        "SELECT e.line, e.seq, e.hash, l.device, e.header
-         FROM lines l JOIN entries e ON e.line = l.id WHERE l.scope = ? AND e.hash IN ({marks})"
-    ))?;
-    let values = [scope_bytes(scope)].into_iter().chain(ids.iter().map(|id| id.0.to_vec()));
-    let mut rows = statement.query(rusqlite::params_from_iter(values))?;
-    while let Some(r) = rows.next()? {
-        let header = header(&r.get::<_, Vec<u8>>(4)?)?;
-        let written = Written {
-            stamp: Stamp { ms: header.stamp_ms, zone_min: header.zone_min },
-            place: Place { line: r.get(0)?, seq: r.get(1)? },
-            device: DeviceKey(bytes32(r, 3)?),
-        };
-        found.insert(Hash(bytes32(r, 2)?), written);
+) -> Result<u64, BookError> {
+    let mut wanted: BTreeSet<Hash> = ids.iter().copied().collect();
+    let mut lines: Vec<(i64, DeviceKey, u64)> = c
+        .prepare_cached("SELECT id, device, head_seq FROM lines WHERE scope = ?1")?
+        .query_map([scope_bytes(scope)], |r| Ok((r.get(0)?, DeviceKey(bytes32(r, 1)?), r.get(2)?)))?
+        .collect::<Result<_, _>>()?;
+    let mut statement = c.prepare_cached(
+        "SELECT seq, hash, header FROM entries WHERE line = ?1 AND seq <= ?2 ORDER BY seq DESC LIMIT ?3",
+    )?;
+    let mut read = 0;
+    while !wanted.is_empty() && !lines.is_empty() {
+        for (line, device, end) in &mut lines {
+            let mut rows = statement.query(rusqlite::params![*line, *end, PIECE])?;
+            *end = 0;
+            while let Some(r) = rows.next()? {
+                let seq: u64 = r.get(0)?;
+                // A branch begins after the entry at which it parts.
+                *end = seq.saturating_sub(1);
+                read += 1;
+                let hash = Hash(bytes32(r, 1)?);
+                if wanted.remove(&hash) {
+                    let header = header(&r.get::<_, Vec<u8>>(2)?)?;
+                    let stamp = Stamp { ms: header.stamp_ms, zone_min: header.zone_min };
+                    found.insert(hash, Written { stamp, place: Place { line: *line, seq }, device: *device });
+                }
+            }
+            if wanted.is_empty() {
+                break;
+            }
+        }
+        lines.retain(|(.., end)| *end > 0);
     }
-    Ok(())
+    Ok(read)
 }
 
 fn header(bytes: &[u8]) -> rusqlite::Result<Header> {
@@ -387,4 +429,43 @@ struct Gathered {
     day: Option<i32>,
     held: Held,
     payloads: Vec<Vec<u8>>,
+}
+
+#[cfg(test)]
+mod tests {
+    use pitside_model::facts::{Day, RestDay};
+    use tempfile::TempDir;
+    use zeroize::Zeroizing;
+
+    use super::*;
+    use crate::keys::{Identity, Seed};
+    use crate::store::Draft;
+
+    const NOW: Stamp = Stamp { ms: 1_795_608_000_000, zone_min: 60 };
+
+    fn rest(day: i32) -> Draft {
+        Draft::new(Fact::Rest(RestDay { day: Day::parse("2020-01-01").unwrap().plus(day) }))
+    }
+
+    #[test]
+    fn what_was_put_right_lately_is_found_without_reading_the_years_before() {
+        let folder = TempDir::new().unwrap();
+        let identity = Identity::from_seed(Seed::from_bytes(Zeroizing::new([1; 32])));
+        let book = Book::create(folder.path(), identity, false).unwrap();
+        let member = book.start_member(NOW).unwrap();
+        let scope = Scope::Member(member);
+        let years: Vec<_> = (0..1_500).map(|day| (scope, rest(day))).collect();
+        let all = book.write_all(&years, NOW).unwrap();
+        let look = |id: Hash| {
+            let mut found = BTreeMap::new();
+            let read = book.reading(|c| first_entries(c, scope, &[id], &mut found)).unwrap();
+            assert_eq!(found.keys().copied().collect::<Vec<_>>(), [id]);
+            read
+        };
+        assert_eq!(look(all[1_499]), PIECE);
+        assert_eq!(look(all[1_499 - 100]), 2 * PIECE);
+        assert_eq!(look(all[0]), 1_500, "the first is found, too");
+        let nowhere = book.reading(|c| first_entries(c, scope, &[Hash([9; 32])], &mut BTreeMap::new()));
+        assert_eq!(nowhere.unwrap(), 1_500, "and what is not there ends");
+    }
 }

@@ -128,24 +128,38 @@ impl Book {
         })
     }
 
+    /// An id for a member who is to be made: whoever makes one under it twice has made one.
+    ///
+    /// # Errors
+    /// [`BookError::Random`] where the system gives no random bytes.
+    pub fn new_member_id(&self, now: Stamp) -> Result<MemberId, BookError> {
+        new_member(now)
+    }
+
+    /// Whether an id is of the sort that [`Book::new_member_id`] makes: a UUID of version 7.
+    #[must_use]
+    pub fn makes_ids_like(id: Uuid) -> bool {
+        id.get_version_num() == 7
+    }
+
     /// Makes one more member, with a name, that this device serves before any pairing:
-    /// siblings share a phone. Pairing takes all of them into the squad.
+    /// siblings share a phone. Pairing takes all of them into the squad. The id is one of
+    /// [`Book::new_member_id`].
     ///
     /// # Errors
     /// [`BookError::HasSquad`] where the book has a squad; or the name is refused.
-    pub fn start_another(&self, name: &str, now: Stamp) -> Result<MemberId, BookError> {
+    pub fn start_another(&self, member: MemberId, name: &str, now: Stamp) -> Result<(), BookError> {
         if self.squad().is_some() {
             return Err(BookError::HasSquad);
         }
         let root = self.root();
         self.writing(|t| {
             let mut started: Vec<u8> = started_member(t)?.iter().flat_map(|m| *m.0.as_bytes()).collect();
-            let member = new_member(now)?;
             started.extend(member.0.as_bytes());
             set_meta(t, "member", &started)?;
             let card = Fact::Card(Card::Name(name.to_owned()));
             self.put(t, &root, Scope::Member(member), &Draft::about(Subject::Uuid(member.0), card), now)?;
-            Ok(member)
+            Ok(())
         })
     }
 
@@ -168,8 +182,18 @@ impl Book {
     /// # Errors
     /// [`BookError::NotAllowed`], or the name is refused.
     pub fn add_member(&self, name: &str, now: Stamp) -> Result<MemberId, BookError> {
+        let member = new_member(now)?;
+        self.add_member_as(member, name, now)?;
+        Ok(member)
+    }
+
+    /// The same under an id of [`Book::new_member_id`].
+    ///
+    /// # Errors
+    /// As [`Book::add_member`].
+    pub fn add_member_as(&self, member: MemberId, name: &str, now: Stamp) -> Result<(), BookError> {
         let root = self.root();
-        self.writing(|t| self.new_member(t, &root, name, now))
+        self.writing(|t| self.new_member(t, &root, member, name, now))
     }
 
     /// Makes a member who is on the roster and has a name.
@@ -177,14 +201,14 @@ impl Book {
         &self,
         t: &Transaction<'_>,
         root: &Root,
+        member: MemberId,
         name: &str,
         now: Stamp,
-    ) -> Result<MemberId, BookError> {
-        let member = new_member(now)?;
+    ) -> Result<(), BookError> {
         self.enter(t, root, member, now)?;
         let card = Fact::Card(Card::Name(name.to_owned()));
         self.put(t, root, Scope::Member(member), &Draft::about(Subject::Uuid(member.0), card), now)?;
-        Ok(member)
+        Ok(())
     }
 
     /// Adds an exercise to the squad's own, under a fresh id.

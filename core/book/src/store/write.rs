@@ -282,7 +282,9 @@ impl Together<'_> {
     /// # Errors
     /// As [`Book::add_member`].
     pub fn add_member(&self, name: &str) -> Result<MemberId, BookError> {
-        self.book.new_member(self.t, &self.root, name, self.now)
+        let member = self.book.new_member_id(self.now)?;
+        self.book.new_member(self.t, &self.root, member, name, self.now)?;
+        Ok(member)
     }
 }
 

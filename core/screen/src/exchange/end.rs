@@ -8,10 +8,10 @@ use pitside_log::sync::{Refusal, SyncError};
 
 use crate::companion::Companion;
 use crate::env::Env;
-use crate::job::{Job, Nearby, Synced, Trouble};
+use crate::job::{Job, Moves, Nearby, Synced, Trouble};
 use crate::text::Words;
 
-/// How a piece of exchange ended, in words.
+/// How a piece of exchange ended, or the writing of all data, in words.
 #[derive(Clone, Debug, Default, PartialEq, Eq, uniffi::Record)]
 pub struct ExchangeEnd {
     /// It came to its end.
@@ -27,11 +27,11 @@ pub struct ExchangeEnd {
 }
 
 impl ExchangeEnd {
-    pub(super) fn good(text: String) -> Self {
+    pub(crate) fn good(text: String) -> Self {
         Self { done: true, text, ..Self::default() }
     }
 
-    pub(super) fn bad(text: String) -> Self {
+    pub(crate) fn bad(text: String) -> Self {
         Self { text, ..Self::default() }
     }
 }
@@ -43,7 +43,7 @@ fn synced(words: &Words, synced: &Synced) -> String {
 }
 
 /// Why it came to nothing, in words.
-pub(super) fn trouble(words: &Words, why: &Trouble) -> ExchangeEnd {
+pub(crate) fn trouble(words: &Words, why: &Trouble) -> ExchangeEnd {
     let key = match why {
         Trouble::Cancelled | Trouble::Exchange(ExchangeError::CalledOff) => "end-called-off",
         Trouble::Nobody => "end-nobody",
@@ -96,7 +96,7 @@ fn refusal(why: Refusal) -> &'static str {
     }
 }
 
-pub(super) fn book(e: &BookError) -> &'static str {
+pub(crate) fn book(e: &BookError) -> &'static str {
     match e {
         BookError::HasSquad => "end-has-squad",
         BookError::Demo => "end-demo",
@@ -159,12 +159,19 @@ impl Job {
     #[must_use]
     pub fn told(&self, env: &Env) -> String {
         let (words, now) = (Words::of(&env.language), self.progress());
+        let moved = |key: &str| words.say(key, &[("moved", now.moved.into()), ("of", now.of.into())]);
         if now.cancelled {
-            words.word("job-calling-off")
-        } else if self.is_reaching() || now.of == 0 {
-            words.word("job-looking")
-        } else {
-            words.say("job-moved", &[("moved", now.moved.into()), ("of", now.of.into())])
+            return words.word("job-calling-off");
+        }
+        match self.moves() {
+            Moves::Entries if self.is_reaching() || now.of == 0 => words.word("job-looking"),
+            Moves::Entries => moved("job-moved"),
+            Moves::Export if now.of == 0 => words.word("job-export-begins"),
+            Moves::Export => moved("job-export"),
+            Moves::Clip => {
+                let percent = now.moved.saturating_mul(100) / now.of.max(1);
+                words.say("job-clip", &[("percent", percent.into())])
+            }
         }
     }
 }

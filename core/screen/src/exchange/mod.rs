@@ -6,6 +6,7 @@ mod end;
 mod file;
 mod invitation;
 
+pub(crate) use end::trouble;
 pub use end::{ExchangeEnd, WorkWords, work_words};
 pub use invitation::Invited;
 
@@ -256,7 +257,9 @@ fn sessions(
     let mut rows = Vec::new();
     for member in &members {
         let card = Card::read(book, *member)?;
-        for done in training::sessions(book, *member, &catalogue, &card, (from, env.today()))? {
+        let all = training::sessions(book, *member, &catalogue, &card, (from, env.today()))?;
+        let held: Vec<Held> = all.iter().map(|done| done.held.clone()).collect();
+        for (done, begun_at) in all.into_iter().zip(book.written(&held)?) {
             let row = session::row(words, env, book, &catalogue, *member, &done)?;
             let (state, kept) = kept(words, env, book, session::besides(book, &done)?)?;
             let mut text = format!("{}. {}", begun(&row.day), row.text);
@@ -264,7 +267,7 @@ fn sessions(
                 text = format!("{}. {text}", name(words, &card, *member));
             }
             let spoken = format!("{text}. {kept}");
-            let at = (done.session.day, done.held.value().stamp);
+            let at = (done.session.day, begun_at);
             rows.push((
                 at,
                 KeptRow { id: row.id, route: row.route, text, state: state.into(), kept, spoken },

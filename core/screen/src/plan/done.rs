@@ -10,6 +10,7 @@ use super::day::{last_of, next_set, seconds};
 use super::{HeldPlan, as_set, count};
 use crate::companion::{ScreenError, refused, set_of};
 use crate::env::Env;
+use crate::log_today::empty_session;
 use crate::record::SetForm;
 use crate::training::{self, Card, Catalogue};
 
@@ -88,17 +89,7 @@ fn otherwise(book: &Book, row: &PlanRow, planned: Planned, form: &SetForm) -> Re
 }
 
 fn session_of(plan: &Plan) -> facts::Session {
-    facts::Session {
-        day: plan.day,
-        start_min: None,
-        purpose: Some(plan.purpose.clone()),
-        location: None,
-        surface: None,
-        shoes: None,
-        weather: None,
-        cut_short: None,
-        conditions: facts::Conditions::default(),
-    }
+    facts::Session { purpose: Some(plan.purpose.clone()), ..empty_session(plan.day) }
 }
 
 /// The session of today that a plan's sets go into: the one that has some, else the newest

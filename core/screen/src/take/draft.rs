@@ -12,7 +12,9 @@ use crate::record::{Mark, MarkForm};
 /// Where the names of the clips are kept, the newest last.
 const LIST: &str = "clips";
 
-/// Clips that are kept at most; the oldest whose times are saved go first.
+/// Clips that are kept at most. A phone's system lets an app read so many chosen files again
+/// later, 128 before Android 11, and the list is drawn whole. For one more the oldest whose
+/// times are saved goes; one whose marks are not saved never does.
 pub(super) const MOST: usize = 100;
 
 /// The crop before a person chose one: low in the middle, where a foot usually is.
@@ -105,24 +107,44 @@ pub(super) fn read(book: &Book, clip: Hash) -> Result<Option<ClipDraft>, BookErr
     Ok(decode(&bytes).ok().and_then(|value| of_value(&value)))
 }
 
-/// Keeps a draft; its clip comes onto the list where it is not there yet.
-pub(super) fn keep(book: &Book, clip: Hash, draft: &ClipDraft) -> Result<(), BookError> {
+/// Keeps a draft; its clip comes onto the list where it is not there yet. Gives the places of
+/// the files that left the list for it; nothing, and keeps nothing, where the list is full of
+/// clips whose marks are not saved.
+pub(super) fn keep(book: &Book, clip: Hash, draft: &ClipDraft) -> Result<Option<Vec<String>>, BookError> {
+    let mut all = names(book)?;
+    let there = all.contains(&clip);
+    let mut gone = Vec::new();
+    while !there && all.len() >= MOST {
+        let mut done = None;
+        for (at, old) in all.iter().enumerate() {
+            let draft = read(book, *old)?;
+            // A name without a draft is nobody's marks.
+            if draft.as_ref().is_some_and(|draft| draft.saved) || book.local(&name(*old))?.is_none() {
+                done = Some((at, draft));
+                break;
+            }
+        }
+        match done {
+            Some((at, draft)) => gone.push((all.remove(at), draft)),
+            None => return Ok(None),
+        }
+    }
     // First the draft, then the list: a name without a draft is passed over.
     book.set_local(&name(clip), Some(&encode(&value_of(draft))))?;
-    let mut all = names(book)?;
-    if all.contains(&clip) {
-        return Ok(());
+    if !there {
+        all.push(clip);
+        keep_names(book, &all)?;
     }
-    all.push(clip);
-    while all.len() > MOST {
-        let done = |at: &usize| {
-            let old = all.get(*at).copied();
-            old.is_some_and(|old| read(book, old).ok().flatten().is_none_or(|draft| draft.saved))
-        };
-        let at = (0..all.len() - 1).find(done).unwrap_or(0);
-        book.set_local(&name(all.remove(at)), None)?;
+    let mut places = Vec::new();
+    for (old, left) in gone {
+        book.set_local(&name(old), None)?;
+        places.extend(left.map(|left| left.file.place));
     }
-    keep_names(book, &all)
+    if !places.is_empty() {
+        let there = list(book)?;
+        places.retain(|place| there.iter().all(|(_, draft)| draft.file.place != *place));
+    }
+    Ok(Some(places))
 }
 
 /// Takes a clip off the list, with its marks. Gives whether it was there.
@@ -302,17 +324,27 @@ mod tests {
     }
 
     #[test]
-    fn the_list_has_an_end_and_what_is_saved_leaves_it_first() {
+    fn the_list_has_an_end_and_only_what_is_saved_leaves_it() {
         let folder = tempfile::tempdir().unwrap();
         let book = book(&folder);
         let clip = |n: usize| Hash([u8::try_from(n).unwrap(); 32]);
+        let placed = |n: usize, saved| {
+            let draft = draft("one", saved);
+            ClipDraft { file: ClipFile { place: format!("content://{n}"), ..draft.file }, ..draft }
+        };
         for n in 0..MOST {
-            keep(&book, clip(n), &draft("one", n == 3)).unwrap();
+            assert_eq!(keep(&book, clip(n), &placed(n, n == 3)).unwrap(), Some(Vec::new()));
         }
-        keep(&book, clip(MOST), &draft("more", false)).unwrap();
+        let left = keep(&book, clip(MOST), &placed(MOST, false)).unwrap();
+        assert_eq!(left, Some(vec!["content://3".to_owned()]), "its file need not be read again");
         let there: Vec<Hash> = list(&book).unwrap().into_iter().map(|(clip, _)| clip).collect();
         assert_eq!(there.len(), MOST);
         assert!(there.contains(&clip(0)) && !there.contains(&clip(3)));
+        // All of them wait to be marked: nothing is dropped for one more, and each goes on.
+        assert_eq!(keep(&book, clip(MOST + 1), &placed(MOST + 1, false)).unwrap(), None);
+        assert_eq!(read(&book, clip(MOST + 1)).unwrap(), None);
+        assert!(keep(&book, clip(1), &placed(1, false)).unwrap().is_some());
+        assert_eq!(list(&book).unwrap().len(), MOST);
         assert!(drop(&book, clip(0)).unwrap());
         assert!(!drop(&book, clip(0)).unwrap(), "it is gone already");
         assert_eq!(list(&book).unwrap().len(), MOST - 1);

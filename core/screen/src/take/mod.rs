@@ -71,7 +71,7 @@ impl Companion {
             empty: if takes.is_empty() { word("takes-none") } else { String::new() },
             takes,
             unfold: word("mark-more"),
-            reading: word("takes-reading"),
+            cancel: word("exchange-cancel"),
             not_deleted: word("takes-not-deleted"),
         })
     }
@@ -81,7 +81,8 @@ impl Companion {
     /// that is there already keeps its marks; once its times were saved, it begins anew.
     ///
     /// # Errors
-    /// [`ScreenError::Book`].
+    /// [`ScreenError::NotAllowed`] where as many clips as the list has room for wait with marks
+    /// that are not saved: none of them is dropped for another; [`ScreenError::Book`].
     pub fn choose_clip(
         &self,
         env: &Env,
@@ -100,13 +101,14 @@ impl Companion {
             instead: words.word("choose-original"),
             another: words.word("choose-another"),
             anyway: words.word("choose-anyway"),
+            left: Vec::new(),
         };
         if anyway || chosen.against.is_empty() {
             let draft = match draft::read(&book, clip)?.filter(|draft| !draft.saved) {
                 Some(begun) => ClipDraft { file: file.clone(), ..begun },
                 None => begin(env, &book, file)?,
             };
-            draft::keep(&book, clip, &draft)?;
+            chosen.left = kept(&words, &book, clip, &draft)?;
             chosen.route = Route::Mark(clip).to_string();
         }
         Ok(chosen)
@@ -118,7 +120,8 @@ impl Companion {
     /// [`ScreenError::NotFound`], [`ScreenError::Book`].
     pub fn clip_file(&self, env: &Env, clip: &str) -> Result<ClipFound, ScreenError> {
         let file = draft::read(&*self.open_book()?, named(clip)?)?.ok_or_else(no_clip)?.file;
-        Ok(ClipFound { file, gone: Words::of(&env.language).word("takes-gone") })
+        let words = Words::of(&env.language);
+        Ok(ClipFound { file, gone: words.word("takes-gone"), cancel: words.word("exchange-cancel") })
     }
 
     /// A clip on the list, opened for marking.
@@ -154,7 +157,7 @@ impl Companion {
         let clip = Hash(open.identity());
         let mut draft = draft::read(&book, clip)?.ok_or_else(no_clip)?;
         let marked = tapped(&words, env, &book, open, &mut draft, tap)?;
-        draft::keep(&book, clip, &draft)?;
+        kept(&words, &book, clip, &draft)?;
         Ok(marked)
     }
 
@@ -169,6 +172,7 @@ impl Companion {
         let clip = Hash(open.identity());
         let draft = draft::read(&book, clip)?.filter(|draft| !draft.saved).ok_or_else(no_clip)?;
         let route = self.save_take(env, open, &draft.form(open))?;
+        // The take is written, whether or not there is room on the list.
         draft::keep(&book, clip, &ClipDraft { saved: true, ..draft })?;
         Ok(route)
     }
@@ -190,6 +194,15 @@ impl Companion {
     pub fn hold_in(&self, left_hand: bool) -> Result<(), ScreenError> {
         Ok(self.open_book()?.set_local(HAND, left_hand.then_some(&[1][..]))?)
     }
+}
+
+/// Keeps a draft, or says that there is no room for it. Gives the places of the files that
+/// left the list.
+fn kept(words: &Words, book: &Book, clip: Hash, draft: &ClipDraft) -> Result<Vec<String>, ScreenError> {
+    draft::keep(book, clip, draft)?.ok_or_else(|| {
+        let most = (draft::MOST as u64).into();
+        ScreenError::NotAllowed { reason: words.say("clips-full", &[("n", most)]) }
+    })
 }
 
 fn no_clip() -> ScreenError {

@@ -23,6 +23,8 @@ pub struct ClipFound {
     pub file: ClipFile,
     /// Said where it is not found there any more.
     pub gone: String,
+    /// Calls off the reading of it.
+    pub cancel: String,
 }
 
 /// A clip that was chosen, or why it should not be.
@@ -41,6 +43,9 @@ pub struct ChosenClip {
     pub another: String,
     /// Marks it all the same.
     pub anyway: String,
+    /// Places of files that left the list for it, whose times are saved: they need not be read
+    /// again.
+    pub left: Vec<String>,
 }
 
 /// A clip on the list.
@@ -97,8 +102,8 @@ pub struct Takes {
     pub empty: String,
     /// Unfolds a take.
     pub unfold: String,
-    /// Said while a clip that was chosen is read: a long one takes a second or two.
-    pub reading: String,
+    /// Calls off the reading of a clip.
+    pub cancel: String,
     /// Said where a clip could not be deleted.
     pub not_deleted: String,
 }

@@ -267,7 +267,6 @@ takes-later = Noch zu markieren
 takes-done = Zeiten behalten, Clip noch auf dem Telefon
 takes-newest = Neueste Zeiten
 takes-none = Noch ist kein Clip ausgewertet.
-takes-reading = Der Clip wird gelesen.
 takes-gone = Der Clip ist nicht mehr dort, wo er gewählt wurde: Er wurde verschoben oder gelöscht, oder dieses Telefon darf ihn nicht mehr lesen.
 takes-not-deleted = Der Clip lässt sich von hier aus nicht löschen. Lösch ihn dort, wo er liegt.
 choose-title = Dieser Clip gibt keine verlässlichen Zeiten
@@ -277,6 +276,7 @@ choose-another = Anderen Clip wählen
 choose-anyway = Diesen trotzdem markieren
 clip-size = { $size } MB
 clip-size-small = { $size } kB
+clips-full = { $n } Clips warten aufs Markieren, für mehr ist kein Platz. Markiere einen oder nimm einen von der Liste, und wähle diesen dann noch einmal.
 clip-chosen = gewählt { $day }
 clip-marks = { $n ->
     [0] noch nichts markiert
@@ -855,6 +855,8 @@ end-handed-over = { $n ->
     [one] Eine Datei für „{ $whose }“ ist geschrieben: 1 Eintrag.
    *[other] Eine Datei für „{ $whose }“ ist geschrieben: { $entries } Einträge.
 }
+end-exported = Die Datei mit allen Daten ist geschrieben.
+end-nobodys-data = Dieses Telefon führt niemanden, also gibt es keine Daten zum Weitergeben.
 end-not-confirmed = Gib sie weiter, wie du willst. Nur dieses Gerät kann sie lesen. Sie gilt als nicht bestätigt, bis die beiden abgeglichen haben oder eine Datei zurückkam.
 end-taken-in = { $n ->
     [0] Die Datei ist von „{ $whose }“. Alles daraus war schon hier.
@@ -871,6 +873,9 @@ job-channel = Abgleich und Dateien
 job-title = Abgleich mit dem Kader
 job-looking = Das andere Gerät wird gesucht …
 job-moved = { $moved } von { $of } Einträgen
+job-export-begins = Daten werden gesammelt …
+job-export = Daten werden gesammelt: { $moved } von { $of } Einträgen
+job-clip = Der Clip wird gelesen: { $percent } %
 job-calling-off = Es wird abgebrochen …
 join-title = Einem Kader beitreten
 join-about = Der Bildschirm des Trainers zeigt eine Einladung: ein Muster zum Scannen und dasselbe als Text.
@@ -1153,6 +1158,8 @@ phone-sleep = Geschlafen
 phone-night = { $hours } h { $minutes } min
 phone-failed = Das hat nicht geklappt.
 phone-again = Noch einmal
+phone-not-saved = Nicht gesichert
+phone-let-it-go = Nicht mehr versuchen
 
 ## Zeichen, Tests, Regeln
 

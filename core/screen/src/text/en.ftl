@@ -267,7 +267,6 @@ takes-later = To be marked
 takes-done = Times kept, clip still on this phone
 takes-newest = Newest times
 takes-none = No clip is timed yet.
-takes-reading = The clip is being read.
 takes-gone = The clip is not found where it was chosen: it was moved or deleted, or this phone may no longer read it.
 takes-not-deleted = The clip cannot be deleted from here. Delete it where it is kept.
 choose-title = This clip gives no times to rely on
@@ -277,6 +276,7 @@ choose-another = Choose another clip
 choose-anyway = Mark this one all the same
 clip-size = { $size } MB
 clip-size-small = { $size } kB
+clips-full = { $n } clips wait to be marked, and there is no room for more. Mark one, or take one off the list, and choose this one again.
 clip-chosen = chosen { $day }
 clip-marks = { $n ->
     [0] nothing marked yet
@@ -1148,6 +1148,8 @@ end-handed-over = { $n ->
     [one] A file for { $whose } is written: 1 entry.
    *[other] A file for { $whose } is written: { $entries } entries.
 }
+end-exported = The file with all data is written.
+end-nobodys-data = This phone serves no athlete, so there are no data to pass on.
 end-not-confirmed = Pass it on in any way you like. Only that device can read it. It counts as not confirmed until the two have synced or a file came back.
 end-taken-in = { $n ->
     [0] The file is from { $whose }. All of it was here already.
@@ -1164,6 +1166,9 @@ job-channel = Syncs and files
 job-title = Sync with the squad
 job-looking = Looking for the other device …
 job-moved = { $moved } of { $of } entries
+job-export-begins = Collecting the data …
+job-export = Collecting the data: { $moved } of { $of } entries
+job-clip = The clip is being read: { $percent } %
 job-calling-off = Calling it off …
 join-title = Join a squad
 join-about = The coach’s screen shows an invitation: a pattern to scan, and the same as a text.
@@ -1751,6 +1756,8 @@ phone-sleep = Slept
 phone-night = { $hours } h { $minutes } min
 phone-failed = That did not work.
 phone-again = Try again
+phone-not-saved = Not saved
+phone-let-it-go = Stop trying
 
 ## Where a phone can be
 

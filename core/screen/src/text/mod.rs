@@ -226,6 +226,7 @@ mod tests {
             include_str!("../exercises/form.rs"),
             include_str!("../exercises/mod.rs"),
             include_str!("../exercises/one.rs"),
+            include_str!("../export.rs"),
             include_str!("../failure.rs"),
             include_str!("../figure.rs"),
             include_str!("../group.rs"),

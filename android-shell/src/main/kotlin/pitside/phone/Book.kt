@@ -1,6 +1,8 @@
 package pitside.phone
 
+import java.util.concurrent.ExecutionException
 import java.util.concurrent.Executor
+import java.util.concurrent.FutureTask
 import uniffi.pitside_screen.PitsideInterface
 
 /**
@@ -19,13 +21,26 @@ class Book(
     fun <T> ask(call: (PitsideInterface) -> T, answer: (Answer<T>) -> Unit) {
         background.execute {
             val said = try {
-                Answer.Good(call(opened ?: open().also { opened = it }))
+                Answer.Good(call(there()))
             } catch (e: Exception) {
                 Answer.Bad(e)
             }
             main.execute { answer(said) }
         }
     }
+
+    /** Calls the core in its turn and waits for what comes of it: for a thread of its own, neither the main one nor the book's. */
+    fun <T> inTurn(call: (PitsideInterface) -> T): T {
+        val asked = FutureTask { call(there()) }
+        background.execute(asked)
+        try {
+            return asked.get()
+        } catch (e: ExecutionException) {
+            throw e.cause ?: e
+        }
+    }
+
+    private fun there(): PitsideInterface = opened ?: open().also { opened = it }
 }
 
 /** What came of a call. */

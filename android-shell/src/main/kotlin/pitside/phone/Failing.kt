@@ -7,10 +7,10 @@ import uniffi.pitside_screen.ScreenException
 import uniffi.pitside_screen.failure
 
 /** Why a call failed, in the words of the phone's language. What the system says of a file, the core says in its words. */
-fun failed(why: Exception, env: Env): Failure = failure(
+fun Exception.inWords(env: Env): Failure = failure(
     env,
-    when (why) {
-        is ScreenException -> why
+    when (this) {
+        is ScreenException -> this
         // Its keeper deleted it, or took back the right to read it.
         is FileNotFoundException, is SecurityException -> ScreenException.NotFound("file")
         else -> null

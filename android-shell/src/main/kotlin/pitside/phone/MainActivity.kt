@@ -21,6 +21,7 @@ import android.window.OnBackInvokedDispatcher
 import pitside.phone.look.Look
 import pitside.phone.look.Parts
 import pitside.phone.look.Places
+import pitside.phone.look.add
 import pitside.phone.screen.Frame
 import pitside.phone.screen.Screen
 import pitside.phone.screen.Screens
@@ -37,7 +38,11 @@ class MainActivity : Activity(), Frame {
     /** What screens are drawn with: this activity, or in the sun the same in the colours of the day. */
     private lateinit var drawnWith: Context
     private lateinit var places: Places
+    private lateinit var notice: LinearLayout
     private var shown: Screen? = null
+
+    /** Hears of what could not be saved. */
+    private val teller: () -> Unit = { tell() }
 
     /** Whether somebody looks. */
     private var inFront = false
@@ -72,15 +77,20 @@ class MainActivity : Activity(), Frame {
         val look = Look(drawnWith, sun || phone.device.highContrast())
         parts = Parts(drawnWith, look)
         content = FrameLayout(drawnWith)
+        notice = parts.column()
         places = Places(drawnWith, parts, phone.words().places.filter { draws(it.route) }, ::go)
         val root = parts.column().apply {
             setBackgroundColor(look.colours.ground)
             setOnApplyWindowInsetsListener { view, insets -> pad(view, insets) }
             addView(content, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f))
+            addView(notice, MATCH_PARENT, WRAP_CONTENT)
             addView(places.view, MATCH_PARENT, WRAP_CONTENT)
         }
         setContentView(root)
         bars(look.colours.ground)
+        phone.unsaved.changed = teller
+        phone.unsaved.written = { shown?.load() }
+        tell()
         show(kept)
         kept = null
     }
@@ -109,6 +119,28 @@ class MainActivity : Activity(), Frame {
             @Suppress("DEPRECATION")
             window.decorView.systemUiVisibility = if (light) View.SYSTEM_UI_FLAG_LIGHT_STATUS_BAR or View.SYSTEM_UI_FLAG_LIGHT_NAVIGATION_BAR else 0
         }
+    }
+
+    /** Tells what could not be saved, below whichever screen is in front. */
+    private fun tell() {
+        notice.removeAllViews()
+        val unsaved = phone.unsaved
+        val one = unsaved.first ?: return
+        val words = phone.words()
+        val look = parts.look
+        val why = one.why.inWords(phone.device.env())
+        val said = listOf(one.title, why.text, why.mayDo).filter { it.isNotEmpty() }
+        val lines = listOf(parts.label(words.notSaved), parts.text(said.first())) + said.drop(1).map(parts::softText)
+        val told = parts.row(lines, (listOf(words.notSaved) + said).joinToString(". "))
+        told.accessibilityLiveRegion = View.ACCESSIBILITY_LIVE_REGION_POLITE
+        val ways = listOf(parts.plain(words.again, unsaved::again), parts.plain(words.letItGo, unsaved::letGo))
+        notice.addView(parts.rule(), parts.ruled)
+        val inside = parts.column().apply {
+            setPadding(look.dp(20), look.dp(Look.Space.SMALL), look.dp(20), look.dp(Look.Space.SMALL))
+            add(parts.barred(told), look, 0)
+            add(parts.choices(ways), look, Look.Space.SMALL)
+        }
+        notice.addView(inside, MATCH_PARENT, WRAP_CONTENT)
     }
 
     /** What a reminder or a file leads to. */
@@ -184,7 +216,13 @@ class MainActivity : Activity(), Frame {
     }
 
     override fun onDestroy() {
+        if (isChangingConfigurations) phone.turned = shown?.let { (routes.lastOrNull() ?: Screens.FIRST) to it }
         shown?.end()
+        // Another activity may be in front already.
+        if (phone.unsaved.changed === teller) {
+            phone.unsaved.changed = {}
+            phone.unsaved.written = {}
+        }
         super.onDestroy()
     }
 
@@ -216,6 +254,8 @@ class MainActivity : Activity(), Frame {
         val route = routes.lastOrNull() ?: Screens.FIRST
         shown?.end()
         val screen = Screens.make(route, this, drawnWith, kept)
+        phone.turned?.let { (of, ended) -> if (of == route) screen.succeed(ended) }
+        phone.turned = null
         shown = screen
         places.at(route)
         content.removeAllViews()

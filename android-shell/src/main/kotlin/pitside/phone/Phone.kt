@@ -12,10 +12,16 @@ import pitside.phone.exchange.HandOver
 import pitside.phone.exchange.Outside
 import pitside.phone.exchange.Work
 import pitside.phone.exchange.WorkService
+import pitside.phone.exchange.failedExchange
+import pitside.phone.screen.Screen
+import pitside.phone.share.Export
 import pitside.phone.take.AndroidClips
+import pitside.phone.take.ClipRead
 import pitside.phone.take.Clips
 import uniffi.pitside_screen.Chosen
+import uniffi.pitside_screen.ExchangeEnd
 import uniffi.pitside_screen.Headings
+import uniffi.pitside_screen.Job
 import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.PitsideInterface
@@ -28,8 +34,20 @@ open class Phone : Application() {
     val book: Book by lazy { makeBook() }
     val outside: Outside by lazy { makeOutside() }
 
-    /** What goes on beside the screens. */
-    val work: Work by lazy { makeWork() }
+    /** What could not be saved, wherever the person is by now. */
+    val unsaved = Unsaved { book }
+
+    /** The screen that ended because the phone is being turned, and its route. */
+    var turned: Pair<String, Screen>? = null
+
+    /** The syncs and their files that go on beside the screens. */
+    val work: Work<ExchangeEnd> by lazy { makeWork() }
+
+    /** The file of all data. */
+    val exporting: Work<ExchangeEnd> by lazy { Work(book, makeWorker(), onMain(), { Job.ofExport() }, ::exchangeFailed) }
+
+    /** The clips that are read before they are marked. */
+    val reading: Work<ClipRead> by lazy { Work(book, makeWorker(), onMain(), { Job.ofClip() }, { ClipRead.failed(it) }) }
     val clips: Clips by lazy { makeClips() }
     val pulse: Pulse by lazy { makePulse() }
     val reminders: Reminders by lazy { AlarmReminders(this) }
@@ -42,6 +60,7 @@ open class Phone : Application() {
     override fun onCreate() {
         super.onCreate()
         HandOver.forget(this)
+        Export.forget(this)
     }
 
     /** Opens the book and asks it for what was chosen; then, or where that fails, calls back. */
@@ -78,23 +97,24 @@ open class Phone : Application() {
 
     protected open fun makeOutside(): Outside = Outside.of(this)
 
-    private fun makeWork(): Work {
-        val main = Handler(Looper.getMainLooper())
-        return Work(book, Executors.newSingleThreadExecutor(), Executor { main.post(it) }, { failed(it, device.env()) }) {
-            try {
-                startForegroundService(Intent(this, WorkService::class.java))
-            } catch (_: IllegalStateException) {
-                // The system lets nobody come to the foreground right now: the work goes on unseen.
-            }
+    private fun exchangeFailed(why: Exception) = failedExchange(why, device.env())
+
+    private fun makeWork(): Work<ExchangeEnd> = Work(book, Executors.newSingleThreadExecutor(), onMain(), { Job() }, ::exchangeFailed) {
+        try {
+            startForegroundService(Intent(this, WorkService::class.java))
+        } catch (_: IllegalStateException) {
+            // The system lets nobody come to the foreground right now: the work goes on unseen.
         }
     }
 
+    /** A thread for work that is over in seconds; no service keeps the process for it, and where that dies the person begins it again. */
+    protected open fun makeWorker(): Executor = Executors.newSingleThreadExecutor()
+
+    private fun onMain(): Executor = Handler(Looper.getMainLooper()).let { main -> Executor { main.post(it) } }
+
     protected open fun makePulse(): Pulse = AndroidPulse(this)
 
-    protected open fun makeBook(): Book {
-        val main = Handler(Looper.getMainLooper())
-        return Book(Executors.newSingleThreadExecutor(), Executor { main.post(it) }, ::open)
-    }
+    protected open fun makeBook(): Book = Book(Executors.newSingleThreadExecutor(), onMain(), ::open)
 
     /** Opens the book, or makes it at the first start; no other device is needed for it. */
     protected open fun open(): PitsideInterface {

@@ -23,6 +23,7 @@ import org.robolectric.shadows.ShadowLooper
 import pitside.phone.exchange.CameraSight
 import pitside.phone.exchange.Work
 import pitside.phone.exchange.WorkService
+import pitside.phone.exchange.failedExchange
 import uniffi.pitside_screen.ExchangeEnd
 import uniffi.pitside_screen.Job
 import uniffi.pitside_screen.PitsideInterface
@@ -87,7 +88,7 @@ class AwayTest : ScreenTest() {
     @Test
     fun `a file that comes while another is taken in has its turn once that end was seen`() {
         val waiting = ArrayDeque<Runnable>()
-        val work = Work(phone.book, { waiting += it }, { it.run() }, { failed(it, phone.device.env()) }) {}
+        val work = Work(phone.book, { waiting += it }, { it.run() }, { Job() }, { failedExchange(it, phone.device.env()) })
         val done = mutableListOf<String>()
         val take = { name: String ->
             { _: PitsideInterface, _: Job ->

@@ -12,10 +12,10 @@ import org.junit.rules.TemporaryFolder
 import uniffi.pitside_screen.Job
 import uniffi.pitside_screen.JobException
 import uniffi.pitside_screen.MarkForm
-import uniffi.pitside_screen.OpenClip
 import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.ScreenException
 import uniffi.pitside_screen.SessionForm
+import uniffi.pitside_screen.readLentClip
 
 /** The real library through the generated Kotlin, on this JVM. */
 class BorderTest {
@@ -76,7 +76,7 @@ class BorderTest {
         val c = NativeLibrary.getInstance("c")
         val lent = c.getFunction("open").invokeInt(arrayOf(clip.path, 0))
         try {
-            OpenClip.lent(lent).use { open ->
+            checkNotNull(readLentClip(lent, Job.ofClip())).use { open ->
                 val bytes = MessageDigest.getInstance("SHA-256").digest(clip.readBytes())
                 assertEquals(bytes.joinToString("") { "%02x".format(it) }, open.name())
                 Pitside.open(folder.root.path, SEED, morning()).use { book ->
@@ -88,7 +88,7 @@ class BorderTest {
         } finally {
             assertEquals("the lender closes it", 0, c.getFunction("close").invokeInt(arrayOf(lent)))
         }
-        assertThrows(ScreenException.Refused::class.java) { OpenClip.lent(-1) }
+        assertThrows(ScreenException.Refused::class.java) { readLentClip(-1, Job.ofClip()) }
     }
 
     @Test

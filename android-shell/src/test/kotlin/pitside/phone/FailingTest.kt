@@ -21,7 +21,7 @@ class UncountedPhone : TestPhone() {
 /** A call that failed is said in the language of the phone, with what a person may do. */
 @Config(application = UncountedPhone::class, qualifiers = "de-w360dp-h740dp-xhdpi")
 class FailingTest : ScreenTest() {
-    private fun said(why: Exception) = failed(why, phone.device.env())
+    private fun said(why: Exception) = why.inWords(phone.device.env())
 
     private fun shows(vararg lines: String) {
         val shown = root.texts()

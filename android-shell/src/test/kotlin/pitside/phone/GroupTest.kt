@@ -11,13 +11,9 @@ import org.robolectric.shadows.ShadowLooper
 /** Invented siblings and friends with one phone among them. */
 private val NAMES = listOf("Ada", "Bo", "Cleo", "Dag", "Eli")
 
-private fun shared(call: (String, String) -> Unit, first: String) =
-    NAMES.forEachIndexed { at, name -> call(if (at == 0) first else "", name) }
-
 class GroupScreensTest : EveryWay() {
     override fun screens(way: String) {
-        val first = core { it.group(phone.device.env()) }.naming
-        shared({ member, name -> core { it.nameAthlete(phone.device.env(), member, name) } }, first)
+        for (name in NAMES) core { it.nameAthlete(phone.device.env(), it.group(phone.device.env()).naming, name) }
         start()
         open("group")
         tap("Ada")

@@ -1,8 +1,12 @@
 package pitside.phone
 
+import android.graphics.Rect
 import android.os.Bundle
+import android.os.SystemClock
+import android.view.MotionEvent
 import android.view.View
 import android.widget.Button
+import java.time.Duration
 import org.junit.After
 import org.junit.Assert.assertEquals
 import org.junit.Test
@@ -14,6 +18,7 @@ import org.robolectric.android.controller.ActivityController
 import org.robolectric.annotation.Config
 import org.robolectric.annotation.GraphicsMode
 import org.robolectric.shadows.ShadowLooper
+import pitside.phone.look.Hold
 import uniffi.pitside_screen.PitsideInterface
 
 /** The shell on the framework of Android 14, over a real book. */
@@ -57,6 +62,23 @@ abstract class ScreenTest {
         root.findViewById<Button>(id).performClick()
         ShadowLooper.idleMainLooper()
     }
+
+    /** A finger on a view for some time; it is brought into sight first, and the finger meets whatever lies there. */
+    protected fun touch(view: View, ms: Long) {
+        view.requestRectangleOnScreen(Rect(0, 0, view.width, view.height), true)
+        val at = IntArray(2).also(view::getLocationInWindow)
+        val (x, y) = at[0] + view.width / 2f to at[1] + view.height / 2f
+        val down = SystemClock.uptimeMillis()
+        val window = activity.get().window.decorView
+        val send = { action: Int -> MotionEvent.obtain(down, SystemClock.uptimeMillis(), action, x, y, 0).let { window.dispatchTouchEvent(it); it.recycle() } }
+        send(MotionEvent.ACTION_DOWN)
+        ShadowLooper.shadowMainLooper().idleFor(Duration.ofMillis(ms))
+        send(MotionEvent.ACTION_UP)
+        ShadowLooper.idleMainLooper()
+    }
+
+    /** A finger on a bar until it did what it is held for. */
+    protected fun hold(bar: View) = touch(bar, Hold.HOLD_MS + 50L)
 
     /** Asks the book what a screen would ask it. */
     protected fun <T> core(call: (PitsideInterface) -> T): T {

@@ -1,9 +1,6 @@
 package pitside.phone
 
-import android.os.SystemClock
-import android.view.MotionEvent
 import android.view.View
-import java.time.Duration
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertTrue
 import org.junit.Test
@@ -42,27 +39,13 @@ class SessionTest : ScreenTest() {
 
     private fun row(spoken: String): View = root.all().first { it.contentDescription == spoken }
 
-    /** A row is held as the system holds; a bar is touched for as long as it is said. */
-    private fun hold(view: View) {
-        if (view.id == R.id.hold) return touch(view, 850)
-        assertTrue("it answers to being held", view.performLongClick())
+    /** A row is held as the system holds. */
+    private fun press(row: View) {
+        assertTrue("it answers to being held", row.performLongClick())
         ShadowLooper.idleMainLooper()
     }
 
     private val bar: View get() = root.findViewById(R.id.hold)
-
-    private fun touch(view: View, ms: Long) {
-        val down = SystemClock.uptimeMillis()
-        val send = { action: Int ->
-            val event = MotionEvent.obtain(down, SystemClock.uptimeMillis(), action, view.width / 2f, view.height / 2f, 0)
-            view.dispatchTouchEvent(event)
-            event.recycle()
-        }
-        send(MotionEvent.ACTION_DOWN)
-        ShadowLooper.shadowMainLooper().idleFor(Duration.ofMillis(ms))
-        send(MotionEvent.ACTION_UP)
-        ShadowLooper.idleMainLooper()
-    }
 
     @Test
     fun `a set is put right by holding it and not by a tap`() {
@@ -71,7 +54,7 @@ class SessionTest : ScreenTest() {
         phone.counted.taken()
         row(first.spoken).performClick()
         assertEquals("rain", emptyList<String>(), phone.counted.taken())
-        hold(row(first.spoken))
+        press(row(first.spoken))
         tap("More, Repetitions")
         assertEquals(listOf("correction", "keepCorrection", "correction"), phone.counted.taken())
         kill()
@@ -86,7 +69,7 @@ class SessionTest : ScreenTest() {
     @Test
     fun `a set is taken back by holding and not by a tap`() {
         begin()
-        hold(row(log.sets[0].spoken))
+        press(row(log.sets[0].spoken))
         touch(bar, 80)
         assertEquals(2, log.sets.size)
         hold(bar)

@@ -3,8 +3,6 @@ package pitside.phone
 import android.content.Intent
 import android.graphics.Color
 import android.net.Uri
-import android.os.SystemClock
-import android.view.MotionEvent
 import android.view.View
 import android.view.WindowInsetsController
 import java.io.FileNotFoundException
@@ -184,24 +182,16 @@ class SettingsTest : EveryWay() {
         assertTrue("once more", shadowOf(activity.get()).nextStartedActivity != null)
     }
 
-    private fun finger(view: View, action: Int) {
-        val now = SystemClock.uptimeMillis()
-        view.dispatchTouchEvent(MotionEvent.obtain(now, now, action, view.width / 2f, view.height / 2f, 0))
-    }
-
     @Test
     fun `a tap erases nothing, and holding does`() {
         phone.demo("aune")
         start()
         open("erase-here")
         val erase = root.findViewById<View>(R.id.hold)
-        finger(erase, MotionEvent.ACTION_DOWN)
-        ShadowLooper.idleMainLooper(Hold.HOLD_MS / 4, java.util.concurrent.TimeUnit.MILLISECONDS)
-        finger(erase, MotionEvent.ACTION_UP)
-        shadowOf(android.os.Looper.getMainLooper()).idleFor(Duration.ofMillis(2 * Hold.HOLD_MS))
+        touch(erase, Hold.HOLD_MS / 4L)
+        ShadowLooper.shadowMainLooper().idleFor(Duration.ofMillis(2L * Hold.HOLD_MS))
         assertTrue(phone.folder.exists())
-        finger(erase, MotionEvent.ACTION_DOWN)
-        shadowOf(android.os.Looper.getMainLooper()).idleFor(Duration.ofMillis(2 * Hold.HOLD_MS))
+        hold(erase)
         assertFalse(phone.folder.exists())
     }
 }

@@ -21,7 +21,7 @@ import uniffi.pitside_screen.ClipFile
 import uniffi.pitside_screen.FrameIndex
 
 /** A phone whose clips are files of a folder; what decodes them draws. */
-class TakePhone : TestPhone() {
+open class TakePhone : TestPhone() {
     val files: File by lazy { File(folder, "clips").apply { mkdirs() } }
     val kept by lazy { TestClips(this, files) }
 

@@ -19,6 +19,7 @@ import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.shadows.ShadowLooper
 import pitside.phone.take.PinBox
+import uniffi.pitside_screen.Job
 
 /** Clips are chosen, marked, put off, saved and deleted; the files are real, the pictures are drawn. */
 @Config(application = TakePhone::class)
@@ -56,13 +57,8 @@ class TakeTest : EveryWay() {
         core { it.logToday(phone.device.env(), "", screen.form.copy(exercise = bounds.id, leg = "alternate-left", reps = 1u, sets = 1u, strides = 6u)) }
     }
 
-    private fun hold(text: String, ms: Long = 850) {
-        val bar = root.all().filterIsInstance<Button>().first { it.text.toString() == text }
-        hand.finger(bar, MotionEvent.ACTION_DOWN to 9f)
-        shadowOf(android.os.Looper.getMainLooper()).idleFor(Duration.ofMillis(ms))
-        hand.finger(bar, MotionEvent.ACTION_UP to 9f)
-        ShadowLooper.idleMainLooper()
-    }
+    /** The bar of these words. */
+    private fun bar(text: String) = root.all().filterIsInstance<Button>().first { it.text.toString() == text }
 
     /** Chooses the drawn clip and pins the foot. */
     private fun drawn() {
@@ -309,14 +305,14 @@ class TakeTest : EveryWay() {
         val file = File((phone as TakePhone).files, "sample_android_slow_motion.mp4")
         val delete = "Hold to delete the clip and keep the times (44\u00a0kB)"
         // A drop of rain deletes nothing.
-        hold(delete, 500)
+        touch(bar(delete), 500)
         assertTrue(file.exists())
         clips.deletes = false
-        hold(delete)
+        hold(bar(delete))
         assertTrue(root.texts().toString(), root.texts().any { it.startsWith("The clip cannot be deleted from here") })
         clips.deletes = true
         phone.counted.taken()
-        hold(delete)
+        hold(bar(delete))
         assertFalse(file.exists())
         assertEquals(listOf("dropClip", "takes"), phone.counted.taken())
         val takes = core { it.takes(phone.device.env()) }
@@ -332,11 +328,11 @@ class TakeTest : EveryWay() {
         val route = core { it.takes(phone.device.env()) }.later.single().route
         activity.get().back()
         File((phone as TakePhone).files, "bounds-240.mp4").delete()
-        clips.put(OF_A_PHONE).let { place -> core { clips.open(place.toString()) } }
+        checkNotNull(clips.read(clips.put(OF_A_PHONE).toString(), Job.ofClip()))
         open(route)
         assertTrue(root.texts().toString(), root.texts().any { it.startsWith("The clip is not found where it was chosen") })
         tap("Back")
-        hold("Hold to take it off the list, without its marks")
+        hold(bar("Hold to take it off the list, without its marks"))
         assertTrue(core { it.takes(phone.device.env()) }.later.isEmpty())
         assertEquals(1, clips.letGo.size)
     }

@@ -35,6 +35,8 @@ open class TestPhone : Phone() {
 
     override fun makeBook(): Book = Executor { it.run() }.let { Book(it, it, ::open) }
 
+    override fun makeWorker(): Executor = Executor { it.run() }
+
     override fun open(): PitsideInterface {
         val opened = Pitside.open(folder.path, key, device.env())
         // Asked before calls are counted, so that tests count those of screens alone.

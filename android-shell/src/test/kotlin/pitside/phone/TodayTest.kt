@@ -1,7 +1,5 @@
 package pitside.phone
 
-import android.os.SystemClock
-import android.view.MotionEvent
 import android.view.View
 import android.view.accessibility.AccessibilityNodeInfo
 import android.widget.Button
@@ -73,21 +71,6 @@ class TodayTest : EveryWay() {
         tap("${words.doneOtherwise}: ${plan.rows[0].text}")
         look("$way-rest-over")
     }
-
-    /** A finger on a view for some time. */
-    private fun touch(view: View, ms: Long) {
-        val at = IntArray(2).also(view::getLocationInWindow)
-        val (x, y) = at[0] + view.width / 2f to at[1] + view.height / 2f
-        val down = SystemClock.uptimeMillis()
-        val window = activity.get().window.decorView
-        val send = { action: Int -> MotionEvent.obtain(down, SystemClock.uptimeMillis(), action, x, y, 0).let { window.dispatchTouchEvent(it); it.recycle() } }
-        send(MotionEvent.ACTION_DOWN)
-        ShadowLooper.shadowMainLooper().idleFor(Duration.ofMillis(ms))
-        send(MotionEvent.ACTION_UP)
-        ShadowLooper.idleMainLooper()
-    }
-
-    private fun hold(view: View) = touch(view, 850)
 
     private fun clock() = root.findViewById<TextView>(R.id.rest)?.text?.toString()
 

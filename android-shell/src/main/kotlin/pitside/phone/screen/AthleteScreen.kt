@@ -61,7 +61,7 @@ class AthleteScreen(frame: Frame, context: Context, private val id: String, kept
     }
 
     /** The window of sessions before what is shown. */
-    private fun more(record: Athlete, cursor: String) = act({ it.athlete(frame.phone.device.env(), id, cursor) }) { window ->
+    private fun more(record: Athlete, cursor: String) = act({ it.athlete(frame.phone.device.env(), id, cursor) }, saves = false) { window ->
         earlier += window.sessions
         older = window.older
         redraw(draw(record))

@@ -1,53 +1,47 @@
 package pitside.phone.screen
 
 import android.content.Context
-import android.os.Bundle
 import android.view.View
 import android.widget.LinearLayout
 import pitside.phone.R
 import pitside.phone.look.Look
 import pitside.phone.look.add
 import uniffi.pitside_screen.CheckIn
+import uniffi.pitside_screen.CheckInDraft
 import uniffi.pitside_screen.CheckInForm
 import uniffi.pitside_screen.HurtForm
 
 /** One question; the rest unfolds on yes. */
-class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, context) {
-    /** Filled in and not saved; `null` until the first tap. */
-    private var form: CheckInForm? = kept?.let(::read)
+class CheckInScreen(frame: Frame, context: Context) : Screen(frame, context) {
+    /** Tapped and not saved; `null` until the first tap. The core keeps it at each. */
+    private var draft: CheckInDraft? = null
 
-    /** Whether something hurts; `null` where it was not answered. */
-    private var hurting: Boolean? = kept?.takeIf { it.containsKey(HURTING) }?.getBoolean(HURTING)
-
-    override fun load() = ask({ it.checkInForm(frame.phone.device.env(), "") }) { redraw(draw(it)) }
-
-    override fun keep(state: Bundle) {
-        hurting?.let { state.putBoolean(HURTING, it) }
-        val form = form ?: return
-        state.putString(DAY, form.day)
-        state.putStringArrayList(SIGNS, ArrayList(form.signs))
-        state.putStringArrayList(HURTS, ArrayList(form.hurts.flatMap { listOf(it.part, it.side, it.score.toString()) }))
-        form.sleepMin?.let { state.putInt(SLEEP, it.toInt()) }
+    override fun load() = ask({ it.checkInForm(frame.phone.device.env(), "") }) { screen ->
+        // What was tapped since it was asked stays.
+        draft = draft ?: screen.draft
+        redraw(draw(screen))
     }
 
     /** Another one answers: what was tapped for the first is not theirs. */
     private fun answers(athlete: String) = ask({
         it.writeFor(athlete)
         it.checkInForm(frame.phone.device.env(), "")
-    }) {
-        form = null
-        hurting = null
+    }, saves = true) {
+        draft = it.draft
         redraw(draw(it))
     }
 
-    private fun change(screen: CheckIn, next: CheckInForm) {
-        form = next
+    private fun change(screen: CheckIn, hurting: Boolean?, form: CheckInForm) {
+        val next = CheckInDraft(hurting, form)
+        draft = next
         redraw(draw(screen))
+        val member = screen.athletes.firstOrNull { it.chosen }?.id.orEmpty()
+        ask({ it.keepCheckIn(frame.phone.device.env(), member, next) }, saves = true) {}
     }
 
     private fun draw(screen: CheckIn): View {
-        val now = form ?: screen.form
-        val yes = hurting ?: (now.hurts.isNotEmpty() || now.signs.isNotEmpty()).takeIf { it }
+        val now = draft?.form ?: screen.form
+        val yes = draft?.hurting ?: (now.hurts.isNotEmpty() || now.signs.isNotEmpty()).takeIf { it }
         val page = parts.page()
         val body = page.body
         body.addView(parts.title(screen.title))
@@ -59,14 +53,8 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         }
         body.add(parts.text(labels.hurting), look)
         val answers = listOf(
-            parts.choice(labels.no, yes == false) {
-                hurting = false
-                change(screen, now.copy(hurts = emptyList(), signs = emptyList()))
-            },
-            parts.choice(labels.yes, yes == true) {
-                hurting = true
-                change(screen, now)
-            },
+            parts.choice(labels.no, yes == false) { change(screen, false, now.copy(hurts = emptyList(), signs = emptyList())) },
+            parts.choice(labels.yes, yes == true) { change(screen, true, now) },
         )
         answers.forEach { it.minWidth = look.dp(112) }
         body.add(parts.choices(answers), look, Look.Space.SMALL)
@@ -108,7 +96,7 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         body.add(parts.text(screen.signsAbout), look)
         for (sign in screen.signs) {
             val told = sign.id in now.signs
-            val to = { yes: Boolean -> change(screen, now.copy(signs = if (yes) now.signs + sign.id else now.signs - sign.id)) }
+            val to = { yes: Boolean -> change(screen, draft?.hurting, now.copy(signs = if (yes) now.signs + sign.id else now.signs - sign.id)) }
             body.add(parts.choice(sign.text, told, several = true) { to(!told) }, look, Look.Space.SMALL)
         }
     }
@@ -119,12 +107,12 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
             val chosen = now.hurts.any { it.part == part.id }
             parts.choice(part.text, chosen, several = true) {
                 val others = now.hurts.filter { it.part != part.id }
-                change(screen, now.copy(hurts = if (chosen) others else others + HurtForm(part.id, "", NOT_SAID)))
+                change(screen, draft?.hurting, now.copy(hurts = if (chosen) others else others + HurtForm(part.id, "", NOT_SAID)))
             }
         }
         body.add(parts.choices(places), look, 4)
         for (hurt in now.hurts) {
-            val with = { next: HurtForm -> change(screen, now.copy(hurts = now.hurts.map { if (it == hurt) next else it })) }
+            val with = { next: HurtForm -> change(screen, draft?.hurting, now.copy(hurts = now.hurts.map { if (it == hurt) next else it })) }
             val place = screen.parts.firstOrNull { it.id == hurt.part }?.text ?: hurt.part
             body.addView(parts.rule(), parts.ruled.apply { topMargin = look.dp(Look.Space.LARGE) })
             body.add(parts.text(place), look)
@@ -153,25 +141,12 @@ class CheckInScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(fram
         return parts.stepper(labels.sleep, value, labels.less, labels.more) { step ->
             // Begun in the middle, so that few taps are needed.
             val next = at?.plus(step) ?: nights.indexOfFirst { it.id == "480" }
-            change(screen, now.copy(sleepMin = nights[next.coerceIn(nights.indices)].id.toUShort()))
+            change(screen, draft?.hurting, now.copy(sleepMin = nights[next.coerceIn(nights.indices)].id.toUShort()))
         }
     }
 
     private companion object {
-        /** Stands for a score that was not given; it does not leave this screen. */
+        /** Stands for a score that was not given; it is kept in a draft and never saved. */
         val NOT_SAID: UByte = UByte.MAX_VALUE
-
-        const val HURTING = "hurting"
-        const val DAY = "day"
-        const val HURTS = "hurts"
-        const val SLEEP = "sleep"
-        const val SIGNS = "signs"
-
-        fun read(state: Bundle): CheckInForm? {
-            val day = state.getString(DAY) ?: return null
-            val hurts = state.getStringArrayList(HURTS).orEmpty().chunked(3) { (part, side, score) -> HurtForm(part, side, score.toUByte()) }
-            val slept = if (state.containsKey(SLEEP)) state.getInt(SLEEP).toUShort() else null
-            return CheckInForm(day, hurts, slept, state.getStringArrayList(SIGNS).orEmpty())
-        }
     }
 }

@@ -38,9 +38,9 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
         }
     }
 
-    private fun bring(call: (PitsideInterface) -> Group) {
+    private fun bring(saves: Boolean = false, call: (PitsideInterface) -> Group) {
         val asked = filled.form
-        ask(call) { redraw(draw(it.with(filled.answered(asked, it.form)))) }
+        ask(call, saves = saves) { redraw(draw(it.with(filled.answered(asked, it.form)))) }
     }
 
     private fun Group.with(form: GroupForm) = copy(form = form, exercise = exercise?.copy(form = form.form))
@@ -124,21 +124,14 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     private fun athlete(row: GroupRow): View {
         val lines = listOf(row.name, listOf(row.count, row.next).filter { it.isNotEmpty() }.joinToString(" · "))
         val button: Button = parts.plain(lines.joinToString("\n")) {
-            bring {
+            bring(saves = true) {
                 it.groupSet(frame.phone.device.env(), row.id)
                 it.group(frame.phone.device.env())
             }
         }
         button.minHeight = look.dp(Look.Touch.WIDE)
         button.contentDescription = row.spoken
-        if (row.canUndo) {
-            button.holds(row.undo) {
-                bring {
-                    it.undoGroupSet(frame.phone.device.env(), row.id)
-                    it.group(frame.phone.device.env())
-                }
-            }
-        }
+        if (row.undoSet.isNotEmpty()) button.holds(row.undo) { undo(row) }
         if (row.against.isEmpty()) return button
         return parts.column().apply {
             addView(button, parts.below(0))
@@ -146,6 +139,15 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
             against.importantForAccessibility = View.IMPORTANT_FOR_ACCESSIBILITY_NO_HIDE_DESCENDANTS
             addView(against, parts.below(4))
         }
+    }
+
+    /** Takes a set back, the one that was shown, once. */
+    private fun undo(row: GroupRow) {
+        val asked = filled.form
+        act({
+            it.undoGroupSet(frame.phone.device.env(), row.undoSet, row.undoSeen)
+            it.group(frame.phone.device.env())
+        }) { redraw(draw(it.with(filled.answered(asked, it.form)))) }
     }
 
     private fun foot(page: Parts.Page, screen: Group, on: () -> Unit) {

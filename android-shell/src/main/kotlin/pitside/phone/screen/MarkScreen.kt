@@ -2,6 +2,7 @@ package pitside.phone.screen
 
 import android.content.Context
 import android.content.res.Configuration
+import android.net.Uri
 import android.os.Bundle
 import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
@@ -15,10 +16,12 @@ import pitside.phone.R
 import pitside.phone.look.Look
 import pitside.phone.look.add
 import pitside.phone.take.Area
+import pitside.phone.take.ClipRead
 import pitside.phone.take.Crops
 import pitside.phone.take.Frames
 import pitside.phone.take.PinBox
 import pitside.phone.take.ThumbStrip
+import uniffi.pitside_screen.ClipFound
 import uniffi.pitside_screen.ClipShows
 import uniffi.pitside_screen.MarkPage
 import uniffi.pitside_screen.Marking
@@ -29,7 +32,8 @@ import uniffi.pitside_screen.Tap
  * A clip is marked: three pictures of the foot and the gaps between them, a strip to step with, and
  * in one line what it comes to. Every tap is one call, which keeps it and says where to look next.
  */
-class MarkScreen(frame: Frame, private val context: Context, private val id: String, kept: Bundle?) : Screen(frame, context) {
+class MarkScreen(frame: Frame, private val context: Context, private val id: String, kept: Bundle?) :
+    Working<ClipRead>(frame, context, frame.phone.reading) {
     private class Open(val place: String, val clip: OpenClip, val page: MarkPage)
 
     private var open: Open? = null
@@ -62,18 +66,43 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
     private var rest: LinearLayout? = null
     private var foot: LinearLayout? = null
 
+    /** Where the clip is, as the core kept it; `null` until it said so. */
+    private var found: ClipFound? = null
+
     override fun load() = ask({ core ->
-        val env = frame.phone.device.env()
         val found = core.clipFile(env, id)
-        try {
-            val clip = frame.phone.clips.open(found.file.place)
-            Open(found.file.place, clip, core.marking(env, clip)) to ""
-        } catch (_: FileNotFoundException) {
-            null to found.gone
-        } catch (_: SecurityException) {
-            null to found.gone
+        val clip = frame.phone.clips.known(found.file.place)
+        found to clip?.let { Open(found.file.place, it, core.marking(env, it)) }
+    }) { (found, open) ->
+        this.found = found
+        if (open == null) read(found) else begin(open)
+    }
+
+    /** After the process died, or where another clip was read since, it is read once more. */
+    private fun read(found: ClipFound) {
+        val phone = frame.phone
+        val place = Uri.parse(found.file.place)
+        // Another one that is read comes to its end first.
+        work.begin { _, job -> ClipRead.again(phone, place, job) }
+        val page = parts.page()
+        page.body.addView(parts.title(found.file.name))
+        work.job?.let { goesOn(page, it, found.cancel) { frame.back() } }
+        closeFoot(page)
+        show(page.view)
+    }
+
+    override fun workEnded() {
+        val end = work.end ?: return
+        if (open != null) return
+        work.seen()
+        val found = found
+        val why = end.why.takeIf { end.place?.toString() == found?.file?.place }
+        when {
+            why == null || found == null -> load()
+            why is FileNotFoundException || why is SecurityException -> show(gone(found.gone))
+            else -> failed(why, ::load)
         }
-    }) { (open, gone) -> if (open == null) show(gone(gone)) else begin(open) }
+    }
 
     override fun keep(state: Bundle) {
         at?.let { state.putInt(AT, it) }

@@ -7,9 +7,10 @@ import android.view.ViewGroup
 import android.view.accessibility.AccessibilityNodeInfo
 import android.widget.FrameLayout
 import android.widget.LinearLayout
+import android.widget.TextView
 import pitside.phone.Answer
 import pitside.phone.Phone
-import pitside.phone.failed
+import pitside.phone.inWords
 import pitside.phone.look.Look
 import pitside.phone.look.Parts
 import pitside.phone.look.add
@@ -51,7 +52,7 @@ interface Frame {
 }
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */
-abstract class Screen(protected val frame: Frame, context: android.content.Context) {
+abstract class Screen(internal val frame: Frame, context: android.content.Context) {
     protected val parts: Parts = frame.parts
     protected val look: Look = parts.look
     protected val labels: Labels = frame.phone.words()
@@ -86,40 +87,79 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
     /** An action is on its way. */
     private var busy = false
 
+    /** What is shown in this one's place since the phone was turned. */
+    private var heir: Screen? = null
+
     /** Ends this screen; it is not shown again. */
     fun end() {
         left = true
         leave()
     }
 
+    /** Goes on in the place of one that ended because the phone was turned: what that one began is answered here. */
+    fun succeed(ended: Screen) {
+        if (ended.javaClass != javaClass) return
+        ended.heir = this
+        busy = ended.busy
+    }
+
+    /** Who hears an answer: this screen, or what is shown in its place; `null` where the person has left it. */
+    private fun here(): Screen? = generateSequence(this) { it.heir }.last().takeIf { !it.left }
+
     /**
      * Asks the core; where that fails says so, with a way to try again. Whoever has left the
-     * screen by then is not moved, and only `always` hears of it.
+     * screen by then is not moved, and only `always` hears of it; what was to be written by a
+     * call that `saves`, and was not, is told wherever the person is.
      */
-    protected fun <T> ask(call: (PitsideInterface) -> T, again: () -> Unit = ::load, always: (T) -> Unit = {}, then: (T) -> Unit) {
+    protected fun <T> ask(
+        call: (PitsideInterface) -> T,
+        again: () -> Unit = ::load,
+        always: (T) -> Unit = {},
+        saves: Boolean = false,
+        then: (T) -> Unit,
+    ) {
+        val title = title()
         frame.phone.book.ask(call) { answer ->
             if (answer is Answer.Good) always(answer.value)
-            if (left) return@ask
-            when (answer) {
-                is Answer.Good -> then(answer.value)
-                is Answer.Bad -> show(failure(answer.why, again))
+            when {
+                answer is Answer.Good -> if (!left) then(answer.value)
+                answer !is Answer.Bad -> {}
+                !left -> failed(answer.why, again)
+                saves && here() == null -> frame.phone.unsaved.add(title, answer.why, call)
             }
         }
     }
 
-    /** Does what is done once: a second tap before the answer, a finger's or the rain's, does nothing. */
-    protected fun <T> act(call: (PitsideInterface) -> T, always: (T) -> Unit = {}, then: (T) -> Unit) {
-        if (busy || left) return
-        busy = true
-        val again = {
-            busy = false
-            load()
+    /**
+     * Does what is done once: a second tap before the answer, a finger's or the rain's, does
+     * nothing. `then` is done by the screen that is shown in this one's place by that time.
+     */
+    @Suppress("UNCHECKED_CAST") // An heir is of the same class.
+    protected fun <S : Screen, T> S.act(call: (PitsideInterface) -> T, always: (T) -> Unit = {}, saves: Boolean = true, then: S.(T) -> Unit) {
+        val begun: Screen = this
+        if (begun.busy || begun.left) return
+        begun.busy = true
+        val title = begun.title()
+        val book = begun.frame.phone.book
+        val settle = { answer: Answer<T> ->
+            val here = begun.here()
+            here?.busy = false
+            when {
+                answer is Answer.Good -> (here as S?)?.then(answer.value)
+                answer !is Answer.Bad -> {}
+                here != null -> here.failed(answer.why, here::load)
+                saves -> begun.frame.phone.unsaved.add(title, answer.why, call)
+            }
         }
-        ask(call, again, always) {
-            busy = false
-            then(it)
+        book.ask(call) { answer ->
+            if (answer is Answer.Good) always(answer.value)
+            // What stands in its place has asked for what it shows, and is to show that first.
+            if (begun.here() === begun) settle(answer) else book.ask({}) { settle(answer) }
         }
     }
+
+    /** What stands above it. */
+    private fun title(): String = view.within().filterIsInstance<TextView>().firstOrNull()?.text?.toString().orEmpty()
 
     protected fun show(whole: View) {
         view.removeAllViews()
@@ -140,10 +180,13 @@ abstract class Screen(protected val frame: Frame, context: android.content.Conte
         if (y > 0) whole.post { view.findViewById<View>(pitside.phone.R.id.page)?.scrollTo(0, y) }
     }
 
+    /** Says what failed, in the place of everything else. */
+    protected fun failed(why: Exception, again: () -> Unit) = show(failure(why, again))
+
     private fun failure(why: Exception, again: () -> Unit): View {
         val page = parts.page()
         page.body.addView(parts.title(labels.failed))
-        val said = failed(why, frame.phone.device.env())
+        val said = why.inWords(frame.phone.device.env())
         page.body.add(parts.text(said.text), look)
         if (said.mayDo.isNotEmpty()) page.body.add(parts.text(said.mayDo), look, Look.Space.SMALL)
         page.foot.add(parts.wide(labels.again, again), look, Look.Space.SMALL)

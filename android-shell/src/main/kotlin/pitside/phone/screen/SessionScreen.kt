@@ -68,7 +68,7 @@ class SessionScreen(frame: Frame, context: Context, kept: Bundle?, private val s
                 ask({
                     it.cutShort(frame.phone.device.env(), session, why.id)
                     it.sessionLog(frame.phone.device.env(), session)
-                }) { redraw(draw(it)) }
+                }, saves = true) { redraw(draw(it)) }
             }.apply { contentDescription = "${screen.cutLabel} ${why.text}" }
         }
         body.add(parts.choices(reasons), look, 4)
@@ -81,7 +81,7 @@ class SessionScreen(frame: Frame, context: Context, kept: Bundle?, private val s
                 ask({
                     it.notCutShort(frame.phone.device.env(), session)
                     it.sessionLog(frame.phone.device.env(), session)
-                }) { redraw(draw(it)) }
+                }, saves = true) { redraw(draw(it)) }
             }
             body.add(back.apply { id = R.id.hold }, look, Look.Space.SMALL)
         }
@@ -102,7 +102,7 @@ class SessionScreen(frame: Frame, context: Context, kept: Bundle?, private val s
                     ask({
                         it.sayCondition(frame.phone.device.env(), session, row.id, if (choice.chosen) "" else choice.id)
                         it.sessionLog(frame.phone.device.env(), session)
-                    }) { redraw(draw(it)) }
+                    }, saves = true) { redraw(draw(it)) }
                 }.apply { contentDescription = "${row.label}: ${choice.text}" }
             }
             body.add(parts.choices(choices), look, 4)

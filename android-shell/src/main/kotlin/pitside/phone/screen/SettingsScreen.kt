@@ -1,8 +1,10 @@
 package pitside.phone.screen
 
 import android.content.Context
+import android.content.Intent
 import android.view.View
 import android.widget.LinearLayout
+import java.io.File
 import pitside.phone.look.Look
 import pitside.phone.look.add
 import pitside.phone.share.Export
@@ -10,7 +12,7 @@ import uniffi.pitside_screen.Setting
 import uniffi.pitside_screen.Settings
 
 /** What is chosen for this phone, and what can be done with what is on it. */
-class SettingsScreen(frame: Frame, private val context: Context) : Screen(frame, context) {
+class SettingsScreen(frame: Frame, private val context: Context) : Watched(frame, context, frame.phone.exporting) {
     override fun load() = ask({ it.settings(frame.phone.device.env()) }) { redraw(draw(it)) }
 
     private fun draw(settings: Settings): View {
@@ -22,7 +24,8 @@ class SettingsScreen(frame: Frame, private val context: Context) : Screen(frame,
         for (link in settings.sharing.filter { frame.draws(it.route) }) body.add(parts.plain(link.text) { frame.open(link.route) }, look, Look.Space.SMALL)
         if (settings.export.isNotEmpty()) {
             body.add(parts.text(settings.exportAbout), look, Look.Space.LARGE)
-            body.add(parts.plain(settings.export) { export() }, look, Look.Space.SMALL)
+            val watched = watched(page, settings.cancel, settings.close, settings.share) { load() }
+            if (watched) closeFoot(page) else body.add(parts.plain(settings.export) { export() }, look, Look.Space.SMALL)
         }
         body.add(parts.text(settings.eraseAbout), look, Look.Space.LARGE)
         body.add(parts.plain(settings.erase.text) { frame.open(settings.erase.route) }, look, Look.Space.SMALL)
@@ -38,11 +41,25 @@ class SettingsScreen(frame: Frame, private val context: Context) : Screen(frame,
         if (setting.about.isNotEmpty()) body.add(parts.softText(setting.about), look, 4)
     }
 
-    private fun choose(setting: String, choice: String) = ask({ it.choose(setting, choice) }, always = frame::chosen) {}
+    private fun choose(setting: String, choice: String) =
+        ask({ it.choose(setting, choice) }, always = frame::chosen, saves = true) {}
 
-    /** Writes all into a file and lets the person choose whom to give it to. */
+    /** Writes all into a file. */
     private fun export() {
-        val file = Export.file(context, frame.phone.device.env().nowMs)
-        ask({ it.export(file.path) }) { context.startActivity(Export.share(file)) }
+        val file = Export.file(context, env.nowMs)
+        work.begin { core, job -> core.exportAll(env, file.path, job) }
+        load()
     }
+
+    /** Whoever waited for the file chooses at once whom to give it to. */
+    override fun workEnded() {
+        val end = work.end
+        if (end != null && end.done) {
+            work.seen()
+            context.startActivity(passOn(end.path))
+        }
+        load()
+    }
+
+    override fun passOn(path: String): Intent = Export.share(File(path))
 }

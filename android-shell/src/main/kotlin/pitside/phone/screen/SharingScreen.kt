@@ -13,7 +13,7 @@ class SharingScreen(frame: Frame, context: Context, private val member: String) 
     private fun give(to: String, given: Boolean) = ask({
         it.shareWith(frame.phone.device.env(), member, to, given)
         it.sharing(frame.phone.device.env(), member)
-    }) { redraw(draw(it)) }
+    }, saves = true) { redraw(draw(it)) }
 
     private fun draw(sharing: Sharing): View {
         val page = parts.page()

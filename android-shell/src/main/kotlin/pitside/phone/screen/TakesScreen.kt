@@ -8,35 +8,56 @@ import android.view.View
 import android.widget.LinearLayout
 import pitside.phone.look.Look
 import pitside.phone.look.add
+import pitside.phone.take.ClipRead
 import uniffi.pitside_screen.ChosenClip
 import uniffi.pitside_screen.ClipRow
 import uniffi.pitside_screen.TakeRow
 import uniffi.pitside_screen.Takes
 
 /** Clips that wait to be marked, clips whose times are kept, and the newest times. */
-class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, context) {
+class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Working<ClipRead>(frame, context, frame.phone.reading) {
     private val clips get() = frame.phone.clips
 
     /** The takes whose details are shown. */
     private val unfolded = HashSet(kept?.getStringArrayList(UNFOLDED).orEmpty())
 
-    /** What is shown; `null` before it is. */
-    private var takes: Takes? = null
+    override fun load() = when (val end = seen()) {
+        null -> list()
+        // What came onto the list while nobody watched stands there.
+        else -> if (end.chosen?.route.isNullOrEmpty() && end.choosing) tell(end) else list()
+    }
 
-    override fun load() = ask({ it.takes(frame.phone.device.env()) }) { redraw(draw(it)) }
+    private fun list() = ask({ it.takes(env) }) { redraw(draw(it)) }
 
     override fun keep(state: Bundle) = state.putStringArrayList(UNFOLDED, ArrayList(unfolded))
 
     override fun answered(data: Intent) {
-        // A long clip takes a second or two.
-        takes?.let { redraw(draw(it, it.reading)) }
         data.data?.let { choose(it, false) }
     }
 
-    private fun choose(place: Uri, anyway: Boolean) = ask({
-        val file = clips.found(place)
-        it.chooseClip(frame.phone.device.env(), clips.open(file.place), file, anyway)
-    }) { if (it.route.isEmpty()) show(against(it, place)) else frame.open(it.route) }
+    private fun choose(place: Uri, anyway: Boolean) {
+        val phone = frame.phone
+        work.follow { _, job -> ClipRead.choosing(phone, place, anyway, job) }
+        list()
+    }
+
+    override fun workEnded() {
+        val end = seen() ?: return
+        if (end.choosing) tell(end) else list()
+    }
+
+    /** How the last reading ended, where nobody has seen it yet. */
+    private fun seen(): ClipRead? = work.end?.also { work.seen() }
+
+    private fun tell(end: ClipRead) {
+        val (place, chosen) = end.place to end.chosen
+        when {
+            end.why != null -> failed(end.why) { place?.let { choose(it, false) } ?: list() }
+            place == null || chosen == null -> list()
+            chosen.route.isEmpty() -> show(against(chosen, place))
+            else -> frame.open(chosen.route)
+        }
+    }
 
     /** Why a clip should not be taken. */
     private fun against(chosen: ChosenClip, place: Uri): View {
@@ -52,20 +73,20 @@ class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     }
 
     private fun draw(takes: Takes, said: String = ""): View {
-        this.takes = takes
         val page = parts.page()
         val body = page.body
         body.addView(parts.title(takes.title))
         if (said.isNotEmpty()) {
             body.add(parts.caution(said).apply { accessibilityLiveRegion = View.ACCESSIBILITY_LIVE_REGION_POLITE }, look)
         }
+        nothingGoesOn()
+        work.job?.let { goesOn(page, it, takes.cancel) } ?: page.foot.add(parts.wide(takes.choose) { frame.ask(clips.picker()) }, look, 0)
         clips(body, takes, takes.laterTitle, takes.later)
         clips(body, takes, takes.doneTitle, takes.done)
         body.add(parts.label(takes.takesTitle), look, Look.Space.LARGE)
         if (takes.empty.isNotEmpty()) body.add(parts.text(takes.empty), look, Look.Space.SMALL)
         for (take in takes.takes) take(body, takes, take)
         body.add(parts.softText(takes.about), look, Look.Space.LARGE)
-        page.foot.add(parts.wide(takes.choose) { frame.ask(clips.picker()) }, look, 0)
         closeFoot(page)
         return page.view
     }
@@ -91,13 +112,13 @@ class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     private fun drop(row: ClipRow) = ask({
         clips.letGo(row.place)
         it.dropClip(row.id)
-        it.takes(frame.phone.device.env())
-    }) { redraw(draw(it)) }
+        it.takes(env)
+    }, saves = true) { redraw(draw(it)) }
 
     private fun delete(takes: Takes, row: ClipRow) = ask({
         if (!clips.delete(row.place)) return@ask null
         it.dropClip(row.id)
-        it.takes(frame.phone.device.env())
+        it.takes(env)
     }) { redraw(it?.let(::draw) ?: draw(takes, takes.notDeleted)) }
 
     private fun take(body: LinearLayout, takes: Takes, take: TakeRow) {

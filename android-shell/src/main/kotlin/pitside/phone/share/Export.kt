@@ -11,13 +11,20 @@ import java.util.TimeZone
 /** The file with everything that a person takes along, and how it is passed on. */
 object Export {
     const val TYPE = "application/json"
+    private const val FOLDER = "export"
+    private const val ENDING = "json"
 
     /** A new file; what was passed on before is done with. */
     fun file(context: Context, nowMs: Long): File {
-        val folder = Shared.folder(context, "export")
+        val folder = Shared.folder(context, FOLDER)
         folder.listFiles().orEmpty().forEach { it.delete() }
         val day = SimpleDateFormat("yyyy-MM-dd", Locale.ROOT).apply { timeZone = TimeZone.getDefault() }.format(Date(nowMs))
-        return File(folder, "pitside-$day.json")
+        return File(folder, "pitside-$day.$ENDING")
+    }
+
+    /** Clears away what was not written to its end where the process died: the core gives a file its name once it is whole. */
+    fun forget(context: Context) {
+        Shared.folder(context, FOLDER).listFiles { file -> file.extension != ENDING }.orEmpty().forEach { it.delete() }
     }
 
     /** Asks a person where it goes. */

@@ -8,7 +8,9 @@ import android.provider.OpenableColumns
 import java.io.FileNotFoundException
 import uniffi.pitside_screen.ClipFile
 import uniffi.pitside_screen.FrameIndex
+import uniffi.pitside_screen.Job
 import uniffi.pitside_screen.OpenClip
+import uniffi.pitside_screen.readLentClip
 
 /** The clips of this phone. They stay where the person keeps them; nothing is copied. */
 abstract class Clips {
@@ -33,11 +35,16 @@ abstract class Clips {
     /** The pictures of a clip. */
     abstract fun frames(place: String, index: FrameIndex): Frames
 
-    /** Opens a clip: its tables are read, and all of its bytes once. Not for the main thread. */
+    /** The clip of a place, where it was the last one read. */
     @Synchronized
-    fun open(place: String): OpenClip {
-        opened?.let { (last, clip) -> if (last == place) return clip }
-        return lend(place) { OpenClip.lent(it) }.also { opened = place to it }
+    fun known(place: String): OpenClip? = opened?.takeIf { (last, _) -> last == place }?.second
+
+    /** Reads a clip: its tables, and all of its bytes once, which takes seconds where it is long. `null` where the job was called off. */
+    fun read(place: String, job: Job): OpenClip? = known(place) ?: lend(place) { readLentClip(it, job) }?.also { keep(place, it) }
+
+    @Synchronized
+    private fun keep(place: String, clip: OpenClip) {
+        opened = place to clip
     }
 }
 
