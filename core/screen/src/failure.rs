@@ -285,7 +285,8 @@ mod tests {
 
         let mut file = tempfile::tempfile().unwrap();
         let refused = |file: &std::fs::File| {
-            german(crate::marking::OpenClip::lent(file.as_raw_fd()).expect_err("no clip"))
+            let job = crate::job::Job::of_clip();
+            german(crate::lent::read_lent_clip(file.as_raw_fd(), &job).expect_err("no clip"))
         };
         assert_eq!(refused(&file).text, "Dieser Clip lässt sich nicht lesen: Die Datei ist leer.");
         file.write_all(&[7; 400]).unwrap();

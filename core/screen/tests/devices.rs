@@ -361,7 +361,7 @@ fn a_phone_is_asked_before_it_erases_and_its_person_decides() {
     on_phone.choose("language", "de").unwrap();
     on_phone.agree_to_erase(&env(), &id).unwrap();
     assert_eq!(
-        on_phone.language().unwrap(),
+        on_phone.chosen().unwrap().language,
         "de",
         "how the phone is to be says nothing of whoever was erased"
     );

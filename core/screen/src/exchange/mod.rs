@@ -10,7 +10,7 @@ pub(crate) use end::trouble;
 pub use end::{ExchangeEnd, WorkWords, work_words};
 pub use invitation::Invited;
 
-use pitside_book::store::{Book, BookError, Carried, OnlyHere};
+use pitside_book::store::{Book, BookError, Carried, Held, OnlyHere};
 use pitside_model::facts::{Day, DeviceKey, kind};
 
 use crate::clock::OwnClock;
