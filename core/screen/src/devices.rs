@@ -293,15 +293,15 @@ pub(crate) fn whose(words: &Words, book: &Book, grants: &Grants) -> Result<Strin
         return Ok(words.word("whose-owner"));
     }
     if !grants.serves.is_empty() {
-        // Athletes do not learn each other's names; an owner knows them all but of whoever was erased.
+        // Athletes do not learn each other's names; an owner tells a new member by its id.
         let authority = book.authority()?;
-        let owner = authority.standing(book.device()).grants.owner;
-        let (here, own) = (book.members()?, book.own_members()?);
-        let known = |member: &MemberId| {
+        let mut told = authority.standing(book.device()).grants.owner;
+        let own = book.own_members()?;
+        for member in &grants.serves {
             let person = authority.person(*member);
-            here.contains(&person) || own.contains(&person)
-        };
-        if !owner && !grants.serves.iter().any(known) {
+            told = told || own.contains(&person) || Card::read(book, person)?.name.is_some();
+        }
+        if !told {
             return Ok(words.word("whose-other"));
         }
         let names = names(words, book, &grants.serves)?;

@@ -73,6 +73,21 @@ fn a_device_is_removed_and_taken_back_by_who_may() {
 }
 
 #[test]
+fn athletes_do_not_learn_each_others_names_and_the_coachs_device_comes_first() {
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let (book, phone, _) = pair(&folders);
+    let other = book.add_member("Una", env().stamp()).unwrap();
+    admit(&book, 9, Grant::new(Role::Athlete, vec![other]));
+    meet(&phone, Part::Caller, &book);
+    let titles = |book: Arc<Book>| -> Vec<String> {
+        let rows = Companion::over(book).devices(&env()).unwrap().devices;
+        rows.into_iter().map(|row| row.title).skip(1).collect()
+    };
+    assert_eq!(titles(phone), ["The coach's device", "Another athlete's device"]);
+    assert!(titles(book).contains(&"Device of Una".to_owned()));
+}
+
+#[test]
 fn what_is_given_is_said_and_nothing_is_given_to_nobody() {
     let folder = TempDir::new().unwrap();
     let (book, coach, member) = coach(&folder);
