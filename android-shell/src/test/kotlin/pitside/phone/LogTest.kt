@@ -135,7 +135,7 @@ class LogTest : ScreenTest() {
         phone.counted.taken()
         tap("More, Minutes, with the warm-up")
         tap(R.id.save)
-        assertEquals(listOf("setEffort", "today"), phone.counted.taken())
+        assertEquals("each tap is kept", listOf("keepEffort", "setEffort", "today"), phone.counted.taken())
         val session = core { it.today(phone.device.env()) }.sessions[0].id
         val page = core { it.effort(phone.device.env(), session) }
         assertEquals("60" to 45, page.scale.first { it.chosen }.id to page.minutes!!.toInt())

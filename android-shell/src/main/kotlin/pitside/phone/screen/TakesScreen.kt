@@ -52,7 +52,8 @@ class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Working<ClipR
     private fun tell(end: ClipRead) {
         val (place, chosen) = end.place to end.chosen
         when {
-            end.why != null -> failed(end.why) { place?.let { choose(it, false) } ?: list() }
+            // What is no clip is none a second time: the list offers to choose another.
+            end.why != null -> failed(end.why, ::list)
             place == null || chosen == null -> list()
             chosen.route.isEmpty() -> show(against(chosen, place))
             else -> frame.open(chosen.route)
