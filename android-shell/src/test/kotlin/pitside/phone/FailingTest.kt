@@ -7,7 +7,9 @@ import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.robolectric.annotation.Config
 import pitside.phone.exchange.Work
+import pitside.phone.exchange.failedExchange
 import uniffi.pitside_screen.BookTrouble
+import uniffi.pitside_screen.Job
 import uniffi.pitside_screen.Pitside
 import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.ScreenException
@@ -15,7 +17,7 @@ import uniffi.pitside_screen.SessionForm
 
 /** A phone whose calls are not counted: what counts them would hide what they fail with. */
 class UncountedPhone : TestPhone() {
-    override fun open(): PitsideInterface = Pitside.open(folder.path, key, device.env()).also { spoken = it.language() }
+    override fun open(): PitsideInterface = Pitside.open(folder.path, key, device.env()).also { chosen = it.chosen() }
 }
 
 /** A call that failed is said in the language of the phone, with what a person may do. */
@@ -64,7 +66,7 @@ class FailingTest : ScreenTest() {
 
     @Test
     fun `work that failed says so in German`() {
-        val work = Work(phone.book, { it.run() }, { it.run() }, ::said) {}
+        val work = Work(phone.book, { it.run() }, { it.run() }, { Job() }, { failedExchange(it, phone.device.env()) })
         fun end(why: Exception) = work.run {
             begin { _, _ -> throw why }
             end!!.also { seen() }

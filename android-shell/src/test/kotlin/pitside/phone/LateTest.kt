@@ -108,7 +108,7 @@ class LateTest : ScreenTest() {
         slow.catchUp()
         val told = { "Not saved" in root.texts() }
         assertEquals(core { it.ownCourse(env, "") }.title, title)
-        assertTrue(root.texts().toString(), told() && heading in root.texts() && "no room" in root.texts().joinToString())
+        assertTrue(root.texts().toString(), told() && heading in root.texts() && IllegalStateException("no room").inWords(env).text in root.texts())
         look("not-saved")
         // It goes along, also when the phone is turned, and stays where it fails once more.
         activity.recreate()

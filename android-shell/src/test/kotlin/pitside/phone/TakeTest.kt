@@ -282,7 +282,7 @@ class TakeTest : EveryWay() {
         assertTrue(root.texts().toString(), root.texts().any { it.contains("State the capture rate") })
         // What is no clip at all says so.
         choose("tests/published/data/clips/README.md")
-        assertTrue(root.texts().toString(), root.texts().any { it.contains("an original slow-motion clip, MP4 or MOV") })
+        assertTrue(root.texts().toString(), root.texts().any { it.contains("original of a slow-motion clip, MP4 or MOV") })
         tap("Try again")
         assertTrue(root.texts().toString(), "Contact times" in root.texts())
     }

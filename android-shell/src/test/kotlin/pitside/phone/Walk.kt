@@ -61,7 +61,7 @@ private val ENGLISH = listOf(
 /** What the invented people wrote themselves stays as they wrote it, in whatever language. */
 private val AS_WRITTEN = listOf(
     "bounds and hops from a stand", "learning to land and rebound", "bounds with a short run-in", "back after an ankle sprain",
-    "On the grass, if it is dry", "On grass, if it is dry", "quick off the ground", "wait for the ground", "meet the ground",
+    "On the grass, if it is dry", "On grass, if it is dry", "quick off the ground", "wait for the ground", "meet the ground", "Bring the flat shoes",
 )
 
 /** What a screen says in English, to an eye or to a reader, on a phone whose language is another. */
