@@ -181,7 +181,7 @@ pub(crate) fn fact(form: &CheckInForm, day: Day) -> Result<facts::CheckIn, Scree
 
 #[uniffi::export(name = "Pitside")]
 impl Companion {
-    /// Keeps a check-in of today as it is tapped, until it is saved. `member` may be empty on a
+    /// Keeps a check-in as it is tapped, until it is saved or its day is over. `member` may be empty on a
     /// device that serves one, or was told whom it writes for.
     ///
     /// # Errors
@@ -189,7 +189,9 @@ impl Companion {
     pub fn keep_check_in(&self, env: &Env, member: &str, draft: &CheckInDraft) -> Result<(), ScreenError> {
         let book = self.open_book()?;
         let member = member_of(&book, member)?;
-        Ok(keep(&book, member, Some((env.today(), draft)))?)
+        // Begun before midnight, it is about that day.
+        let day = Day::parse(&draft.form.day).unwrap_or_else(|| env.today());
+        Ok(keep(&book, member, Some((day, draft)))?)
     }
 }
 

@@ -202,12 +202,6 @@ fn what(
     Ok(log_set::completed(catalogue, SetForm { sets: 1, ..form }))
 }
 
-/// What a tap writes, where nothing of the screen is asked for.
-fn what_now(env: &Env, book: &Book, catalogue: &Catalogue) -> Result<SetForm, BookError> {
-    let form = read(book, env)?.unwrap_or_default().form;
-    what(form, catalogue, || log_set::recent(env, book, catalogue, &athletes::writes_for(book)?))
-}
-
 fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Result<Group, BookError> {
     let revision = book.revision();
     let catalogue = Catalogue::read(book)?;
@@ -223,7 +217,7 @@ fn screen(words: &Words, env: &Env, book: &Book, courses: &mut Courses) -> Resul
     }
     let present: BTreeSet<String> = form.present.iter().cloned().collect();
     let there = |id: &MemberId| present.contains(&id.to_string());
-    let recent = log_set::recent(env, book, &catalogue, &all)?;
+    let recent = log_set::recent(words, env, book, &catalogue, &all)?;
     form.form = what(form.form, &catalogue, || Ok(recent.clone()))?;
     let filled = filled_in(words, env, book, courses, &catalogue, form.form.clone(), &[])?;
     let what = set_of(book, Hash([0; 32]), &form.form).map(|set| wording::set(words, &catalogue, &set));
@@ -355,16 +349,15 @@ impl Companion {
         Ok(keep(&*self.open_book()?, env, form)?)
     }
 
-    /// Writes one set of what a group does into a member's session of today, on the leg whose
-    /// turn it is. A second tap within three seconds writes nothing.
+    /// Writes one set of what a group does, `form` as it was shown, into a member's session of
+    /// today, on the leg whose turn it is. A second tap within three seconds writes nothing.
     ///
     /// # Errors
     /// [`ScreenError::Refused`], [`ScreenError::NotAllowed`], [`ScreenError::NotFound`].
-    pub fn group_set(&self, env: &Env, member: &str) -> Result<(), ScreenError> {
+    pub fn group_set(&self, env: &Env, member: &str, form: &SetForm) -> Result<(), ScreenError> {
         let book = self.open_book()?;
         let whose = member_of(&book, member)?;
-        let form = what_now(env, &book, &Catalogue::read(&book)?)?;
-        let set = set_of(&book, Hash([0; 32]), &form)?;
+        let set = set_of(&book, Hash([0; 32]), form)?;
         let done = done_today(&book, env, whose, set.exercise)?;
         let since = newest_own(&book, &done).map(|(written, _)| env.now_ms - written.stamp.ms);
         if since.is_some_and(|ms| (0..ONE_TAP_MS).contains(&ms)) {
@@ -402,6 +395,12 @@ mod tests {
         Companion::open(folder.path().to_str().unwrap(), vec![7; 32], &at(0)).unwrap()
     }
 
+    /// A tap on a name, as the screen stands.
+    fn tap(phone: &Companion, seconds: i64, member: &str) {
+        let form = phone.group(&at(seconds)).unwrap().form.form;
+        phone.group_set(&at(seconds), member, &form).unwrap();
+    }
+
     /// A phone that three siblings share, none of them paired.
     fn siblings(folder: &tempfile::TempDir) -> (Companion, Vec<String>) {
         let phone = open(folder);
@@ -434,12 +433,12 @@ mod tests {
         let row = |seconds, at_row: usize| phone.group(&at(seconds)).unwrap().rows[at_row].clone();
         assert_eq!(phone.group(&at(1)).unwrap().rows.len(), 2);
         assert_eq!(row(1, 0).next, "next: left leg");
-        phone.group_set(&at(10), &ids[0]).unwrap();
-        phone.group_set(&at(12), &ids[0]).unwrap();
+        tap(&phone, 10, &ids[0]);
+        tap(&phone, 12, &ids[0]);
         assert_eq!(row(12, 0).count, "1 set", "rain");
         assert_eq!(row(12, 0).next, "next: right leg");
-        phone.group_set(&at(13), &ids[1]).unwrap();
-        phone.group_set(&at(20), &ids[0]).unwrap();
+        tap(&phone, 13, &ids[1]);
+        tap(&phone, 20, &ids[0]);
         assert_eq!((row(21, 0).count, row(21, 1).count), ("2 sets".into(), "1 set".into()));
         // Each has a session of their own.
         assert_ne!(row(21, 0).route, row(21, 1).route);
@@ -464,8 +463,8 @@ mod tests {
         let (phone, ids) = siblings(&folder);
         let group = GroupForm { step: "names".into(), present: ids[..2].to_vec(), form: skips(&phone) };
         phone.keep_group(&at(0), &group).unwrap();
-        phone.group_set(&at(10), &ids[0]).unwrap();
-        phone.group_set(&at(20), &ids[0]).unwrap();
+        tap(&phone, 10, &ids[0]);
+        tap(&phone, 20, &ids[0]);
         let row = || phone.group(&at(60)).unwrap().rows[0].clone();
         let session = row().route.strip_prefix("session/").unwrap().to_owned();
         let first = phone.session_log(&at(30), &session).unwrap().sets.remove(0).id;
@@ -473,7 +472,7 @@ mod tests {
         let seen = phone.correction(&at(59), &first).unwrap().seen;
         phone.correct_set(&at(59), &first, &seen, &right).unwrap();
         assert_eq!(row().next, "next: left leg", "the last one was on the right leg");
-        phone.group_set(&at(60), &ids[0]).unwrap();
+        tap(&phone, 60, &ids[0]);
         assert_eq!(row().count, "3 sets", "a correction is no tap");
         for seconds in [70, 71] {
             let row = row();
@@ -520,7 +519,7 @@ mod tests {
         let group = GroupForm { step: "names".into(), present: ids.to_vec(), form: first_form() };
         coach.keep_group(&at(0), &group).unwrap();
         for id in &ids[..2] {
-            coach.group_set(&at(10), id).unwrap();
+            tap(&coach, 10, id);
         }
         let asked = |seconds| -> Vec<_> {
             let actions = coach.today(&at(seconds)).unwrap().actions;
@@ -602,7 +601,7 @@ mod tests {
         let (phone, ids) = siblings(&folder);
         let group = GroupForm { step: "names".into(), present: ids[..1].to_vec(), form: skips(&phone) };
         phone.keep_group(&at(0), &group).unwrap();
-        phone.group_set(&at(10), &ids[0]).unwrap();
+        tap(&phone, 10, &ids[0]);
         let shown = phone.group(&at(11)).unwrap().rows[0].clone();
         let right = SetForm { reps: 5, ..group.form };
         let seen = phone.correction(&at(20), &shown.undo_set).unwrap().seen;

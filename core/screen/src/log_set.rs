@@ -45,7 +45,7 @@ pub(crate) fn log_set(
     // As long as it is not said whose set it is, nothing is said against it.
     let members: Vec<MemberId> = athletes::writing_for(book)?.into_iter().collect();
     let own = book.own_members()?;
-    let recent = recent(env, book, &catalogue, if members.is_empty() { &own } else { &members })?;
+    let recent = recent(words, env, book, &catalogue, if members.is_empty() { &own } else { &members })?;
     let form = match draft(book)? {
         Some(form) => form,
         None => recent.first().map_or_else(first_form, |(_, form)| form.clone()),
@@ -226,6 +226,7 @@ pub(crate) fn possible_legs(exercise: &Exercise) -> Vec<Leg> {
 /// The last exercises of some members with their names, the newest first, each as it was
 /// done last: with the other leg, for the next set is mostly the other leg's.
 pub(crate) fn recent(
+    words: &Words,
     env: &Env,
     book: &Book,
     catalogue: &Catalogue,
@@ -239,7 +240,7 @@ pub(crate) fn recent(
             let Some(Fact::Set(set)) = held.fact() else { continue };
             let Some(exercise) = catalogue.get(set.exercise) else { continue };
             if found.iter().all(|(_, form)| form.exercise != set.exercise.to_string()) {
-                found.push((exercise.name.clone(), next(set)));
+                found.push((naming::named(words, set.exercise, exercise), next(set)));
             }
         }
         sessions += 1;

@@ -78,7 +78,9 @@ impl Companion {
         let set = set_of(&book, Hash([0; 32]), form)?;
         let sets = vec![set; usize::from(form.sets)];
         let (session, _) = write_today(&book, env, whose, empty_session(env.today()), &sets)?;
-        log_set::keep(&book, None)?;
+        // They are written: a draft that stays is shown once more, an error would have them written
+        // twice.
+        let _ = log_set::keep(&book, None);
         Ok(Route::Session(session).to_string())
     }
 

@@ -315,7 +315,7 @@ pub(crate) fn row(
     let mut names: Vec<String> = done.sets.iter().filter_map(|s| named(s.set.exercise)).collect();
     names.dedup();
     let purpose = done.session.purpose.clone().unwrap_or_else(|| words.word("session"));
-    let text = if names.is_empty() { purpose } else { format!("{purpose}: {}", names.join(", ")) };
+    let text = if names.is_empty() { purpose } else { format!("{purpose}: {}", names.join("; ")) };
     let contacts = words.say("contacts", &[("n", done.record.totals.plyometric_contacts().into())]);
     let figures = match done.load() {
         Some(load) => {

@@ -54,7 +54,7 @@ fn a_device_is_removed_and_taken_back_by_who_may() {
     assert_eq!(coach.check_route(&row.actions[1].route).unwrap(), format!("remove/{phone}"));
 
     let asks = coach.confirm_removal(&env(), &phone).unwrap();
-    assert_eq!(asks.title, "Remove this device? Device of Ino (0909 0909)");
+    assert_eq!(asks.title, "Remove from the squad: Device of Ino (0909 0909)?");
     assert!(asks.not_reached[0].contains("keeps what it has"));
     assert!(matches!(coach.take_in(&env(), &phone), Err(ScreenError::NotFound { .. })), "it is not removed");
     coach.remove_device(&env(), &phone).unwrap();

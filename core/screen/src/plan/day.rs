@@ -11,6 +11,7 @@ use super::{HeldPlan, as_set, count, progress, progress_of, set_text};
 use crate::clock::OwnClock;
 use crate::course::Courses;
 use crate::env::Env;
+use crate::figure::height;
 use crate::guard;
 use crate::log_set::possible_legs;
 use crate::naming;
@@ -171,6 +172,7 @@ fn sets(
         form: form_of(&next),
         legs: exercise.map_or_else(Vec::new, |exercise| legs(words, exercise, next.leg)),
         asks_box: exercise.is_some_and(Exercise::has_box),
+        r#box: form_of(&next).box_mm.map_or_else(String::new, |mm| height(words, mm)),
         asks_approach: exercise.is_some_and(|e| e.run_in().is_some()),
         last: last
             .map(|(id, _, set)| DoneRow { id: id.to_string(), text: wording::set(words, catalogue, set) }),

@@ -40,7 +40,12 @@ pub(super) fn plans(words: &Words, env: &Env, book: &Book, member: MemberId) -> 
     Ok(Plans {
         revision,
         member: member.to_string(),
-        title: words.say("plans-title", &[("name", (&who).into())]),
+        // A phone of one speaks of nobody else's.
+        title: if book.own_members()? == [member] {
+            words.word("plans-own")
+        } else {
+            words.say("plans-title", &[("name", (&who).into())])
+        },
         about: words.word("plans-about"),
         none: if coming.is_empty() { words.word("plans-none") } else { String::new() },
         coming,

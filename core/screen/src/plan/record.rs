@@ -63,6 +63,8 @@ pub struct PlannedSets {
     pub legs: Vec<Choice>,
     /// Whether the exercise has a box.
     pub asks_box: bool,
+    /// The height of the box of `form` in words; empty where none is planned.
+    pub r#box: String,
     /// Whether the exercise has a run-in.
     pub asks_approach: bool,
     /// The last set that was done for it today, if any: it can be taken back.

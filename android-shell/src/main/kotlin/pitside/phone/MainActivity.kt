@@ -110,14 +110,15 @@ class MainActivity : Activity(), Frame {
     private fun bars(ground: Int) {
         val light = Color.luminance(ground) > 0.5f
         window.statusBarColor = ground
-        // Before Android 8.1 the signs below are always light.
+        // Before Android 8.1 the bar below stays dark, with light signs.
         if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.O_MR1) window.navigationBarColor = ground
         if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.R) {
             val both = WindowInsetsController.APPEARANCE_LIGHT_STATUS_BARS or WindowInsetsController.APPEARANCE_LIGHT_NAVIGATION_BARS
             window.insetsController?.setSystemBarsAppearance(if (light) both else 0, both)
         } else {
+            val below = if (Build.VERSION.SDK_INT >= Build.VERSION_CODES.O_MR1) View.SYSTEM_UI_FLAG_LIGHT_NAVIGATION_BAR else 0
             @Suppress("DEPRECATION")
-            window.decorView.systemUiVisibility = if (light) View.SYSTEM_UI_FLAG_LIGHT_STATUS_BAR or View.SYSTEM_UI_FLAG_LIGHT_NAVIGATION_BAR else 0
+            window.decorView.systemUiVisibility = if (light) View.SYSTEM_UI_FLAG_LIGHT_STATUS_BAR or below else 0
         }
     }
 

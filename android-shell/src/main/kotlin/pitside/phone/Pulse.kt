@@ -39,13 +39,17 @@ class AndroidPulse(private val context: Context) : Pulse {
     private val main = Handler(Looper.getMainLooper())
     private var listener: AlarmManager.OnAlarmListener? = null
 
-    /** The end that was told last: it has two alarms. */
+    /** The end that alarms are set for, two of them; `null` where none are, or in another process. */
+    private var set: Long? = null
+
+    /** The end that was told last. */
     private var told = 0L
 
     override fun after(ms: Long) {
         cancel()
         val at = SystemClock.elapsedRealtime() + ms
         val heard = AlarmManager.OnAlarmListener { over(at) }
+        set = at
         listener = heard
         alarms.setExact(AlarmManager.ELAPSED_REALTIME_WAKEUP, at, "rest", heard, main)
         if (mayBeExact()) {
@@ -58,11 +62,13 @@ class AndroidPulse(private val context: Context) : Pulse {
     override fun cancel() {
         listener?.let(alarms::cancel)
         listener = null
+        set = null
         alarms.cancel(lasting(0))
     }
 
     override fun over(at: Long) {
-        if (at == told) return
+        // One of an earlier rest was on its way already; the rest that goes on keeps its own.
+        if (at == told || set.let { it != null && it != at }) return
         told = at
         cancel()
         if (SystemClock.elapsedRealtime() - at <= LATE_MS) tell()

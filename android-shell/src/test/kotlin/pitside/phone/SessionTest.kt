@@ -93,7 +93,7 @@ class SessionTest : ScreenTest() {
     @Test
     fun `conditions are one touch each and stay unfolded`() {
         begin()
-        tap("What it was like")
+        tap("Ground, weather, shoes")
         assertEquals("nothing is asked for it", emptyList<String>(), phone.counted.taken())
         tap("How wet: wet")
         tap("Wind: headwind")

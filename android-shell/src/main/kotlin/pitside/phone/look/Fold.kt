@@ -35,10 +35,7 @@ fun Parts.leading(row: View, onTap: () -> Unit): View = row.apply {
     minimumHeight = look.dp(Look.Touch.SMALL)
     isClickable = true
     setOnClickListener { onTap() }
-    val ripple = android.graphics.drawable.ColorDrawable(look.colours.raised)
-    background = android.graphics.drawable.RippleDrawable(
-        android.content.res.ColorStateList.valueOf(look.colours.ink and 0x00FFFFFF or 0x33000000), ripple, null,
-    )
+    background = surface(look.colours.raised, look.colours.edge, look.colours.ink)
     setPadding(look.dp(12), look.dp(12), look.dp(12), look.dp(12))
 }
 

@@ -138,7 +138,7 @@ class Parts(val context: Context, val look: Look) {
     /** What lies behind a field to type in. */
     fun edged(): Drawable = surface(colours.raised, colours.edge, colours.ink)
 
-    private fun surface(fill: Int, edge: Int?, ink: Int): Drawable {
+    internal fun surface(fill: Int, edge: Int?, ink: Int): Drawable {
         val shape = GradientDrawable().apply {
             setColor(fill)
             cornerRadius = look.dp(6).toFloat()

@@ -25,6 +25,9 @@ class Places(context: Context, private val parts: Parts, places: List<Link>, go:
         val aside = HorizontalScrollView(context).apply {
             isFillViewport = true
             isHorizontalScrollBarEnabled = false
+            // Where letters are large, not all of them fit: what goes on fades.
+            isHorizontalFadingEdgeEnabled = true
+            setFadingEdgeLength(look.dp(40))
             addView(line, MATCH_PARENT, WRAP_CONTENT)
         }
         addView(aside, MATCH_PARENT, WRAP_CONTENT)

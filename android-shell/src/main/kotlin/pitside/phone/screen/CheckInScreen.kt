@@ -26,7 +26,7 @@ class CheckInScreen(frame: Frame, context: Context) : Screen(frame, context) {
     private fun answers(athlete: String) = ask({
         it.writeFor(athlete)
         it.checkInForm(frame.phone.device.env(), "")
-    }, saves = true) {
+    }) {
         draft = it.draft
         redraw(draw(it))
     }
@@ -35,9 +35,12 @@ class CheckInScreen(frame: Frame, context: Context) : Screen(frame, context) {
         val next = CheckInDraft(hurting, form)
         draft = next
         redraw(draw(screen))
-        val member = screen.athletes.firstOrNull { it.chosen }?.id.orEmpty()
-        ask({ it.keepCheckIn(frame.phone.device.env(), member, next) }, saves = true) {}
+        val (env, member) = frame.phone.device.env() to whose(screen)
+        ask({ it.keepCheckIn(env, member, next) }) {}
     }
+
+    /** Who answers; empty where this phone serves one alone. */
+    private fun whose(screen: CheckIn): String = screen.athletes.firstOrNull { it.chosen }?.id.orEmpty()
 
     private fun draw(screen: CheckIn): View {
         val now = draft?.form ?: screen.form
@@ -67,17 +70,21 @@ class CheckInScreen(frame: Frame, context: Context) : Screen(frame, context) {
         body.add(parts.caution(screen.caution), look)
         // Not asked is not the same as nothing hurts, and no score is not a low one.
         if (yes == false || (now.hurts.isNotEmpty() || now.signs.isNotEmpty()) && now.hurts.none { it.score == NOT_SAID }) {
-            page.foot.add(parts.wide(labels.saveCheckIn) { save(now) }.apply { id = R.id.save }, look, 0)
+            page.foot.add(parts.wide(labels.saveCheckIn) { save(screen, now) }.apply { id = R.id.save }, look, 0)
             closeFoot(page)
         }
         return page.view
     }
 
     /** Saves it; where something follows from it, that is shown before the screen is left. */
-    private fun save(form: CheckInForm) = act({
-        it.checkIn(frame.phone.device.env(), "", form)
-        it.checkInForm(frame.phone.device.env(), "")
-    }) { if (it.end.isEmpty() && it.said.isEmpty()) frame.back() else show(follows(it)) }
+    private fun save(screen: CheckIn, form: CheckInForm) {
+        // As it is now, also where it is tried once more, later and perhaps for another athlete.
+        val (env, member) = frame.phone.device.env() to whose(screen)
+        act({
+            it.checkIn(env, member, form)
+            it.checkInForm(env, member)
+        }) { if (it.end.isEmpty() && it.said.isEmpty()) frame.back() else show(follows(it)) }
+    }
 
     private fun follows(screen: CheckIn): View {
         val page = parts.page()

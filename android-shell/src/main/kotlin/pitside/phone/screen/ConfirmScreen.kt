@@ -26,9 +26,10 @@ abstract class ConfirmScreen(frame: Frame, context: Context) : Screen(frame, con
         for (means in confirm.means) body.add(parts.text(means), look)
         body.add(parts.label(headings.notReached), look, Look.Space.LARGE)
         for (line in confirm.notReached + confirm.files) body.add(parts.text(line), look, 4)
-        body.add(parts.softText(headings.hold), look, Look.Space.LARGE)
+        // The way back is where the thumb is.
+        page.foot.add(parts.softText(headings.hold), look, Look.Space.SMALL)
+        page.foot.add(parts.hold(confirm.yes, confirm.yes) { confirmed() }.apply { id = R.id.hold }, look, 4)
         page.foot.add(parts.plain(confirm.no.text) { frame.back() }, look, Look.Space.SMALL)
-        page.foot.add(parts.hold(confirm.yes, confirm.yes) { confirmed() }.apply { id = R.id.hold }, look, Look.Space.SMALL)
         closeFoot(page)
         return page.view
     }

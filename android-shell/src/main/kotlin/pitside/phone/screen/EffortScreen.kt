@@ -24,7 +24,7 @@ class EffortScreen(frame: Frame, context: Context, private val session: String) 
         val next = edit(draft ?: EffortDraft(null, null))
         draft = next
         redraw(draw(screen))
-        ask({ it.keepEffort(session, next) }, saves = true) {}
+        ask({ it.keepEffort(session, next) }) {}
     }
 
     private fun draw(screen: EffortPage): View {
@@ -52,7 +52,8 @@ class EffortScreen(frame: Frame, context: Context, private val session: String) 
         if (said != null && long != null) {
             val save = parts.wide(screen.save) {
                 val effort = Effort(said.toUShort(), long.toUShort())
-                act({ it.setEffort(frame.phone.device.env(), session, effort) }) { frame.back() }
+                val env = frame.phone.device.env()
+                act({ it.setEffort(env, session, effort) }) { frame.back() }
             }
             page.foot.add(save.apply { id = R.id.save }, look, 0)
             closeFoot(page)

@@ -110,7 +110,7 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     private fun names(page: Parts.Page, screen: Group) {
         page.body.add(parts.text(screen.what), look)
         if (screen.againstAll.isNotEmpty()) page.body.add(parts.caution(screen.againstAll), look)
-        for (row in screen.rows) page.body.add(athlete(row), look, Look.Space.SMALL)
+        for (row in screen.rows) page.body.add(athlete(screen, row), look, Look.Space.SMALL)
         // Side by side where they fit: the names need the height.
         val ways = listOf(
             parts.plain(screen.toExercise) { goTo(EXERCISE) },
@@ -121,12 +121,14 @@ class GroupScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame,
     }
 
     /** A name to be tapped for a set, and held to take the last one back. */
-    private fun athlete(row: GroupRow): View {
+    private fun athlete(screen: Group, row: GroupRow): View {
         val lines = listOf(row.name, listOf(row.count, row.next).filter { it.isNotEmpty() }.joinToString(" · "))
         val button: Button = parts.plain(lines.joinToString("\n")) {
+            // As it is now, also where it is tried once more, when the group does something else.
+            val (env, form) = frame.phone.device.env() to screen.form.form
             bring(saves = true) {
-                it.groupSet(frame.phone.device.env(), row.id)
-                it.group(frame.phone.device.env())
+                it.groupSet(env, row.id, form)
+                thenRead { it.group(frame.phone.device.env()) }
             }
         }
         button.minHeight = look.dp(Look.Touch.WIDE)

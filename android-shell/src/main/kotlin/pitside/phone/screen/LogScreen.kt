@@ -46,12 +46,20 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
     }
 
     /** Saves what was tapped last, also where that is not drawn yet. */
-    private fun save(drawn: SetForm) {
-        val form = filled.form ?: drawn
-        act({ it.logToday(frame.phone.device.env(), "", form) }) { frame.back() }
+    private fun save(screen: LogSet) {
+        val form = filled.form ?: screen.form
+        // As it is now, also where it is tried once more, later and perhaps for another athlete.
+        val (env, member) = frame.phone.device.env() to whose(screen)
+        act({ it.logToday(env, member, form) }) { frame.back() }
     }
 
-    private fun repeat(again: Again) = act({ it.repeatSession(frame.phone.device.env(), "", again.session) }) { frame.open(it) }
+    private fun repeat(screen: LogSet, again: Again) {
+        val (env, member) = frame.phone.device.env() to whose(screen)
+        act({ it.repeatSession(env, member, again.session) }) { frame.open(it) }
+    }
+
+    /** Who did it; empty where this phone serves one alone. */
+    private fun whose(screen: LogSet): String = screen.athletes.firstOrNull { it.chosen }?.id.orEmpty()
 
     private fun draw(screen: LogSet): View {
         val page = parts.page()
@@ -62,7 +70,7 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
             body.add(parts.choices(names), look)
         }
         for (limit in screen.limits) body.add(parts.caution(limit), look)
-        screen.again?.let { again(page, it) }
+        screen.again?.let { again(page, screen, it) }
         exercise.draw(
             body, screen,
             redraw = { redraw(draw(screen.copy(form = filled.form ?: screen.form))) },
@@ -78,14 +86,14 @@ class LogScreen(frame: Frame, context: Context, kept: Bundle?) : Screen(frame, c
         if (screen.about.isNotEmpty()) body.add(parts.softText(screen.about), look)
         // Of two who share a phone neither is taken for the other.
         if (screen.athletes.isEmpty() || screen.athletes.any { it.chosen }) {
-            page.foot.add(parts.wide(labels.saveSet) { save(screen.form) }.apply { id = R.id.save }, look, 0)
+            page.foot.add(parts.wide(labels.saveSet) { save(screen) }.apply { id = R.id.save }, look, 0)
             closeFoot(page)
         }
         return page.view
     }
 
-    private fun again(page: Parts.Page, again: Again) {
-        val button = parts.plain(again.text) { repeat(again) }.apply {
+    private fun again(page: Parts.Page, screen: LogSet, again: Again) {
+        val button = parts.plain(again.text) { repeat(screen, again) }.apply {
             minHeight = look.dp(Look.Touch.WIDE)
             contentDescription = again.spoken
         }

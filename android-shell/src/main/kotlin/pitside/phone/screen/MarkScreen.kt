@@ -40,7 +40,6 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
 
     /** `null` while nobody looks: other apps need decoders, too. */
     private var frames: Frames? = null
-    private var inFront = true
     private lateinit var marking: Marking
 
     /** The frame in the middle; `null` for the one that the core kept. */
@@ -82,11 +81,11 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
     private fun read(found: ClipFound) {
         val phone = frame.phone
         val place = Uri.parse(found.file.place)
-        // Another one that is read comes to its end first.
-        work.begin { _, job -> ClipRead.again(phone, place, job) }
+        // Another one that is read comes to its end first, and is not called off from here.
+        val own = work.begin { _, job -> ClipRead.again(phone, place, job) }
         val page = parts.page()
         page.body.addView(parts.title(found.file.name))
-        work.job?.let { goesOn(page, it, found.cancel) { frame.back() } }
+        work.job?.let { goesOn(page, it, found.cancel, own) { frame.back() } }
         closeFoot(page)
         show(page.view)
     }
@@ -94,6 +93,8 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
     override fun workEnded() {
         val end = work.end ?: return
         if (open != null) return
+        // What came of a clip that was chosen is told on the list, unless it is on it.
+        if (end.choosing && end.chosen?.route.isNullOrEmpty()) return frame.back()
         work.seen()
         val found = found
         val why = end.why.takeIf { end.place?.toString() == found?.file?.place }
@@ -120,12 +121,12 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
     }
 
     override fun stop() {
-        inFront = false
+        super.stop()
         letGo()
     }
 
     override fun start() {
-        inFront = true
+        super.start()
         if (frames != null) return
         decode()
         look()
@@ -139,7 +140,7 @@ class MarkScreen(frame: Frame, private val context: Context, private val id: Str
     /** Has pictures decoded, as long as somebody looks. */
     private fun decode() {
         val open = open ?: return
-        if (!inFront) return
+        if (!looked) return
         frames = frame.phone.clips.frames(open.place, open.page.frames).also {
             it.arrived = ::arrived
             it.failed = ::noPictures

@@ -20,6 +20,7 @@ import uniffi.pitside_screen.Labels
 import uniffi.pitside_screen.Link
 import uniffi.pitside_screen.PitsideInterface
 import uniffi.pitside_screen.Said
+import uniffi.pitside_screen.ScreenException
 
 /** What a screen may ask of the activity that shows it. */
 interface Frame {
@@ -50,6 +51,9 @@ interface Frame {
     /** Draws everything anew by what was chosen for this phone. */
     fun chosen(chosen: Chosen)
 }
+
+/** What was written could not be read again. */
+internal class NotRead(cause: Exception) : Exception(cause)
 
 /** One screen: it asks for a record, draws it, and forwards what is tapped. */
 abstract class Screen(internal val frame: Frame, context: android.content.Context) {
@@ -125,7 +129,7 @@ abstract class Screen(internal val frame: Frame, context: android.content.Contex
                 answer is Answer.Good -> if (!left) then(answer.value)
                 answer !is Answer.Bad -> {}
                 !left -> failed(answer.why, again)
-                saves && here() == null -> frame.phone.unsaved.add(title, answer.why, call)
+                saves -> here()?.let { it.failed(answer.why, it::load) } ?: unsaved(title, answer.why, call)
             }
         }
     }
@@ -148,7 +152,7 @@ abstract class Screen(internal val frame: Frame, context: android.content.Contex
                 answer is Answer.Good -> (here as S?)?.then(answer.value)
                 answer !is Answer.Bad -> {}
                 here != null -> here.failed(answer.why, here::load)
-                saves -> begun.frame.phone.unsaved.add(title, answer.why, call)
+                saves -> begun.unsaved(title, answer.why, call)
             }
         }
         book.ask(call) { answer ->
@@ -156,6 +160,18 @@ abstract class Screen(internal val frame: Frame, context: android.content.Contex
             // What stands in its place has asked for what it shows, and is to show that first.
             if (begun.here() === begun) settle(answer) else book.ask({}) { settle(answer) }
         }
+    }
+
+    /** Tells it wherever the person is, unless it was written and only not read again. */
+    private fun unsaved(title: String, why: Exception, call: (PitsideInterface) -> Any?) {
+        if (why !is NotRead) frame.phone.unsaved.add(title, why, call)
+    }
+
+    /** Reads what is shown after something was written: where that fails, the writing is not to be done once more. */
+    protected fun <T> thenRead(read: () -> T): T = try {
+        read()
+    } catch (e: Exception) {
+        throw NotRead(e)
     }
 
     /** What stands above it. */
@@ -189,8 +205,15 @@ abstract class Screen(internal val frame: Frame, context: android.content.Contex
         val said = why.inWords(frame.phone.device.env())
         page.body.add(parts.text(said.text), look)
         if (said.mayDo.isNotEmpty()) page.body.add(parts.text(said.mayDo), look, Look.Space.SMALL)
-        page.foot.add(parts.wide(labels.again, again), look, Look.Space.SMALL)
-        page.foot.add(parts.plain(labels.back) { frame.back() }, look, Look.Space.SMALL)
+        // What is not there, or was refused, is so once more: then the way back comes first.
+        val back = { frame.back() }
+        if (why is ScreenException.NotFound || why is ScreenException.Refused) {
+            page.foot.add(parts.wide(labels.back, back), look, Look.Space.SMALL)
+            page.foot.add(parts.plain(labels.again, again), look, Look.Space.SMALL)
+        } else {
+            page.foot.add(parts.wide(labels.again, again), look, Look.Space.SMALL)
+            page.foot.add(parts.plain(labels.back, back), look, Look.Space.SMALL)
+        }
         closeFoot(page)
         return page.view
     }

@@ -42,14 +42,9 @@ class SetFields(private val parts: Parts, private val labels: Labels, private va
         body.add(parts.choices(listOf(warmUp)), look)
     }
 
-    /** From a height that is none of the steps, as where it was filled in in other units, to the next one. */
     private fun box(screen: LogSet): View {
-        val steps = labels.boxes.associate { it.id.toUInt() to it.text }
-        val said = screen.form.boxMm?.let { steps[it] ?: screen.box }
-        return stepper(labels.box, said) { now, step ->
-            val mm = now.boxMm ?: 0u
-            now.copy(boxMm = if (step > 0) steps.keys.firstOrNull { it > mm } ?: now.boxMm else steps.keys.lastOrNull { it < mm })
-        }
+        val boxes = Boxes(labels)
+        return stepper(labels.box, boxes.said(screen.form.boxMm, screen.box)) { now, step -> now.copy(boxMm = boxes.next(now.boxMm, step)) }
     }
 
     private fun strides(form: SetForm): View = stepper(labels.strides, form.strides) { now, step ->
@@ -59,4 +54,18 @@ class SetFields(private val parts: Parts, private val labels: Labels, private va
 
     private fun stepper(label: String, value: Any?, to: (SetForm, Int) -> SetForm): View =
         parts.stepper(label, value?.toString() ?: labels.notSaid, labels.less, labels.more) { step -> change { to(it, step) } }
+}
+
+/** The heights of boxes that a form steps through. */
+internal class Boxes(labels: Labels) {
+    private val steps = labels.boxes.associate { it.id.toUInt() to it.text }
+
+    /** A height in words; `other` where it is none of the steps, as one that was written in other units. */
+    fun said(mm: UInt?, other: String): String? = mm?.let { steps[it] ?: other }
+
+    /** The next step above or below; nothing below the lowest. */
+    fun next(mm: UInt?, step: Int): UInt? {
+        val now = mm ?: 0u
+        return if (step > 0) steps.keys.firstOrNull { it > now } ?: mm else steps.keys.lastOrNull { it < now }
+    }
 }

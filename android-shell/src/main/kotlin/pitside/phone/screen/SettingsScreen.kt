@@ -46,15 +46,17 @@ class SettingsScreen(frame: Frame, private val context: Context) : Watched(frame
 
     /** Writes all into a file. */
     private fun export() {
+        // The file that is being written, or was and is not passed on yet, stays.
+        if (work.job != null || work.end != null) return
         val file = Export.file(context, env.nowMs)
         work.begin { core, job -> core.exportAll(env, file.path, job) }
         load()
     }
 
-    /** Whoever waited for the file chooses at once whom to give it to. */
+    /** Whoever waited for the file chooses at once whom to give it to; who looks at another app finds it here. */
     override fun workEnded() {
         val end = work.end
-        if (end != null && end.done) {
+        if (end != null && end.done && looked) {
             work.seen()
             context.startActivity(passOn(end.path))
         }

@@ -66,12 +66,18 @@ class TakesScreen(frame: Frame, context: Context, kept: Bundle?) : Working<ClipR
         page.body.addView(parts.title(chosen.title))
         chosen.against.forEachIndexed { at, why -> page.body.add(if (at == 0) parts.text(why) else parts.softText(why), look) }
         page.body.add(parts.caution(chosen.instead), look, Look.Space.LARGE)
-        page.foot.add(parts.wide(chosen.another) { frame.ask(clips.picker()) }, look, 0)
+        page.foot.add(parts.wide(chosen.another) { leaveOut(place) { frame.ask(clips.picker()) } }, look, 0)
         page.foot.add(parts.plain(chosen.anyway) { choose(place, true) }, look, Look.Space.SMALL)
-        page.foot.add(parts.plain(labels.back) { load() }, look, Look.Space.SMALL)
+        page.foot.add(parts.plain(labels.back) { leaveOut(place, ::load) }, look, Look.Space.SMALL)
         closeFoot(page)
         return page.view
     }
+
+    /** A clip that is not taken is not read again either, unless it is on the list already. */
+    private fun leaveOut(place: Uri, then: () -> Unit) = ask({
+        val listed = it.takes(env)
+        if ((listed.later + listed.done).none { row -> row.place == place.toString() }) clips.letGo(place.toString())
+    }) { then() }
 
     private fun draw(takes: Takes, said: String = ""): View {
         val page = parts.page()

@@ -34,7 +34,7 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
     /** Does something and shows what came of it. */
     private fun act(call: (PitsideInterface) -> Unit): Unit = act({
         call(it)
-        it.today(frame.phone.device.env())
+        thenRead { it.today(frame.phone.device.env()) }
     }, ::remind) {
         open = null
         today(it, true)
@@ -153,7 +153,10 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
         }
         if (careful && row.caution.isNotEmpty()) body.add(parts.caution(row.caution), look, Look.Space.SMALL)
         if (more && row.offered && unfolded == null) {
-            val done = { act { it.doneAsPlanned(frame.phone.device.env(), plan.id, row.number, null) } }
+            val done = {
+                val env = frame.phone.device.env()
+                act { it.doneAsPlanned(env, plan.id, row.number, null) }
+            }
             val wide = if (row.next) parts.wide(labels.doneAsPlanned, done).apply { id = R.id.done_as_planned } else parts.broad(labels.doneAsPlanned, done)
             body.add(wide.apply { contentDescription = "${labels.doneAsPlanned}: ${row.text}" }, look, Look.Space.SMALL)
         }
@@ -193,14 +196,13 @@ class TodayScreen(frame: Frame, private val context: Context, kept: Bundle?) : S
             body.add(parts.choices(legs), look, 4)
         }
         if (row.asksBox) {
-            val at = labels.boxes.indexOfLast { it.id.toUInt() <= (form.boxMm ?: 0u) }
-            val value = labels.boxes.getOrNull(at)?.text ?: labels.notSaid
-            body.add(
-                stepper(labels.box, value) { change(form.copy(boxMm = labels.boxes.getOrNull((at + it).coerceAtMost(labels.boxes.lastIndex))?.id?.toUInt())) },
-                look,
-            )
+            val boxes = Boxes(labels)
+            body.add(stepper(labels.box, boxes.said(form.boxMm, row.box) ?: labels.notSaid) { change(form.copy(boxMm = boxes.next(form.boxMm, it))) }, look)
         }
-        val save = { act { it.doneAsPlanned(frame.phone.device.env(), plan.id, row.number, form) } }
+        val save = {
+            val env = frame.phone.device.env()
+            act { it.doneAsPlanned(env, plan.id, row.number, form) }
+        }
         body.add(parts.wide(labels.saveOtherwise, save).apply { id = R.id.save }, look)
         if (row.about.isNotEmpty()) body.add(parts.softText(row.about), look)
         for (against in plan.against) if (!against.refuses) body.add(said(against), look)

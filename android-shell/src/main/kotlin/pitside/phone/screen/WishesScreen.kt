@@ -41,13 +41,14 @@ class WishesScreen(frame: Frame, context: Context) : Screen(frame, context) {
         body.add(parts.heading(wish.title), look, Look.Space.LARGE)
         for (means in wish.means) body.add(parts.text(means), look, Look.Space.SMALL)
         if (wish.answered.isNotEmpty()) body.add(parts.barred(parts.text(wish.answered)), look)
-        for (action in wish.actions) {
+        // What changes nothing comes first.
+        for (action in wish.actions.sortedBy { it.id == "agree" }) {
             val spoken = "${action.text}: ${wish.title}"
             when (action.id) {
                 "keep" -> body.add(parts.broad(action.text) { keep(wish) }.apply { contentDescription = spoken; id = R.id.save }, look)
                 "agree" -> {
-                    body.add(parts.hold(action.text, spoken) { agree(wish) }.apply { id = R.id.hold }, look)
-                    body.add(parts.softText(frame.phone.headings().hold), look, 4)
+                    body.add(parts.softText(frame.phone.headings().hold), look, Look.Space.LARGE)
+                    body.add(parts.hold(action.text, spoken) { agree(wish) }.apply { id = R.id.hold }, look, 4)
                 }
             }
         }

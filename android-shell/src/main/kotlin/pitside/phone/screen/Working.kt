@@ -18,6 +18,10 @@ import uniffi.pitside_screen.Job
 abstract class Working<E : Any>(frame: Frame, private val context: Context, protected val work: Work<E>) : Screen(frame, context) {
     protected val env get() = frame.phone.device.env()
 
+    /** Whether the app is in front. */
+    protected var looked = true
+        private set
+
     private var told: TextView? = null
     private var bar: ProgressBar? = null
     private val again = Runnable { tell() }
@@ -36,11 +40,19 @@ abstract class Working<E : Any>(frame: Frame, private val context: Context, prot
         })
     }
 
+    override fun start() {
+        looked = true
+    }
+
+    override fun stop() {
+        looked = false
+    }
+
     /** The work ended while somebody watched. */
     protected open fun workEnded() = load()
 
-    /** Draws how far it is, with what calls it off. */
-    protected fun goesOn(page: Parts.Page, job: Job, cancel: String, off: () -> Unit = {}) {
+    /** Draws how far it is, with what calls it off, or only leaves it where it is not `own`. */
+    protected fun goesOn(page: Parts.Page, job: Job, cancel: String, own: Boolean = true, off: () -> Unit = {}) {
         told = parts.text(job.told(env)).apply { accessibilityLiveRegion = View.ACCESSIBILITY_LIVE_REGION_POLITE }
             .also { page.body.add(it, look) }
         bar = ProgressBar(context, null, android.R.attr.progressBarStyleHorizontal).apply {
@@ -49,8 +61,9 @@ abstract class Working<E : Any>(frame: Frame, private val context: Context, prot
             indeterminateTintList = progressTintList
             importantForAccessibility = View.IMPORTANT_FOR_ACCESSIBILITY_NO
         }.also { page.body.addView(it, LinearLayout.LayoutParams(MATCH_PARENT, look.dp(24))) }
-        val button = parts.wide(cancel) {
-            work.cancel()
+        // It stands where the button was that began it: a second tap of cold fingers is no wish.
+        val button = parts.plain(cancel) {
+            if (own) work.cancel()
             tell()
             off()
         }

@@ -23,7 +23,8 @@ class ClipRead private constructor(
 
         /**
          * Reads a clip that a person chose and puts it onto the list of the book, in the book's turn.
-         * The right to read it again is given back where it did not come onto the list.
+         * The right to read it again is given back where it was not read. Where something speaks against it
+         * the person decides, and a right that was given back once is not had again.
          */
         fun choosing(phone: Phone, place: Uri, anyway: Boolean, job: Job): ClipRead {
             val env = phone.device.env()
@@ -33,7 +34,7 @@ class ClipRead private constructor(
                 ClipRead(place, true, phone.book.inTurn { it.chooseClip(env, clip, file, anyway) }, open = true)
             }
             read.chosen?.left.orEmpty().forEach(phone.clips::letGo)
-            if (read.chosen?.route.isNullOrEmpty()) {
+            if (read.chosen == null) {
                 val listed = phone.book.inTurn { it.takes(env) }
                 if ((listed.later + listed.done).none { it.place == file.place }) phone.clips.letGo(file.place)
             }
