@@ -16,9 +16,9 @@ fn main() {
     // a few destructors apart by their addresses; none of them has the code of another that is
     // given in its place (looked at in SQLite 3.54).
     link("--icf=all");
-    // Addresses that are set when it is loaded, packed: Android knows this form from 6.0 on, and
-    // the other one from 9.
-    link(if on_a_phone { "--pack-dyn-relocs=android" } else { "--pack-dyn-relocs=relr" });
+    // Addresses that are set when it is loaded, packed: Android knows this form from 6.0 on. The
+    // other one is glibc's, which asks for a mark of its version beside it.
+    link(if on_a_phone { "--pack-dyn-relocs=android" } else { "-z,pack-relative-relocs" });
 }
 
 fn link(arg: &str) {
