@@ -14,11 +14,6 @@ import uniffi.pitside_screen.Exercises
 class CatalogueTest : EveryWay() {
     private fun exercises(search: String = "", sort: String = ""): Exercises = core { it.exercises(phone.device.env(), ExerciseQuery(search, sort, "")) }
 
-    private fun touch(spoken: String) {
-        root.all().first { it.contentDescription == spoken && it.isClickable }.performClick()
-        ShadowLooper.idleMainLooper()
-    }
-
     override fun screens(way: String) {
         start()
         open("exercises")
@@ -26,7 +21,7 @@ class CatalogueTest : EveryWay() {
         val group = exercises().groups.first()
         tap("${group.label} (${group.rows.size})")
         look("$way-exercises-open")
-        touch(group.rows.first().spoken)
+        tapSpoken(group.rows.first().spoken)
         tap(phone.headings().numbers)
         tap(phone.headings().likeness)
         look("$way-exercise")
@@ -49,7 +44,7 @@ class CatalogueTest : EveryWay() {
         val shown = root.all().mapNotNull { it.contentDescription?.toString() }.toList()
         assertEquals(group.rows.map { it.spoken }, shown.filter { spoken -> group.rows.any { it.spoken == spoken } })
         phone.counted.taken()
-        touch(group.rows.first().spoken)
+        tapSpoken(group.rows.first().spoken)
         assertEquals(listOf("exercise"), phone.counted.taken())
         assertTrue(group.rows.first().name in root.texts())
     }

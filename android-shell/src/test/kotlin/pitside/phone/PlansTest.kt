@@ -4,7 +4,6 @@ import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
 import org.junit.Assert.assertTrue
 import org.junit.Test
-import org.robolectric.shadows.ShadowLooper
 import uniffi.pitside_screen.PlanForm
 import uniffi.pitside_screen.PlanRow
 import uniffi.pitside_screen.PlanRowForm
@@ -28,11 +27,6 @@ class PlansTest : EveryWay() {
         plan("", "easy rebounds", "")
         phone.minutes = 0
         plan("2026-04-04", "rebounds at home", "Bring the flat shoes.")
-    }
-
-    private fun touch(spoken: String) {
-        root.all().first { it.contentDescription == spoken && it.isClickable }.performClick()
-        ShadowLooper.idleMainLooper()
     }
 
     override fun screens(way: String) {
@@ -72,7 +66,7 @@ class PlansTest : EveryWay() {
         val coming = core { it.today(env) }.coming.single()
         assertEquals("Planned Tue 31 Mar: short contacts", coming.text)
         look("today-coming")
-        touch(coming.text)
+        tapSpoken(coming.text)
         assertTrue(plans.title in root.texts())
         open("course")
         tap(core { it.ownCourse(env, "") }.links.first { it.route.startsWith("plans/") }.text)

@@ -63,6 +63,12 @@ abstract class ScreenTest {
         ShadowLooper.idleMainLooper()
     }
 
+    /** Taps what a reader says with these words. */
+    protected fun tapSpoken(spoken: String) {
+        root.all().first { it.contentDescription == spoken && it.isClickable }.performClick()
+        ShadowLooper.idleMainLooper()
+    }
+
     /** A finger on a view for some time; it is brought into sight first, and the finger meets whatever lies there. */
     protected fun touch(view: View, ms: Long) {
         view.requestRectangleOnScreen(Rect(0, 0, view.width, view.height), true)
@@ -145,3 +151,6 @@ abstract class EveryWay : ScreenTest() {
     @Config(qualifiers = "de-w360dp-h740dp-xhdpi")
     @Test fun german() = screens("german")
 }
+
+/** A touch as short as rain, in milliseconds. */
+const val TAP_MS = 80L

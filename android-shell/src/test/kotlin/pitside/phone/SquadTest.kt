@@ -3,24 +3,18 @@ package pitside.phone
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertTrue
 import org.junit.Test
-import org.robolectric.shadows.ShadowLooper
 
 /** The demo's squad on a coach's phone, and some of its athletes. */
 class SquadTest : EveryWay() {
     private fun squad() = core { it.squad(phone.device.env()) }
     private fun athlete(name: String) = squad().athletes.first { it.name == name }
 
-    private fun touch(spoken: String) {
-        root.all().first { it.contentDescription == spoken && it.isClickable }.performClick()
-        ShadowLooper.idleMainLooper()
-    }
-
     override fun screens(way: String) {
         phone.demo(DemoBook.COACH)
         start()
         open("squad")
         look("$way-squad")
-        touch(athlete("Aune").spoken)
+        tapSpoken(athlete("Aune").spoken)
         look("$way-athlete")
     }
 
@@ -32,7 +26,7 @@ class SquadTest : EveryWay() {
         phone.counted.taken()
         open("squad")
         assertEquals(listOf("squad"), phone.counted.taken())
-        touch(cleo.spoken)
+        tapSpoken(cleo.spoken)
         assertEquals(listOf("athlete"), phone.counted.taken())
         val clash = core { it.athlete(phone.device.env(), cleo.id, "") }.clashes.single()
         assertTrue("both values are there", clash.values.all { value -> root.all().any { it.contentDescription == "${value.text}, ${value.written}" } })

@@ -30,11 +30,6 @@ class WishesTest : EveryWay() {
         ShadowLooper.idleMainLooper()
     }
 
-    private fun touch(spoken: String) {
-        root.all().first { it.contentDescription == spoken && it.isClickable }.performClick()
-        ShadowLooper.idleMainLooper()
-    }
-
     override fun screens(way: String) {
         asked()
         look("$way-notice")
@@ -42,7 +37,7 @@ class WishesTest : EveryWay() {
         look("$way-wish")
         tap(R.id.save)
         look("$way-wish-kept")
-        bar.touched()
+        hold(bar)
         look("$way-wish-agreed")
     }
 
@@ -53,7 +48,7 @@ class WishesTest : EveryWay() {
         for (place in listOf("today", "exchange", "more")) {
             open(place)
             phone.counted.taken()
-            touch(notice)
+            tapSpoken(notice)
             assertEquals(place, listOf("wishes"), phone.counted.taken())
             assertTrue(root.texts().toString(), wishes.wishes.single().means.all { it in root.texts() })
         }
@@ -74,7 +69,7 @@ class WishesTest : EveryWay() {
         // Whoever changes their mind finds it again.
         open("devices")
         tap(core { it.devices(env) }.links.first { it.route == "wishes" }.text)
-        bar.touched()
+        hold(bar)
         assertTrue(wishes.none in root.texts())
     }
 
@@ -82,10 +77,10 @@ class WishesTest : EveryWay() {
     fun `agreeing has to be held, and then nothing of her is left and the phone goes on`() {
         asked()
         open("wishes")
-        bar.touched(TAP_MS)
+        touch(bar, TAP_MS)
         assertEquals("rain", 1, wishes.wishes.size)
         phone.counted.taken()
-        bar.touched()
+        hold(bar)
         assertEquals(listOf("agreeToErase", "today", "wishes"), phone.counted.taken())
         assertTrue(wishes.none in root.texts())
         assertTrue(core { it.today(env) }.notices.isEmpty())
