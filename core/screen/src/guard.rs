@@ -69,18 +69,18 @@ fn advice(book: &Book, member: MemberId) -> Result<Vec<Advice>, BookError> {
     all(book, member, kind::ADVICE, |fact| if let Fact::Advice(x) = fact { Some(x.clone()) } else { None })
 }
 
-/// What is known of a member on a day, before an exercise. Falls from a box are read only for
-/// one that has one, since they need the whole log.
-pub(crate) fn status(
+/// What is known of a member on a day, before some exercises. Falls from boxes are read only
+/// where one of them has a box, since they need the whole log.
+pub(crate) fn status<'a>(
     book: &Book,
     courses: &mut Courses,
     own: OwnClock,
     catalogue: &Catalogue,
     member: MemberId,
     day: Day,
-    exercise: Option<&Exercise>,
+    exercises: impl IntoIterator<Item = &'a Exercise>,
 ) -> Result<Status, BookError> {
-    let falls = exercise.is_some_and(|exercise| matches!(exercise.entry, Entry::Box { .. }));
+    let falls = exercises.into_iter().any(|exercise| matches!(exercise.entry, Entry::Box { .. }));
     let card = Card::read(book, member)?;
     let rules = rules(book, Some(member))?;
     let mut look = courses.look(book)?;

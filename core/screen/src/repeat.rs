@@ -128,9 +128,10 @@ fn against(
             None => offers.push(offer),
         }
     }
+    let exercises = offers.iter().map(|offer| offer.exercise);
+    let status = guard::status(book, courses, own, catalogue, member, env.today(), exercises)?;
     let mut all: Vec<Said> = Vec::new();
     for offer in &offers {
-        let status = guard::status(book, courses, own, catalogue, member, env.today(), Some(offer.exercise))?;
         for said in guard::against(words, &status, offer) {
             if !all.contains(&said) {
                 all.push(said);

@@ -2,7 +2,7 @@
 //! set filled in.
 
 use pitside_book::store::{Book, BookError, Held};
-use pitside_model::facts::exercise::{Entry, Exercise};
+use pitside_model::facts::exercise::Exercise;
 use pitside_model::facts::{Approach, Cue, Hash, Leg, MemberId, PlanRow, Rest, Set};
 use pitside_model::load::guard::{Offer, Status};
 use pitside_model::load::rest::rest_s;
@@ -46,11 +46,8 @@ pub(crate) fn today(
         }
         let card = Card::read(book, *member)?;
         for plan in &plans {
-            // Falls from boxes need the whole log: they are read where one row has a box.
-            let exercises = plan.plan.rows.iter().filter_map(|row| catalogue.get(row.exercise));
-            let boxed = exercises.clone().find(|exercise| matches!(exercise.entry, Entry::Box { .. }));
-            let before = boxed.or_else(|| exercises.clone().next());
-            let status = guard::status(book, courses, own, catalogue, *member, day, before)?;
+            let planned = plan.plan.rows.iter().filter_map(|row| catalogue.get(row.exercise));
+            let status = guard::status(book, courses, own, catalogue, *member, day, planned)?;
             let who = if members.len() > 1 { wording::name(words, &card, *member) } else { String::new() };
             sessions.push(session(words, book, catalogue, &card, &status, plan, who)?);
         }

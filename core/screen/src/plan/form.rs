@@ -2,7 +2,7 @@
 //! and withdrawn.
 
 use pitside_book::store::{Book, BookError, Draft};
-use pitside_model::facts::exercise::{Entry, Exercise};
+use pitside_model::facts::exercise::Exercise;
 use pitside_model::facts::{
     Approach, Cue, Day, Fact, Hash, Leg, Limit, MemberId, Plan, PlanRow, Rest, Scope,
 };
@@ -418,9 +418,7 @@ fn status(
 ) -> Result<Status, BookError> {
     let own = OwnClock::read(env, book)?;
     let planned = rows.iter().filter_map(|row| catalogue.get(row.exercise));
-    let boxed = planned.clone().find(|exercise| matches!(exercise.entry, Entry::Box { .. }));
-    let before = boxed.or_else(|| planned.clone().next());
-    let mut status = guard::status(book, courses, own, catalogue, member, on, before)?;
+    let mut status = guard::status(book, courses, own, catalogue, member, on, planned)?;
     if on != env.today() {
         let holds = |limit: &Limit| own.in_doubt() || limit.holds_on(on);
         status.limits = limits(book, member, own)?.into_iter().filter(holds).collect();
